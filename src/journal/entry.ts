@@ -1,0 +1,49 @@
+/** What one line of the journal says. The file is for ever: old versions are read by migrations, never rewritten. */
+import type { Mark } from '../ladder/rule.ts';
+import type { Bpm } from '../music/units.ts';
+
+interface Common {
+  /** Version of the entry's shape. */
+  readonly v: 1;
+  /** Unique and time-ordered (UUID version 7, RFC 9562): journals of two machines merge by it. */
+  readonly id: string;
+  /** Local date and time with offset, ISO 8601: '2026-11-25T18:04:09.123+01:00'. */
+  readonly at: string;
+  /** The player's own day, 'YYYY-MM-DD'; it may go on after midnight. */
+  readonly day: string;
+}
+
+export interface LineRef {
+  readonly exercise: string;
+  readonly articulation: string;
+  readonly key: string;
+}
+
+export interface MarkEntry extends Common, LineRef {
+  readonly kind: 'mark';
+  readonly mark: Mark;
+  readonly bpm: Bpm;
+  /** Note value of the beat, '1/4'. */
+  readonly beat: string;
+  readonly notesPerBeat: number;
+  /** Clean repetitions in a row that the rule asked for at that time: a best can be recomputed from the journal alone. */
+  readonly cleanUp: number;
+  /** The tempo of the next repetition, after the rule was applied. */
+  readonly next: Bpm;
+  /** Whether the player said it or the exercise's rule for no mark did. */
+  readonly by: 'player' | 'rule';
+}
+
+/** The player moved the ladder by hand. */
+export interface TempoEntry extends Common, LineRef {
+  readonly kind: 'tempo';
+  readonly next: Bpm;
+}
+
+/** Takes an earlier entry back; undoing an undo is marking again. */
+export interface UndoEntry extends Common {
+  readonly kind: 'undo';
+  readonly of: string;
+}
+
+export type Entry = MarkEntry | TempoEntry | UndoEntry;

@@ -1,0 +1,59 @@
+import type { LadderRule } from '../ladder/rule.ts';
+import type { Meter } from '../music/meter.ts';
+import type { Ratio } from '../music/ratio.ts';
+import type { Click } from '../music/sound.ts';
+
+/** What kind of work it is; the order is the usual order of a day. */
+export const KINDS = ['body', 'sound', 'flexibility', 'technique', 'articulation', 'study', 'music'] as const;
+export type Kind = (typeof KINDS)[number];
+
+/**
+ * A way of tonguing by its name, e.g. 'slurred', 'single', 'double', 'triple', or a mixed pattern
+ * such as 'slur 2 tongue 2'. What each sounds like is `music/articulation`'s to say.
+ */
+export type ArticulationName = string;
+/** Written key, e.g. 'C', 'Bb', 'F#', or with its mode: 'A minor'. Major is not named. */
+export type KeyName = string;
+
+/** Something to play: a reference to the player's own material, or a pattern the program writes out. */
+export interface Exercise {
+  /** Short name for the command line: small letters, digits and hyphens. */
+  readonly id: string;
+  readonly title: string;
+  readonly kind: Kind;
+  /** What to get on the stand; null for a pattern that the screen shows. */
+  readonly material: string | null;
+  /** Scale degrees, e.g. '1 2 3 4 5 4 3 2 | 1'; null for the player's own material. */
+  readonly pattern: string | null;
+  /** The scale its degrees are counted in, e.g. 'major', 'harmonic minor', 'chromatic'. */
+  readonly scale: string;
+  readonly meter: Meter;
+  /** Note value of the tempo's beat. */
+  readonly beat: Ratio;
+  /** Notes on each beat in the fast passages, for notes per second. */
+  readonly notesPerBeat: number;
+  /** Bars of one repetition. */
+  readonly bars: number;
+  /** Bars of breathing after it, in which the mark is due; at least 1. */
+  readonly breathBars: number;
+  readonly countInBars: number;
+  /** What happens when no mark comes. */
+  readonly noMark: 'wait' | 'repeat' | 'clean';
+  readonly keys: readonly KeyName[];
+  readonly articulations: readonly ArticulationName[];
+  /** Null where there is nothing to climb (body, long tones). */
+  readonly ladder: LadderRule;
+  readonly click: Click;
+  /** Short reminders about ease. */
+  readonly cues: readonly string[];
+}
+
+/** One exercise in one articulation and one key: what has a ladder, a history and a best. */
+export interface Line {
+  readonly exercise: string;
+  readonly articulation: ArticulationName;
+  readonly key: KeyName;
+}
+
+/** `lineId({ exercise: 'five-notes', articulation: 'single', key: 'Bb' })` is 'five-notes · single · Bb'. */
+export const lineId = (line: Line): string => `${line.exercise} · ${line.articulation} · ${line.key}`;
