@@ -1,6 +1,6 @@
 /** What one line of the journal says. The file is for ever: old versions are read by migrations, never rewritten. */
 import type { Mark } from '../ladder/rule.ts';
-import type { Bpm } from '../music/units.ts';
+import type { Bpm, Seconds } from '../music/units.ts';
 
 interface Common {
   /** Version of the entry's shape. */
@@ -46,4 +46,40 @@ export interface UndoEntry extends Common {
   readonly of: string;
 }
 
-export type Entry = MarkEntry | TempoEntry | UndoEntry;
+/** What happened to one block of a routine. `going` is written once a minute, so that a power cut costs no more than that. */
+export interface BlockEntry extends Common {
+  readonly kind: 'block';
+  /** Ids, not places: a routine file may be edited between two sittings. */
+  readonly routine: string;
+  readonly part: string;
+  readonly block: string;
+  readonly event: 'started' | 'going' | 'left' | 'done' | 'skipped';
+  /** Played in this block so far today, by a clock that only runs forward. */
+  readonly played: Seconds;
+  /** How long the block is to last, with what the player added. */
+  readonly length: Seconds;
+  /** What was played: an exercise's id; null for a rest or a block without one. */
+  readonly exercise: string | null;
+}
+
+/** How tense the player felt after a block: 0 not at all, 4 very. */
+export interface TensionEntry extends Common {
+  readonly kind: 'tension';
+  readonly level: 0 | 1 | 2 | 3 | 4;
+  readonly exercise: string | null;
+}
+
+/** A free note of the player's. */
+export interface NoteEntry extends Common {
+  readonly kind: 'note';
+  readonly text: string;
+}
+
+/** What came out of a pool: an exercise's id, or a key and articulation as 'Bb · double'. */
+export interface DrawEntry extends Common {
+  readonly kind: 'draw';
+  readonly pool: string;
+  readonly item: string;
+}
+
+export type Entry = MarkEntry | TempoEntry | UndoEntry | BlockEntry | TensionEntry | NoteEntry | DrawEntry;
