@@ -82,4 +82,25 @@ export interface DrawEntry extends Common {
   readonly item: string;
 }
 
-export type Entry = MarkEntry | TempoEntry | UndoEntry | BlockEntry | TensionEntry | NoteEntry | DrawEntry;
+/**
+ * A way round a wall was played, or left in the middle. Whether it helped is not written down: later marks
+ * at the wall's tempo say it, and can still change it.
+ */
+export interface WayEntry extends Common, LineRef {
+  readonly kind: 'way';
+  /** Name of the way, as `ladder/ways` has it: 'bursts', 'off-beats'. */
+  readonly way: string;
+  /** Tempo of the rung that the line kept falling from. */
+  readonly wall: Bpm;
+  readonly outcome: 'played' | 'left';
+}
+
+export type Entry =
+  | MarkEntry
+  | TempoEntry
+  | UndoEntry
+  | BlockEntry
+  | TensionEntry
+  | NoteEntry
+  | DrawEntry
+  | WayEntry;
