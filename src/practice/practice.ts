@@ -1,0 +1,147 @@
+/** The state of one line being worked at, the events that move it, and what it asks the outside to do. */
+import { type Climb, startAt } from '../ladder/climb.ts';
+import type { LadderRule, Mark } from '../ladder/rule.ts';
+import { type Rungs, rungsOf } from '../ladder/rungs.ts';
+import type { SoundCommand, SoundReport, SoundedNote, Span } from '../music/sound.ts';
+import type { Bpm, MidiNote } from '../music/units.ts';
+import type { Exercise, Line } from '../plan/exercise.ts';
+
+/**
+ * ready: nothing has sounded yet. stopped: the player paused.
+ * breathing: the bars after a repetition. waiting: those are over and the mark is still due.
+ */
+export type Phase = 'ready' | 'count-in' | 'slow' | 'playing' | 'breathing' | 'waiting' | 'stopped';
+
+/** Where the sound is, as heard. */
+export interface Heard {
+  readonly span: string;
+  readonly bar: number;
+  readonly beat: number;
+  readonly beatsInBar: number;
+}
+
+/** A repetition that was played (or is being played) and may still be marked. */
+export interface Repetition {
+  readonly bpm: Bpm;
+  /** A verdict given before its end; it counts at the end. */
+  readonly early: Mark | null;
+}
+
+/** One mark of this sitting, with the ladder as it was before it, so that undoing is exact. */
+export interface Done {
+  readonly id: string;
+  readonly mark: Mark | null;
+  readonly bpm: Bpm;
+  readonly before: Climb;
+}
+
+export interface Practice {
+  readonly exercise: Exercise;
+  readonly line: Line;
+  readonly rule: LadderRule;
+  readonly rungs: Rungs;
+  readonly climb: Climb;
+  readonly phase: Phase;
+  readonly heard: Heard | null;
+  /** The chain of spans last asked for; a report about any other is stale. */
+  readonly chain: readonly Span[];
+  /** Counts the spans of this sitting, so that each has a name of its own. */
+  readonly serial: number;
+  /** The repetition whose mark is due; null once marked or before the first. */
+  readonly due: Repetition | null;
+  /** What was asked to be written and is not yet on disk. */
+  readonly saving: Saving | null;
+  /** This sitting's marks and nudges, oldest first. */
+  readonly done: readonly Done[];
+  readonly drone: boolean;
+  /** Whether the pattern is played along as a model. */
+  readonly model: boolean;
+  /** Concert pitch of the key's tonic, for the drone. */
+  readonly tonic: MidiNote;
+  readonly notes: readonly SoundedNote[];
+  /** One sentence for the player about the last key, or null. */
+  readonly hint: string | null;
+}
+
+export type Saving =
+  | { readonly what: 'mark'; readonly mark: Mark; readonly bpm: Bpm; readonly by: 'player' | 'rule'; readonly next: Climb }
+  | { readonly what: 'tempo'; readonly next: Climb }
+  | { readonly what: 'undo'; readonly undone: Done };
+
+/** What the player can do here with one key. */
+export type PracticeAction =
+  | 'start-pause' | 'clean' | 'tense' | 'missed' | 'undo' | 'faster' | 'slower' | 'drone' | 'model';
+
+export type PracticeEvent =
+  | { readonly type: 'do'; readonly action: PracticeAction }
+  | { readonly type: 'sound'; readonly report: SoundReport }
+  /** What was asked to be stored is on disk under this id. */
+  | { readonly type: 'stored'; readonly id: string }
+  | { readonly type: 'not-stored'; readonly sentence: string };
+
+/** An entry without what only the outside knows: its id and its time. */
+export type Draft =
+  | {
+      readonly kind: 'mark';
+      readonly line: Line;
+      readonly mark: Mark;
+      readonly bpm: Bpm;
+      readonly beat: string;
+      readonly notesPerBeat: number;
+      readonly cleanUp: number;
+      readonly next: Bpm;
+      readonly by: 'player' | 'rule';
+    }
+  | { readonly kind: 'tempo'; readonly line: Line; readonly next: Bpm }
+  | { readonly kind: 'undo'; readonly of: string };
+
+export type Effect =
+  | { readonly type: 'sound'; readonly command: SoundCommand }
+  | { readonly type: 'store'; readonly draft: Draft };
+
+export interface Step<State> {
+  readonly state: State;
+  readonly effects: readonly Effect[];
+}
+
+/** What is known of a line when it is opened. */
+export interface Opening {
+  readonly exercise: Exercise;
+  readonly line: Line;
+  /** The ladder as the journal left it; null for a line that was never played. */
+  readonly climb: Climb | null;
+  /** A tempo the player asked for. */
+  readonly tempo: Bpm | null;
+  readonly tonic: MidiNote;
+  readonly notes: readonly SoundedNote[];
+}
+
+function openingClimb({ exercise, climb, tempo }: Opening): Climb {
+  if (tempo !== null && tempo !== climb?.bpm) return startAt(tempo, climb?.best ?? null);
+  return climb ?? startAt(exercise.ladder.start);
+}
+
+/** A line on the stand, silent. A tempo that is not on the ladder becomes a rung of it. */
+export function openPractice(opening: Opening): Practice {
+  const { exercise, line, tonic, notes } = opening;
+  const climb = openingClimb(opening);
+  const extra = [climb.bpm, ...(climb.best === null ? [] : [climb.best])];
+  return {
+    exercise, line, tonic, notes, climb,
+    rule: exercise.ladder,
+    rungs: rungsOf(exercise.ladder, extra),
+    phase: 'ready',
+    heard: null,
+    chain: [],
+    serial: 0,
+    due: null,
+    saving: null,
+    done: [],
+    drone: false,
+    model: false,
+    hint: null,
+  };
+}
+
+/** Whether sound is running. */
+export const isRunning = (practice: Practice): boolean => practice.phase !== 'ready' && practice.phase !== 'stopped';
