@@ -1,0 +1,73 @@
+import { useInput, useStdout } from 'ink';
+import { useEffect, useState, useSyncExternalStore } from 'react';
+import { lineId } from '../plan/exercise.ts';
+import type { Action, Stand } from '../practice/stand.ts';
+import { foot } from './components/foot.ts';
+import { Painting, ThemeContext } from './components/painting.tsx';
+import { keyName } from './key-name.ts';
+import { type KeyRow, actionFor } from './keys.ts';
+import { type PaintedLine, toHeight } from './paint.ts';
+import { helpScreen } from './screens/help.ts';
+import { practiceScreen } from './screens/practice.ts';
+import { todayScreen } from './screens/today.ts';
+import type { Theme } from './theme.ts';
+
+/** What the screen needs of the running program: its state, and a place to send the player's actions to. */
+export interface Desk {
+  state(): Stand;
+  subscribe(listener: () => void): () => void;
+  act(action: Action): void;
+}
+
+export interface AppProps {
+  readonly desk: Desk;
+  readonly keys: readonly KeyRow[];
+  readonly theme: Theme;
+}
+
+interface Size {
+  readonly columns: number;
+  readonly rows: number;
+}
+
+const SMALLEST: Size = { columns: 60, rows: 20 };
+
+/** One row less than the terminal has: a drawing as tall as the terminal is cleared and drawn anew at every frame. */
+function useSize(): Size {
+  const { stdout } = useStdout();
+  const measure = (): Size => ({
+    columns: Math.max(SMALLEST.columns, stdout.columns || 80),
+    rows: Math.max(SMALLEST.rows, stdout.rows || 24) - 1,
+  });
+  const [size, setSize] = useState(measure);
+  useEffect(() => {
+    const onResize = () => setSize(measure());
+    stdout.on('resize', onResize);
+    return () => void stdout.off('resize', onResize);
+  });
+  return size;
+}
+
+function draw(stand: Stand, keys: readonly KeyRow[], { columns, rows }: Size): readonly PaintedLine[] {
+  if (stand.help) return toHeight(helpScreen(keys, stand.screen), rows);
+  const keysHere = foot(keys, stand.screen, columns);
+  const { practice, output } = stand;
+  if (!practice) return todayScreen(stand, keysHere, columns, rows);
+  const history = stand.lines[lineId(practice.line)] ?? null;
+  return practiceScreen({ practice, history, output, strip: [], foot: keysHere }, columns, rows);
+}
+
+export function App({ desk, keys, theme }: AppProps) {
+  const stand = useSyncExternalStore(desk.subscribe, desk.state);
+  const size = useSize();
+  useInput((input, key) => {
+    const action = actionFor(keys, stand.screen, keyName(input, key));
+    if (action) desk.act(action);
+    else if (stand.help) desk.act('help');
+  });
+  return (
+    <ThemeContext.Provider value={theme}>
+      <Painting lines={draw(stand, keys, size)} />
+    </ThemeContext.Provider>
+  );
+}

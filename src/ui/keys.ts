@@ -1,0 +1,47 @@
+/** Every key stands here once: dispatch, the help screen, the foot line and the README are made from it. */
+import type { Action } from '../practice/stand.ts';
+
+export type Place = 'today' | 'practice';
+
+export interface KeyRow {
+  readonly action: Action;
+  /** Names of keys, the first is the one shown. */
+  readonly keys: readonly string[];
+  /** For the foot line; empty keeps it out of there. */
+  readonly short: string;
+  readonly help: string;
+  readonly places: readonly Place[];
+}
+
+export const KEYS: readonly KeyRow[] = [
+  { action: 'start-pause', keys: ['space'], short: 'start/pause', help: 'start, or pause at once', places: ['practice'] },
+  { action: 'clean', keys: ['c', 'pagedown'], short: 'clean', help: 'mark the repetition clean: right and easy', places: ['practice'] },
+  { action: 'tense', keys: ['t'], short: 'tense', help: 'mark it tense: right notes, but with effort', places: ['practice'] },
+  { action: 'missed', keys: ['m', 'pageup'], short: 'missed', help: 'mark it missed; in the middle it ends at the next bar line', places: ['practice'] },
+  { action: 'undo', keys: ['u'], short: 'undo', help: 'take the last mark back, with all it changed', places: ['practice'] },
+  { action: 'faster', keys: ['+', '='], short: 'faster', help: 'one rung up by hand', places: ['practice'] },
+  { action: 'slower', keys: ['-'], short: 'slower', help: 'one rung down by hand', places: ['practice'] },
+  { action: 'drone', keys: ['d'], short: 'drone', help: 'the key’s tonic as a steady tone, on or off', places: ['practice'] },
+  { action: 'model', keys: ['h'], short: '', help: 'hear the pattern played along softly, on or off', places: ['practice'] },
+  { action: 'up', keys: ['up', 'k'], short: '', help: 'the exercise above', places: ['today'] },
+  { action: 'down', keys: ['down', 'j', 'pagedown'], short: 'choose', help: 'the exercise below', places: ['today'] },
+  { action: 'key-before', keys: ['left'], short: '', help: 'the key before', places: ['today'] },
+  { action: 'key-after', keys: ['right'], short: 'key', help: 'the next key', places: ['today'] },
+  { action: 'articulation', keys: ['a', 'tab'], short: 'articulation', help: 'the next articulation', places: ['today'] },
+  { action: 'open', keys: ['enter', 'space'], short: 'practise', help: 'put the line on the stand', places: ['today'] },
+  { action: 'back', keys: ['escape', 'backspace'], short: '', help: 'back to Today', places: ['practice'] },
+  { action: 'help', keys: ['?', 'f1'], short: 'help', help: 'this page, on or off', places: ['today', 'practice'] },
+  { action: 'leave', keys: ['q', 'ctrl+c'], short: 'leave', help: 'leave; every mark is already kept', places: ['today', 'practice'] },
+];
+
+/** The player's own keys, by action; an action that is not named keeps its own. */
+export type OwnKeys = Readonly<Partial<Record<Action, readonly string[]>>>;
+
+export const withOwnKeys = (own: OwnKeys): readonly KeyRow[] =>
+  KEYS.map((row) => ({ ...row, keys: own[row.action] ?? row.keys }));
+
+export const rowsFor = (rows: readonly KeyRow[], place: Place): readonly KeyRow[] =>
+  rows.filter(({ places }) => places.includes(place));
+
+export const actionFor = (rows: readonly KeyRow[], place: Place, name: string): Action | null =>
+  rowsFor(rows, place).find(({ keys }) => keys.includes(name))?.action ?? null;

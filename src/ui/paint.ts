@@ -1,0 +1,45 @@
+/** Drawings as plain data: lines of toned text, so that a layout can be tested without a terminal. */
+
+export type Tone = 'plain' | 'dim' | 'strong' | 'now' | 'clean' | 'tense' | 'missed' | 'best' | 'target' | 'key';
+
+export interface Segment {
+  readonly text: string;
+  readonly tone: Tone;
+}
+
+export type PaintedLine = readonly Segment[];
+
+export const seg = (text: string, tone: Tone = 'plain'): Segment => ({ text, tone });
+export const line = (...segments: readonly Segment[]): PaintedLine => segments.filter(({ text }) => text !== '');
+export const BLANK: PaintedLine = [];
+
+/** All figures use characters one cell wide, so that length is width. */
+export const widthOf = (painted: PaintedLine): number => painted.reduce((sum, { text }) => sum + [...text].length, 0);
+
+/** Cut to a width, or filled up to it with blanks. */
+export function fit(painted: PaintedLine, width: number): PaintedLine {
+  const cut: Segment[] = [];
+  let left = width;
+  for (const { text, tone } of painted) {
+    const part = [...text].slice(0, left).join('');
+    left -= [...part].length;
+    if (part) cut.push(seg(part, tone));
+  }
+  return left > 0 ? [...cut, seg(' '.repeat(left))] : cut;
+}
+
+/** Put drawings side by side, each in its own width. */
+export function beside(...parts: readonly { readonly lines: readonly PaintedLine[]; readonly width: number }[]): readonly PaintedLine[] {
+  const height = Math.max(...parts.map(({ lines }) => lines.length));
+  return Array.from({ length: height }, (_, row) =>
+    parts.flatMap(({ lines, width }) => [...fit(lines[row] ?? BLANK, width)]),
+  );
+}
+
+/** Exactly so many lines: cut at the end or filled with blank ones. */
+export const toHeight = (lines: readonly PaintedLine[], height: number): readonly PaintedLine[] =>
+  Array.from({ length: height }, (_, row) => lines[row] ?? BLANK);
+
+/** What it looks like without any tone. */
+export const plainText = (lines: readonly PaintedLine[]): string =>
+  lines.map((painted) => painted.map(({ text }) => text).join('').trimEnd()).join('\n');

@@ -1,0 +1,22 @@
+import { keySign } from '../components/foot.ts';
+import { type KeyRow, type Place, rowsFor } from '../keys.ts';
+import { BLANK, type PaintedLine, line, seg } from '../paint.ts';
+
+const CAUTIONS: readonly string[] = [
+  'Rest about as long as you play on brass; stop on pain, numbness or tingling and see a licensed',
+  'clinician or your teacher: this program gives no medical advice. With headphones, start softly.',
+];
+
+/** What each mark means, which key does what, and the usual cautions. */
+export function helpScreen(rows: readonly KeyRow[], place: Place): readonly PaintedLine[] {
+  const keys = rowsFor(rows, place).map((row) =>
+    line(seg(`  ${row.keys.map(keySign).join(' or ').padEnd(18)}`, 'key'), seg(row.help)),
+  );
+  return [
+    line(seg(place === 'practice' ? ' Keys while practising' : ' Keys on the Today screen', 'strong')),
+    ...keys,
+    BLANK,
+    ...CAUTIONS.map((sentence) => line(seg(` ${sentence}`, 'dim'))),
+    line(seg(' Any key goes back.', 'dim')),
+  ];
+}

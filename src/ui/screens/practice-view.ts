@@ -1,0 +1,71 @@
+/** What the practice screen shows, worked out from the state. */
+import type { LineHistory } from '../../ladder/history.ts';
+import type { Mark } from '../../ladder/rule.ts';
+import { rungFrom } from '../../ladder/rungs.ts';
+import { format } from '../../music/ratio.ts';
+import { notesPerSecond } from '../../music/meter.ts';
+import type { Bpm } from '../../music/units.ts';
+import type { Phase, Practice } from '../../practice/practice.ts';
+import type { LadderView } from '../components/ladder-figure.ts';
+
+function marksByRung(practice: Practice): ReadonlyMap<Bpm, readonly Mark[]> {
+  const byRung = new Map<Bpm, readonly Mark[]>();
+  for (const { mark, bpm } of practice.done) {
+    if (mark) byRung.set(bpm, [...(byRung.get(bpm) ?? []), mark]);
+  }
+  return byRung;
+}
+
+export const ladderView = (practice: Practice, history: LineHistory | null): LadderView => ({
+  rungs: practice.rungs,
+  bpm: practice.climb.bpm,
+  best: practice.climb.best,
+  target: practice.rule.target,
+  cleanRun: practice.climb.cleanRun,
+  cleanUp: practice.rule.cleanUp,
+  early: practice.due?.early ?? null,
+  marks: marksByRung(practice),
+  triedBefore: new Set(Object.keys(history?.byRung ?? {}).map(Number)),
+});
+
+const NOTE_NAMES: Readonly<Record<string, string>> = {
+  '1/4': 'quarter', '3/8': 'dotted quarter', '1/8': 'eighth', '1/2': 'half', '3/4': 'dotted half', '1': 'whole',
+  '1/16': 'sixteenth', '3/16': 'dotted eighth',
+};
+
+/** 'quarter = 96 · 6.4 notes a second' */
+export function speedLine({ exercise, climb }: Practice): string {
+  const beat = format(exercise.beat);
+  const speed = notesPerSecond(climb.bpm, exercise.notesPerBeat).toFixed(1);
+  return `${NOTE_NAMES[beat] ?? beat} = ${climb.bpm} · ${speed} notes/s`;
+}
+
+export const PHASE_WORDS: Readonly<Record<Phase, string>> = {
+  ready: 'READY', 'count-in': 'COUNT-IN', slow: 'SLOWLY', playing: 'PLAY', breathing: 'BREATHE', waiting: 'MARK?',
+  stopped: 'PAUSED',
+};
+
+/** 'PLAY · bar 1 of 2' */
+export function phaseLine(practice: Practice): string {
+  const { phase, heard, chain, due } = practice;
+  const word = phase === 'breathing' && due ? 'BREATHE · mark?' : PHASE_WORDS[phase];
+  const span = chain.find(({ id }) => id === heard?.span);
+  if (!span || !heard || span.bars === null || span.bars < 2) return word;
+  return `${word} · bar ${heard.bar + 1} of ${span.bars}`;
+}
+
+const times = (count: number, what: string): string => `${count} ${what}`;
+
+/** What the next marks would do, so that the ladder never surprises. */
+export function nextLine(practice: Practice): string {
+  const { climb, rule, rungs } = practice;
+  const up = rungFrom(rungs, climb.bpm, rule.rungsUp);
+  const down = rungFrom(rungs, climb.bpm, -rule.rungsDown);
+  const clean = times(rule.cleanUp - climb.cleanRun, 'more clean');
+  const missed = times(rule.missedDown - climb.missedRun, climb.missedRun > 0 ? 'more missed' : 'missed');
+  const above = up === climb.bpm ? `${clean}: the top is held` : `${clean}: ${up}`;
+  return down === climb.bpm ? above : `${above}  ·  ${missed}: ${down}`;
+}
+
+/** This sitting's marks of the line. */
+export const sittingMarks = (practice: Practice): readonly Mark[] => practice.done.flatMap(({ mark }) => (mark ? [mark] : []));

@@ -1,0 +1,84 @@
+/** The practice screen as a drawing: the ladder in the middle, the tempo in figures to read from across the room. */
+import { cleanShare, type LineHistory, repetitions } from '../../ladder/history.ts';
+import type { Practice } from '../../practice/practice.ts';
+import type { Output } from '../../practice/stand.ts';
+import { beatFigure } from '../components/beats.ts';
+import { digits, digitsWidth } from '../components/digits.ts';
+import { ladderFigure } from '../components/ladder-figure.ts';
+import { markSigns } from '../components/marks.ts';
+import { BLANK, type PaintedLine, beside, fit, line, seg, toHeight } from '../paint.ts';
+import { ladderView, nextLine, phaseLine, sittingMarks, speedLine } from './practice-view.ts';
+
+export interface PracticeScreen {
+  readonly practice: Practice;
+  readonly history: LineHistory | null;
+  readonly output: Output | null;
+  /** Drawn below the ladder: the notes, and the keys. */
+  readonly strip: readonly PaintedLine[];
+  readonly foot: PaintedLine;
+}
+
+function header({ exercise, line: { key, articulation } }: Practice, drone: boolean, width: number): PaintedLine {
+  const right = drone ? 'drone on ' : '';
+  const words = [seg(` ${exercise.title}`, 'strong'), seg(`  ${key}  `, 'now'), seg(articulation, 'strong')];
+  return [...fit(line(...words), width - right.length), seg(right, 'now')];
+}
+
+const banner = (practice: Practice, width: number): PaintedLine => {
+  const sounding = practice.phase !== 'ready' && practice.phase !== 'stopped';
+  return fit(line(seg(sounding ? '▶ ' : '  ', 'now'), seg(phaseLine(practice), sounding ? 'now' : 'strong')), width);
+};
+
+/** The share of clean ones first: it says more than their number. */
+function shareLines(practice: Practice, history: LineHistory | null, width: number): readonly PaintedLine[] {
+  const counts = history?.counts ?? { clean: 0, tense: 0, missed: 0 };
+  const share = cleanShare(counts);
+  const today = sittingMarks(practice);
+  const clean = today.filter((mark) => mark === 'clean').length;
+  const now = today.length === 0 ? 'no marks yet today' : `${clean} of ${today.length} clean today`;
+  const ever = share === null ? '' : ` · ${Math.round(share * 100)} % of ${repetitions(counts)}`;
+  return [line(seg(now, 'strong'), seg(ever, 'dim')), line(...markSigns(today, width))];
+}
+
+function side(screen: PracticeScreen, width: number, height: number): readonly PaintedLine[] {
+  const { practice, history } = screen;
+  const tempo = `${practice.climb.bpm}`;
+  const roomy = height >= 24 && digitsWidth(tempo, 2) <= width;
+  const scale = roomy ? 2 : 1;
+  const air = roomy ? [BLANK] : [];
+  const beats = practice.heard?.beatsInBar ?? practice.exercise.meter.count;
+  return [
+    ...digits(tempo, scale, 'now'),
+    ...air,
+    line(seg(speedLine(practice))),
+    BLANK,
+    ...beatFigure({ beats, heard: practice.heard?.beat ?? null }, width, roomy ? 5 : 3),
+    ...air,
+    banner(practice, width),
+    ...air,
+    line(seg(nextLine(practice))),
+    ...air,
+    ...shareLines(practice, history, width),
+  ].slice(0, height);
+}
+
+/** One sentence: the hint of the moment, or what the sound has to say, or nothing. */
+const remark = ({ practice, output }: PracticeScreen): PaintedLine => {
+  if (practice.hint) return line(seg(` ${practice.hint}`, 'strong'));
+  return output?.state === 'silent' ? line(seg(` ${output.sentence}`, 'dim')) : BLANK;
+};
+
+/** Exactly `rows` lines of at most `columns`. */
+export function practiceScreen(screen: PracticeScreen, columns: number, rows: number): readonly PaintedLine[] {
+  const { practice, history, strip, foot } = screen;
+  const height = rows - 3 - strip.length - (rows >= 30 ? 2 : 0);
+  const sideWidth = columns >= 110 ? 46 : 30;
+  const ladderWidth = Math.min(columns - sideWidth - 2, 76);
+  const body = beside(
+    { lines: ladderFigure(ladderView(practice, history), ladderWidth, height), width: columns - sideWidth },
+    { lines: toHeight(side(screen, sideWidth, height), height), width: sideWidth },
+  );
+  const air = rows >= 30 ? [BLANK] : [];
+  const all = [header(practice, practice.drone, columns), ...air, ...body, ...air, ...strip, remark(screen), foot];
+  return toHeight(all, rows).map((painted) => fit(painted, columns));
+}
