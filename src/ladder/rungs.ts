@@ -21,20 +21,31 @@ function* ideal(rule: LadderRule): Generator<Bpm> {
   }
 }
 
+/** A tempo that must be a rung takes the place of one that lies closer than half a step. */
+function settle(rungs: Rungs, bpm: Bpm): Rungs {
+  if (rungs.includes(bpm)) return rungs;
+  const above = rungs.findIndex((rung) => rung > bpm);
+  const [low, high] = [rungs[above - 1], rungs[above]];
+  const half = low === undefined || high === undefined ? 0 : (high - low) / 2;
+  const kept = rungs.filter((rung) => Math.abs(rung - bpm) >= half || half === 0);
+  return [...kept, bpm].sort((a, b) => a - b);
+}
+
 /**
  * The ladder's tempos from floor to top. A rung is a whole number of beats per minute unless the
  * rule asks for fractions; where the step is below one, whole numbers follow each other.
  *
- * `extra` tempos (one the player typed, one a line was left at) are rungs too.
+ * Start and target are always rungs, and so are `extra` tempos (one the player typed, one a line was left at).
  */
 export function rungsOf(rule: LadderRule, extra: readonly Bpm[] = []): Rungs {
-  const rungs = new Set<Bpm>(extra);
+  const rungs = new Set<Bpm>();
   for (const bpm of ideal(rule)) {
     if (bpm > rule.top + 1e-9) break;
     if (bpm < rule.floor - 1e-9) continue;
     rungs.add(rule.fractions ? hundredths(bpm) : Math.round(bpm));
   }
-  return [...rungs].sort((a, b) => a - b);
+  const sorted = [...rungs].sort((a, b) => a - b);
+  return [rule.target, rule.start, ...extra].reduce(settle, sorted);
 }
 
 /** Index of the rung nearest to a tempo; of two equally near, the lower. */

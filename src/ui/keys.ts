@@ -7,6 +7,8 @@ export interface KeyRow {
   readonly action: Action;
   /** Names of keys, the first is the one shown. */
   readonly keys: readonly string[];
+  /** How the foot line shows the key, where that is not its first name. */
+  readonly sign?: string;
   /** For the foot line; empty keeps it out of there. */
   readonly short: string;
   readonly help: string;
@@ -14,13 +16,13 @@ export interface KeyRow {
 }
 
 export const KEYS: readonly KeyRow[] = [
-  { action: 'start-pause', keys: ['space'], short: 'start/pause', help: 'start, or pause at once', places: ['practice'] },
+  { action: 'start-pause', keys: ['space'], short: 'start', help: 'start, or pause at once', places: ['practice'] },
   { action: 'clean', keys: ['c', 'pagedown'], short: 'clean', help: 'mark the repetition clean: right and easy', places: ['practice'] },
   { action: 'tense', keys: ['t'], short: 'tense', help: 'mark it tense: right notes, but with effort', places: ['practice'] },
   { action: 'missed', keys: ['m', 'pageup'], short: 'missed', help: 'mark it missed; in the middle it ends at the next bar line', places: ['practice'] },
   { action: 'undo', keys: ['u'], short: 'undo', help: 'take the last mark back, with all it changed', places: ['practice'] },
-  { action: 'faster', keys: ['+', '='], short: 'faster', help: 'one rung up by hand', places: ['practice'] },
-  { action: 'slower', keys: ['-'], short: 'slower', help: 'one rung down by hand', places: ['practice'] },
+  { action: 'faster', keys: ['+', '='], sign: '+ -', short: 'tempo', help: 'one rung up by hand', places: ['practice'] },
+  { action: 'slower', keys: ['-'], short: '', help: 'one rung down by hand', places: ['practice'] },
   { action: 'drone', keys: ['d'], short: 'drone', help: 'the key’s tonic as a steady tone, on or off', places: ['practice'] },
   { action: 'model', keys: ['h'], short: '', help: 'hear the pattern played along softly, on or off', places: ['practice'] },
   { action: 'up', keys: ['up', 'k'], short: '', help: 'the exercise above', places: ['today'] },

@@ -21,7 +21,7 @@ describe('a ladder rule', () => {
     ['a start below the floor', { start: 30 }, /start is 30; it must lie on the ladder, from 40 to 240/],
     ['a target above the top', { target: 300 }, /target is 300/],
     ['slow repetitions that are not slow', { order: 'alternate', slowShare: 1 }, /slowShare/],
-    ['one rung', { step: ratio(50), floor: 100, top: 120, start: 100, target: 120 }, /one rung only/],
+    ['one rung', { step: ratio(50), floor: 100, top: 120, start: 100, target: 100 }, /one rung only/],
   ])('with %s has one sentence that says so', (_, change, sentence) => {
     const sentences = checkRule({ ...DEFAULT_RULE, ...change });
     expect(sentences).toHaveLength(1);

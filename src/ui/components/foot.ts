@@ -8,7 +8,7 @@ const KEY_SIGNS: Readonly<Record<string, string>> = {
 
 export const keySign = (name: string): string => KEY_SIGNS[name] ?? name;
 
-const hint = (row: KeyRow): PaintedLine => line(seg(keySign(row.keys[0] ?? ''), 'key'), seg(` ${row.short}  `, 'dim'));
+const hint = (row: KeyRow): PaintedLine => line(seg(row.sign ?? keySign(row.keys[0] ?? ''), 'key'), seg(` ${row.short}  `, 'dim'));
 
 /** As many keys as fit; help and leave always do. */
 export function foot(rows: readonly KeyRow[], place: Place, width: number): PaintedLine {

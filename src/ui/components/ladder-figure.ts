@@ -24,7 +24,7 @@ export interface LadderView {
 }
 
 const LABEL_WIDTH = 6;
-const NOTE_WIDTH = 15;
+const NOTE_WIDTH = 13;
 const NARROWEST = 8;
 
 interface Frame {
@@ -46,10 +46,16 @@ function frameOf(width: number, height: number): Frame {
   return { height, span: width - LABEL_WIDTH - NOTE_WIDTH, thick, pitch: roomy ? 2 : 1, top: above };
 }
 
+/** The thick rung counts as one row of the lean, so that its pieces stand upright. */
+function lowness(row: number, { height, top, thick }: Frame): number {
+  const below = Math.max(0, height - 1 - Math.max(row, top + thick - 1));
+  return row < top ? below + (top - row) : below;
+}
+
 /** How far the rails have closed in by this row, on either side. */
-function insetAt(row: number, { height, span }: Frame): number {
-  const slope = Math.min(1, (span - NARROWEST) / 2 / Math.max(1, height - 1));
-  return Math.round((height - 1 - row) * slope);
+function insetAt(row: number, frame: Frame): number {
+  const slope = Math.min(1, (frame.span - NARROWEST) / 2 / Math.max(1, lowness(0, frame)));
+  return Math.round(lowness(row, frame) * slope);
 }
 
 /** A leaning or an upright piece of rail: leaning where the next row up is narrower. */

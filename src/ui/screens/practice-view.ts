@@ -54,17 +54,17 @@ export function phaseLine(practice: Practice): string {
   return `${word} · bar ${heard.bar + 1} of ${span.bars}`;
 }
 
-const times = (count: number, what: string): string => `${count} ${what}`;
-
 /** What the next marks would do, so that the ladder never surprises. */
-export function nextLine(practice: Practice): string {
+export function nextLines(practice: Practice): readonly [string, string] {
   const { climb, rule, rungs } = practice;
   const up = rungFrom(rungs, climb.bpm, rule.rungsUp);
   const down = rungFrom(rungs, climb.bpm, -rule.rungsDown);
-  const clean = times(rule.cleanUp - climb.cleanRun, 'more clean');
-  const missed = times(rule.missedDown - climb.missedRun, climb.missedRun > 0 ? 'more missed' : 'missed');
-  const above = up === climb.bpm ? `${clean}: the top is held` : `${clean}: ${up}`;
-  return down === climb.bpm ? above : `${above}  ·  ${missed}: ${down}`;
+  const clean = `${rule.cleanUp - climb.cleanRun} more clean`;
+  const missed = `${rule.missedDown - climb.missedRun}${climb.missedRun > 0 ? ' more' : ''} missed`;
+  return [
+    up === climb.bpm ? `${clean}: the top is held` : `${clean}: up to ${up}`,
+    down === climb.bpm ? '' : `${missed}: down to ${down}`,
+  ];
 }
 
 /** This sitting's marks of the line. */

@@ -7,7 +7,7 @@ import { digits, digitsWidth } from '../components/digits.ts';
 import { ladderFigure } from '../components/ladder-figure.ts';
 import { markSigns } from '../components/marks.ts';
 import { BLANK, type PaintedLine, beside, fit, line, seg, toHeight } from '../paint.ts';
-import { ladderView, nextLine, phaseLine, sittingMarks, speedLine } from './practice-view.ts';
+import { ladderView, nextLines, phaseLine, sittingMarks, speedLine } from './practice-view.ts';
 
 export interface PracticeScreen {
   readonly practice: Practice;
@@ -46,6 +46,7 @@ function side(screen: PracticeScreen, width: number, height: number): readonly P
   const roomy = height >= 24 && digitsWidth(tempo, 2) <= width;
   const scale = roomy ? 2 : 1;
   const air = roomy ? [BLANK] : [];
+  const [up, down] = nextLines(practice);
   const beats = practice.heard?.beatsInBar ?? practice.exercise.meter.count;
   return [
     ...digits(tempo, scale, 'now'),
@@ -56,7 +57,8 @@ function side(screen: PracticeScreen, width: number, height: number): readonly P
     ...air,
     banner(practice, width),
     ...air,
-    line(seg(nextLine(practice))),
+    line(seg(up)),
+    line(seg(down, 'dim')),
     ...air,
     ...shareLines(practice, history, width),
   ].slice(0, height);

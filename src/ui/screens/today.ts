@@ -26,13 +26,12 @@ const column = (text: string, width: number): string =>
 
 function row(cells: Cells, tone: Tone, width: number, sign: string): PaintedLine {
   const { title, key, articulation, next, best, clean, last } = cells;
-  const right = (text: string, columns: number) => text.padStart(columns);
   return line(
     seg(` ${sign} ${column(title, width - FIXED - 4)}`, tone),
     seg(column(key, COLUMNS.key), tone),
     seg(column(articulation, COLUMNS.articulation), tone),
-    seg(right(next, COLUMNS.next) + right(best, COLUMNS.best) + right(clean, COLUMNS.clean), tone),
-    seg(right(last, COLUMNS.last), tone === 'now' ? tone : 'dim'),
+    seg(next.padStart(COLUMNS.next) + best.padStart(COLUMNS.best) + clean.padStart(COLUMNS.clean), tone),
+    seg(last.padStart(COLUMNS.last), tone === 'now' ? tone : 'dim'),
   );
 }
 
@@ -70,7 +69,9 @@ export function todayScreen(stand: Stand, foot: PaintedLine, columns: number, ro
   const head = fit(line(seg(' Today', 'strong'), seg(`  ${stand.day}`, 'dim')), columns);
   return toHeight(
     [
-      ...[head, BLANK, row(HEAD, 'dim', columns, ' ')],
+      head,
+      BLANK,
+      row(HEAD, 'dim', columns, ' '),
       ...toHeight(shown, room),
       line(seg(` ${material}`)),
       line(seg(` ${remark}`, 'dim')),
