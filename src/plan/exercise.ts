@@ -1,7 +1,7 @@
 import type { LadderRule } from '../ladder/rule.ts';
 import type { Meter } from '../music/meter.ts';
 import type { Ratio } from '../music/ratio.ts';
-import type { Click } from '../music/sound.ts';
+import type { Click, Drone } from '../music/sound.ts';
 
 /** What kind of work it is; the order is the usual order of a day. */
 export const KINDS = ['body', 'sound', 'flexibility', 'technique', 'articulation', 'study', 'music'] as const;
@@ -41,11 +41,18 @@ export interface Exercise {
   readonly noMark: 'wait' | 'repeat' | 'clean';
   readonly keys: readonly KeyName[];
   readonly articulations: readonly ArticulationName[];
-  /** Null where there is nothing to climb (body, long tones). */
   readonly ladder: LadderRule;
   readonly click: Click;
   /** Short reminders about ease. */
   readonly cues: readonly string[];
+  /** What moves the work on: marks on a ladder (when absent), breaths that are counted, or the block's clock alone. */
+  readonly work?: 'ladder' | 'breaths' | 'clock';
+  /** How many breaths, where they are counted. */
+  readonly breaths?: number;
+  /** High, loud or fast enough that minutes of it are limited. */
+  readonly highLoad?: boolean;
+  /** The drone this exercise is played over from the start; the player may always switch one on. */
+  readonly drone?: Pick<Drone, 'voices' | 'tuning'>;
 }
 
 /** One exercise in one articulation and one key: what has a ladder, a history and a best. */

@@ -1,0 +1,145 @@
+/** From an exercise as written to an exercise with every default filled in. */
+import { DEFAULT_RULE, type LadderRule } from '../ladder/rule.ts';
+import { COMMON_TIME, type Meter } from '../music/meter.ts';
+import { divide, ratio, toNumber } from '../music/ratio.ts';
+import { type Click, PLAIN_CLICK } from '../music/sound.ts';
+import type { Exercise, Kind } from './exercise.ts';
+import * as read from './read-words.ts';
+import type { WrittenExercise } from './written.ts';
+
+/** Takes the name of a setting and what would be right. */
+export type Complain = (setting: string, right: string) => void;
+
+export type Settings = Omit<WrittenExercise, 'title' | 'pattern'>;
+
+/** `titleOf('long-tones')` is 'Long tones'. */
+export const titleOf = (id: string): string => {
+  const words = id.replaceAll('-', ' ');
+  return words.charAt(0).toUpperCase() + words.slice(1);
+};
+
+function clickOf(written: Settings['click']): Click {
+  if (written === undefined) return PLAIN_CLICK;
+  const chance = written['silent chance'];
+  const levels = Object.entries(written.levels ?? {}).filter(([, gain]) => gain !== undefined);
+  return {
+    on: written.on ?? PLAIN_CLICK.on,
+    subdivision: written.subdivision ?? PLAIN_CLICK.subdivision,
+    feel: written.feel ?? PLAIN_CLICK.feel,
+    levels: { ...PLAIN_CLICK.levels, ...Object.fromEntries(levels) },
+    voice: written.voice ?? PLAIN_CLICK.voice,
+    silentBars: written['silent bars'] ?? null,
+    silentChance: chance === undefined ? null : { p: chance, seed: 1 },
+  };
+}
+
+function endsOf(written: Settings): { floor: number; top: number; start: number; target: number } {
+  const { start, target } = read.readTempo(written.tempo ?? `${DEFAULT_RULE.start} -> ${DEFAULT_RULE.target}`);
+  const aim = target ?? start;
+  const usual = { floor: Math.min(DEFAULT_RULE.floor, start), top: Math.max(DEFAULT_RULE.top, aim) };
+  return { ...usual, ...(written.ladder === undefined ? {} : read.readLadderEnds(written.ladder)), start, target: aim };
+}
+
+const withinTen400 = (bpm: number): boolean => bpm >= 10 && bpm <= 400;
+
+function checkEnds({ floor, top, start, target }: ReturnType<typeof endsOf>, complain: Complain): void {
+  if (![start, target].every(withinTen400)) complain('tempo', 'tempos from 10 to 400 beats per minute');
+  else if (target < start) complain('tempo', 'a start that is not above the target');
+  if (![floor, top].every(withinTen400) || floor >= top) {
+    complain('ladder', 'a lower and then a higher tempo, both from 10 to 400');
+  } else if (start < floor || target > top) complain('tempo', `tempos on the ladder, from ${floor} to ${top}`);
+}
+
+function ruleOf(written: Settings, complain: Complain): LadderRule {
+  const ends = endsOf(written);
+  checkEnds(ends, complain);
+  const step = written.step === undefined ? DEFAULT_RULE.step : read.readStep(written.step);
+  if (step.by === 'ratio' && !(step.percent >= 0.1 && step.percent <= 100)) {
+    complain('step', 'a percentage from 0.1% to 100%');
+  }
+  const slow = written.slow === undefined ? DEFAULT_RULE.slowShare : read.readPercent(written.slow) / 100;
+  if (!(slow >= 0.1 && slow < 1)) complain('slow', 'a percentage from 10% to 99%');
+  return {
+    cleanUp: written.up ?? DEFAULT_RULE.cleanUp,
+    missedDown: written.down ?? DEFAULT_RULE.missedDown,
+    rungsUp: written['rungs up'] ?? DEFAULT_RULE.rungsUp,
+    rungsDown: written['rungs down'] ?? DEFAULT_RULE.rungsDown,
+    step,
+    ...ends,
+    fractions: read.isYes(written.fractions),
+    order: written.order ?? DEFAULT_RULE.order,
+    slowShare: slow,
+  };
+}
+
+function meterOf(written: Settings, complain: Complain): Meter {
+  if (written.meter === undefined) return COMMON_TIME;
+  const meter = read.readMeter(written.meter);
+  if (typeof meter !== 'string') return meter;
+  complain('meter', meter);
+  return COMMON_TIME;
+}
+
+const barsOf = (pattern: string | null): number =>
+  pattern === null ? 1 : Math.max(1, pattern.split('|').filter((bar) => bar.trim() !== '').length);
+
+/** Notes of the fullest bar spread over its beats, at least one. */
+function notesOf(pattern: string | null, beats: number): number {
+  if (pattern === null) return 1;
+  const fullest = Math.max(...pattern.split('|').map((bar) => bar.trim().split(/\s+/).length));
+  return Math.max(1, Math.round(fullest / beats));
+}
+
+const usualArticulation = (kind: Kind): string => (kind === 'articulation' ? 'single' : 'slurred');
+
+function droneOf(written: Settings['drone']): Pick<Exercise, 'drone'> {
+  if (written === undefined || written === false || written === 'no') return {};
+  const { voices, tuning } = typeof written === 'object' ? written : {};
+  return { drone: { voices: voices ?? ['tonic', 'fifth'], tuning: tuning ?? 'just' } };
+}
+
+function extrasOf(written: Settings): Partial<Exercise> {
+  return {
+    ...droneOf(written.drone),
+    ...(written.load === 'high' ? { highLoad: true } : {}),
+    ...(written.breaths === undefined ? {} : { breaths: written.breaths, work: 'breaths' as const }),
+    ...(written.work === undefined ? {} : { work: written.work }),
+  };
+}
+
+/** An exercise with every default filled in; what does not fit together is complained of. */
+export function exerciseOfWritten(
+  id: string,
+  written: WrittenExercise,
+  defaults: Settings,
+  complain: Complain,
+): Exercise {
+  const said = { ...defaults, ...written };
+  const click = defaults.click || written.click ? { ...defaults.click, ...written.click } : undefined;
+  const kind = said.kind ?? 'technique';
+  const meter = meterOf(said, complain);
+  const beat = said.beat === undefined ? read.usualBeat(meter) : read.readNoteValue(said.beat);
+  const pattern = written.pattern === undefined ? null : `${written.pattern}`;
+  const articulations = read.asList(said.articulations);
+  return {
+    id,
+    title: written.title ?? titleOf(id),
+    kind,
+    material: said.material ?? null,
+    pattern,
+    scale: said.scale ?? 'major',
+    meter,
+    beat,
+    notesPerBeat: said.notes ?? notesOf(pattern, toNumber(divide(ratio(meter.count, meter.unit), beat))),
+    bars: said.bars ?? barsOf(pattern),
+    breathBars: said.breath ?? 1,
+    countInBars: said['count in'] ?? 1,
+    noMark: said['no mark'] ?? 'wait',
+    keys: said.keys === undefined ? ['C'] : read.readKeys(said.keys),
+    articulations: articulations.length > 0 ? articulations : [usualArticulation(kind)],
+    ladder: ruleOf(said, complain),
+    click: clickOf(click),
+    cues: read.asList(said.cues),
+    ...extrasOf(said),
+  };
+}

@@ -1,0 +1,78 @@
+import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { troubleLine } from '../../src/plan/file-trouble.ts';
+import { packageRoot } from '../../src/runtime/package-root.ts';
+import { findExercise, loadRoutines, readRoutineFile } from '../../src/runtime/routine-files.ts';
+
+let folder = '';
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'standside-'));
+});
+afterEach(() => rmSync(folder, { recursive: true }));
+
+const put = (name: string, text: string | Uint8Array): string => {
+  writeFileSync(join(folder, name), text);
+  return join(folder, name);
+};
+
+const wrong = (path: string): string => {
+  const read = readRoutineFile(path);
+  return 'troubles' in read ? read.troubles.map(troubleLine).join('\n') : '';
+};
+
+describe('the packaged routines', () => {
+  const packaged = loadRoutines([join(packageRoot(), 'routines')]);
+
+  it('are all sound', () => {
+    expect(packaged.troubles.map(troubleLine)).toEqual([]);
+    expect(packaged.routines.length).toBeGreaterThan(0);
+  });
+
+  it('hold at least eight exercises for the cornet player', () => {
+    const cornet = packaged.routines.find(({ routine }) => routine.id === 'cornet-daily')?.routine;
+    expect(cornet?.exercises.length).toBeGreaterThanOrEqual(8);
+    expect(cornet?.exercises.find(({ id }) => id === 'five-notes')?.keys).toHaveLength(12);
+  });
+
+  it('find an exercise, or suggest the nearest', () => {
+    expect(findExercise(packaged, 'five-notes').exercise.title).toBe('Five-note study');
+    expect(() => findExercise(packaged, 'five-ntoes')).toThrow("There is no exercise 'five-ntoes'; did you mean 'five-notes'?");
+    expect(() => findExercise(packaged, '\u001b[2Jqqqqqqqq')).toThrow("There is no exercise '\\u001b[2Jqqqqqqqq'; 'standside exercises' lists them.");
+  });
+});
+
+describe("the player's own folder", () => {
+  it('comes first, file by file, and one bad file does not hide the others', () => {
+    const second = join(folder, 'second');
+    mkdirSync(second);
+    put('a.yaml', 'routine: Mine\nexercises: {x: {}}\n');
+    put('bad.yaml', 'routine: [\n');
+    put('second/a.yaml', 'routine: Theirs\n');
+    put('second/c.yaml', 'routine: Third\n');
+    const loaded = loadRoutines([folder, second, join(folder, 'missing')]);
+    expect(loaded.routines.map(({ routine }) => routine.title)).toEqual(['Mine', 'Third']);
+    expect(loaded.troubles.map(({ file }) => file)).toEqual(['bad.yaml']);
+  });
+});
+
+describe('files that are none of ours', () => {
+  it.each([
+    ['ten megabytes', () => put('big.yaml', 'x'.repeat(10_000_000)), 'larger than a megabyte'],
+    ['Latin-1', () => put('l.yaml', new Uint8Array([0x61, 0xe9])), 'line 1, column 2: a letter here is not UTF-8'],
+    ['no file', () => join(folder, 'no.yaml'), 'there is no such file'],
+    ['a folder', () => folder, 'this is not an ordinary file'],
+    ['a missing include', () => put('i.yaml', 'include: no.yaml\n'), "'no.yaml' cannot be included: there is no such file."],
+  ])('%s', (_, make, said) => {
+    expect(wrong(make())).toContain(said);
+  });
+
+  it('a link that leads out of the folder is not followed', () => {
+    const inner = join(folder, 'inner');
+    mkdirSync(inner);
+    put('secret.yaml', 'exercises: {s: {}}\n');
+    symlinkSync(join(folder, 'secret.yaml'), join(inner, 'link.yaml'));
+    expect(wrong(put('inner/a.yaml', 'include: link.yaml\n'))).toContain("'link.yaml' leads out of this folder");
+  });
+});
