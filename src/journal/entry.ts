@@ -26,10 +26,13 @@ export interface MarkEntry extends Common, LineRef {
   /** Note value of the beat, '1/4'. */
   readonly beat: string;
   readonly notesPerBeat: number;
-  /** Clean repetitions in a row that the rule asked for at that time: a best can be recomputed from the journal alone. */
+  /** What the rule asked for at that time, clean or missed repetitions in a row: a line can be recomputed from the journal alone. */
   readonly cleanUp: number;
-  /** The tempo of the next repetition, after the rule was applied. */
+  readonly missedDown: number;
+  /** The ladder's tempo after the rule was applied: the next repetition's, and where the line is left. */
   readonly next: Bpm;
+  /** Set on a slow repetition of the alternating order: it is kept and counted, but does not move the ladder. */
+  readonly slow?: true;
   /** Whether the player said it or the exercise's rule for no mark did. */
   readonly by: 'player' | 'rule';
 }

@@ -1,0 +1,272 @@
+/**
+ * From entries to what is known of each line; pure. The result depends on which entries there are, not on
+ * the order in which a file or a merge happens to hold them.
+ */
+import type { Climb } from '../ladder/climb.ts';
+import type { Mark } from '../ladder/rule.ts';
+import type { Bpm } from '../music/units.ts';
+import type { Entry, LineRef, MarkEntry, TempoEntry, UndoEntry } from './entry.ts';
+import { ordered } from './parse.ts';
+
+/** A rung that was held: the clean repetitions its rule asked for, in a row. */
+export interface Best {
+  readonly bpm: Bpm;
+  /** The player's day on which it was first held, and the moment. */
+  readonly day: string;
+  readonly at: string;
+  /** Note value of the beat, '1/4'. */
+  readonly beat: string;
+  readonly notesPerBeat: number;
+}
+
+/** How many marks of each sort. */
+export type Counts = Readonly<Record<Mark, number>>;
+
+/** The marks of one day at one tempo. */
+export interface DayTally extends Counts {
+  readonly day: string;
+  readonly bpm: Bpm;
+}
+
+/** Where a line stands. */
+export interface LineState {
+  readonly line: LineRef;
+  /** The tempo of the next repetition. */
+  readonly bpm: Bpm;
+  /** Clean and missed repetitions in a row at this tempo. */
+  readonly cleanRun: number;
+  readonly missedRun: number;
+  readonly best: Best | null;
+  /** In the order of their first marks: days rise, and within a day tempos come as they were played. */
+  readonly tallies: readonly DayTally[];
+  /** The newest mark's day, moment, beat and notes per beat; empty texts and 0 before the first mark. */
+  readonly lastDay: string;
+  readonly lastAt: string;
+  readonly beat: string;
+  readonly notesPerBeat: number;
+}
+
+/** Entries that say nothing about a ladder: blocks, readings and the like. */
+export type OtherEntry = Exclude<Entry, MarkEntry | TempoEntry | UndoEntry>;
+
+export interface Fold {
+  readonly lines: ReadonlyMap<string, LineState>;
+  /** Of the last `KEEP_DAYS` days before the newest one, in order of their ids. */
+  readonly others: readonly OtherEntry[];
+  /** The newest id and day; null and empty before the first entry. */
+  readonly lastId: string | null;
+  readonly lastDay: string;
+  readonly marks: number;
+  /** What this sitting added, and what each line it touched was before: enough to take it back. */
+  readonly recent: readonly Entry[];
+  readonly before: ReadonlyMap<string, LineState | null>;
+}
+
+/** Other entries older than this many days before the newest are not folded. */
+export const KEEP_DAYS = 400;
+
+export const EMPTY_FOLD: Fold = {
+  lines: new Map(),
+  others: [],
+  lastId: null,
+  lastDay: '',
+  marks: 0,
+  recent: [],
+  before: new Map(),
+};
+
+export const lineKey = (line: LineRef): string => `${line.exercise} · ${line.articulation} · ${line.key}`;
+
+type Open<T> = { -readonly [K in keyof T]: T[K] };
+type OpenTally = Open<DayTally>;
+type OpenLine = Open<Omit<LineState, 'tallies'>> & { tallies: OpenTally[] };
+
+const opened = ({ exercise, articulation, key }: LineRef, bpm: Bpm): OpenLine => ({
+  line: { exercise, articulation, key },
+  bpm,
+  cleanRun: 0,
+  missedRun: 0,
+  best: null,
+  tallies: [],
+  lastDay: '',
+  lastAt: '',
+  beat: '',
+  notesPerBeat: 0,
+});
+
+/** A copy to write on; only today's tallies are ever written on again. */
+const copyOf = (state: LineState): OpenLine => ({
+  ...state,
+  tallies: state.tallies.map((tally) => (tally.day === state.lastDay ? { ...tally } : tally)),
+});
+
+function tallyOf(line: OpenLine, day: string, bpm: Bpm): OpenTally {
+  for (let index = line.tallies.length - 1; index >= 0; index -= 1) {
+    const tally = line.tallies[index] as OpenTally;
+    if (tally.day !== day) break;
+    if (tally.bpm === bpm) return tally;
+  }
+  const tally = { day, bpm, clean: 0, tense: 0, missed: 0 };
+  line.tallies.push(tally);
+  return tally;
+}
+
+/** The runs start again where a mark was made at another tempo than the ladder stood on, or where the ladder moved. */
+function climb(line: OpenLine, entry: MarkEntry): void {
+  if (entry.bpm !== line.bpm) line.cleanRun = line.missedRun = 0;
+  line.cleanRun = entry.mark === 'clean' ? line.cleanRun + 1 : 0;
+  line.missedRun = entry.mark === 'missed' ? line.missedRun + 1 : 0;
+  const held = line.cleanRun >= entry.cleanUp;
+  if (held && entry.bpm > (line.best?.bpm ?? 0)) {
+    const { bpm, day, at, beat, notesPerBeat } = entry;
+    line.best = { bpm, day, at, beat, notesPerBeat };
+  }
+  const fell = line.missedRun >= entry.missedDown;
+  if (held || fell || entry.next !== entry.bpm) line.cleanRun = line.missedRun = 0;
+  line.bpm = entry.next;
+}
+
+function mark(line: OpenLine, entry: MarkEntry): void {
+  tallyOf(line, entry.day, entry.bpm)[entry.mark] += 1;
+  if (!entry.slow) climb(line, entry);
+  line.lastDay = entry.day;
+  line.lastAt = entry.at;
+  line.beat = entry.beat;
+  line.notesPerBeat = entry.notesPerBeat;
+}
+
+function nudge(line: OpenLine, entry: TempoEntry): void {
+  line.bpm = entry.next;
+  line.cleanRun = line.missedRun = 0;
+}
+
+type LadderEntry = MarkEntry | TempoEntry;
+
+const ofLadder = (entry: Entry): entry is LadderEntry => entry.kind === 'mark' || entry.kind === 'tempo';
+const isOther = (entry: Entry): entry is OtherEntry => !ofLadder(entry) && entry.kind !== 'undo';
+
+function apply(line: OpenLine, entry: LadderEntry): void {
+  if (entry.kind === 'mark') mark(line, entry);
+  else nudge(line, entry);
+}
+
+const startOf = (entry: LadderEntry): OpenLine => opened(entry, entry.kind === 'mark' ? entry.bpm : entry.next);
+
+const DAY = 86_400_000;
+
+/** The day so many days before another, 'YYYY-MM-DD'. */
+const daysBefore = (day: string, days: number): string =>
+  day === '' ? '' : new Date(Date.parse(day) - days * DAY).toISOString().slice(0, 10);
+
+const kept = (others: readonly OtherEntry[], lastDay: string): readonly OtherEntry[] => {
+  const from = daysBefore(lastDay, KEEP_DAYS);
+  return others.filter((entry: Entry) => entry.day >= from);
+};
+
+function undoneIn(entries: readonly Entry[]): ReadonlySet<string> {
+  const undone = new Set<string>();
+  for (const entry of entries) if (entry.kind === 'undo') undone.add(entry.of);
+  return undone;
+}
+
+const laterDay = (a: string, b: string): string => (a > b ? a : b);
+
+/** Everything from the beginning. Entries may come in any order. */
+export function foldAll(unordered: readonly Entry[]): Fold {
+  const entries = ordered(unordered);
+  const undone = undoneIn(entries);
+  const lines = new Map<string, OpenLine>();
+  const others: OtherEntry[] = [];
+  let lastDay = '';
+  let marks = 0;
+  for (const entry of entries) {
+    lastDay = laterDay(lastDay, entry.day);
+    if (undone.has(entry.id)) continue;
+    if (isOther(entry)) others.push(entry);
+    if (!ofLadder(entry)) continue;
+    if (entry.kind === 'mark') marks += 1;
+    const key = lineKey(entry);
+    const line = lines.get(key) ?? startOf(entry);
+    lines.set(key, line);
+    apply(line, entry);
+  }
+  return { ...EMPTY_FOLD, lines, others: kept(others, lastDay), lastId: entries.at(-1)?.id ?? null, lastDay, marks };
+}
+
+/** One more entry of a line, on top of what is known of it. */
+export function withEntry(state: LineState | null, entry: LadderEntry): LineState {
+  const line = state ? copyOf(state) : startOf(entry);
+  apply(line, entry);
+  return line;
+}
+
+function withLine(fold: Fold, key: string, state: LineState | null): ReadonlyMap<string, LineState> {
+  const lines = new Map(fold.lines);
+  if (state) lines.set(key, state);
+  else lines.delete(key);
+  return lines;
+}
+
+function absorbLadder(fold: Fold, entry: LadderEntry): Fold {
+  const key = lineKey(entry);
+  const state = fold.lines.get(key) ?? null;
+  const before = fold.before.has(key) ? fold.before : new Map(fold.before).set(key, state);
+  const marks = fold.marks + (entry.kind === 'mark' ? 1 : 0);
+  return { ...fold, lines: withLine(fold, key, withEntry(state, entry)), before, marks };
+}
+
+/** Plays a line's recent entries again, without those taken back. */
+function replayed(fold: Fold, key: string, recent: readonly Entry[]): LineState | null {
+  const undone = undoneIn(recent);
+  const entries = recent.filter(ofLadder).filter((entry) => lineKey(entry) === key && !undone.has(entry.id));
+  return entries.reduce<LineState | null>(withEntry, fold.before.get(key) ?? null);
+}
+
+function absorbUndo(fold: Fold, undo: UndoEntry): Fold | null {
+  if (fold.recent.some((entry) => entry.kind === 'undo' && (entry.of === undo.of || entry.id === undo.of))) return fold;
+  const taken = fold.recent.find((entry) => entry.id === undo.of);
+  if (!taken) return null;
+  if (!ofLadder(taken)) return { ...fold, others: fold.others.filter((other: Entry) => other.id !== taken.id) };
+  const key = lineKey(taken);
+  const state = replayed(fold, key, [...fold.recent, undo]);
+  return { ...fold, lines: withLine(fold, key, state), marks: fold.marks - (taken.kind === 'mark' ? 1 : 0) };
+}
+
+function absorbed(fold: Fold, entry: Entry): Fold | null {
+  if (ofLadder(entry)) return absorbLadder(fold, entry);
+  if (entry.kind === 'undo') return absorbUndo(fold, entry);
+  return { ...fold, others: [...fold.others, entry] };
+}
+
+/**
+ * One more entry, newer than all before.
+ *
+ * Null when that cannot be worked out from what the fold remembers (an undo of something from before this
+ * sitting, an entry that is not the newest): then fold everything again.
+ */
+export function absorb(fold: Fold, entry: Entry): Fold | null {
+  if (fold.lastId !== null && entry.id <= fold.lastId) return null;
+  const next = absorbed(fold, entry);
+  if (!next) return null;
+  const lastDay = laterDay(fold.lastDay, entry.day);
+  const others = lastDay === fold.lastDay ? next.others : kept(next.others, lastDay);
+  return { ...next, others, lastId: entry.id, lastDay, recent: [...fold.recent, entry] };
+}
+
+/** Where the ladder of a line goes on. */
+export const climbOf = ({ bpm, cleanRun, missedRun, best }: LineState): Climb => ({
+  bpm,
+  cleanRun,
+  missedRun,
+  best: best?.bpm ?? null,
+});
+
+/** All the marks of a line by tempo, rising. */
+export function marksByRung(state: LineState): ReadonlyMap<Bpm, Counts> {
+  const rungs = new Map<Bpm, Counts>();
+  for (const { bpm, clean, tense, missed } of state.tallies) {
+    const sum = rungs.get(bpm) ?? { clean: 0, tense: 0, missed: 0 };
+    rungs.set(bpm, { clean: sum.clean + clean, tense: sum.tense + tense, missed: sum.missed + missed });
+  }
+  return new Map([...rungs].sort(([a], [b]) => a - b));
+}

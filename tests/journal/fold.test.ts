@@ -1,0 +1,103 @@
+import { describe, expect, it } from 'vitest';
+import { type Climb, afterMark, startAt } from '../../src/ladder/climb.ts';
+import { DEFAULT_RULE, type Mark } from '../../src/ladder/rule.ts';
+import { rungsOf } from '../../src/ladder/rungs.ts';
+import type { Entry } from '../../src/journal/entry.ts';
+import { EMPTY_FOLD, type Fold, absorb, climbOf, foldAll, lineKey, marksByRung } from '../../src/journal/fold.ts';
+import { LINE, sitting, writer } from './entries.ts';
+import { fc } from './property.ts';
+
+const only = (fold: Fold) => {
+  const state = fold.lines.get(lineKey(LINE));
+  if (!state) throw new Error('no such line');
+  return state;
+};
+
+/** What a fold knows, without what it remembers for the sitting. */
+const knowledge = ({ lines, others, lastId, lastDay, marks }: Fold) => ({ lines, others, lastId, lastDay, marks });
+
+const oneByOne = (entries: readonly Entry[]): Fold =>
+  entries.reduce<Fold>((fold, entry) => {
+    const next = absorb(fold, entry);
+    if (!next) throw new Error('could not be absorbed');
+    return next;
+  }, EMPTY_FOLD);
+
+describe('folding a journal', () => {
+  it('leaves a line where its ladder stood, whatever was marked', () => {
+    const rule = { ...DEFAULT_RULE, floor: 60, top: 66 };
+    const rungs = rungsOf(rule);
+    const marks = fc.array(fc.constantFrom<Mark>('clean', 'clean', 'clean', 'tense', 'missed'), { minLength: 1, maxLength: 80 });
+    fc.assert(
+      fc.property(marks, (played) => {
+        const write = writer();
+        let climb: Climb = startAt(60);
+        const entries = played.map((mark) => {
+          const { bpm } = climb;
+          climb = afterMark(climb, mark, rule, rungs);
+          return write.mark(mark, bpm, climb.bpm);
+        });
+        expect(climbOf(only(foldAll(entries)))).toEqual(climb);
+      }),
+    );
+  });
+
+  it('makes a best of three clean in a row at one tempo, on the day they were played', () => {
+    const write = writer();
+    const two = [write.mark('clean', 88), write.mark('clean', 88)];
+    expect(only(foldAll(two)).best).toBeNull();
+    const third = write.mark('clean', 88, 91);
+    const state = only(foldAll([...two, third]));
+    expect(state).toMatchObject({ bpm: 91, cleanRun: 0, best: { bpm: 88, day: '2026-11-25', notesPerBeat: 4 } });
+  });
+
+  it('does not make a best of three clean at different tempos, nor of three with a tense one between', () => {
+    const write = writer();
+    expect(only(foldAll([write.mark('clean', 88), write.mark('clean', 90), write.mark('clean', 91)])).best).toBeNull();
+    const tense = [write.mark('clean', 88), write.mark('tense', 88), write.mark('clean', 88), write.mark('clean', 88)];
+    expect(only(foldAll(tense))).toMatchObject({ best: null, cleanRun: 2 });
+  });
+
+  it('counts a slow repetition, but leaves the ladder alone', () => {
+    const write = writer();
+    const entries = [write.mark('clean', 100), write.mark('missed', 60, 100, { slow: true }), write.mark('clean', 100)];
+    const state = only(foldAll(entries));
+    expect(state).toMatchObject({ bpm: 100, cleanRun: 2, missedRun: 0 });
+    expect(marksByRung(state).get(60)).toEqual({ clean: 0, tense: 0, missed: 1 });
+  });
+
+  it('takes back an undone mark with all that came of it', () => {
+    const write = writer();
+    const before = [write.mark('clean', 88), write.mark('clean', 88)];
+    const third = write.mark('clean', 88, 91);
+    const after = foldAll([...before, third, write.undo(third.id)]);
+    expect(after.lines).toEqual(foldAll(before).lines);
+    expect(after.marks).toBe(2);
+  });
+
+  it('says the same of any order of the entries', () => {
+    const shuffled = sitting.chain((entries) => fc.tuple(fc.constant(entries), fc.shuffledSubarray([...entries], { minLength: entries.length })));
+    fc.assert(
+      fc.property(shuffled, ([entries, other]) => {
+        expect(foldAll(other)).toEqual(foldAll(entries));
+      }),
+    );
+  });
+
+  it('says the same entry by entry as all at once, undos included', () => {
+    fc.assert(
+      fc.property(sitting, (entries) => {
+        expect(knowledge(oneByOne(entries))).toEqual(knowledge(foldAll(entries)));
+      }),
+    );
+  });
+
+  it('asks for everything again when something from before the sitting is undone, or comes late', () => {
+    const write = writer();
+    const early = write.mark('clean', 80);
+    const late = write.mark('clean', 80);
+    const fold = foldAll([late]);
+    expect(absorb(fold, early)).toBeNull();
+    expect(absorb(fold, write.undo(late.id))).toBeNull();
+  });
+});
