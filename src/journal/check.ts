@@ -12,8 +12,10 @@ const tempo: Check = (value) =>
   typeof value === 'number' && value > 0 && value <= 1000 ? null : 'beats per minute above 0, at most 1000';
 const count: Check = (value) => (Number.isSafeInteger(value) && (value as number) > 0 ? null : 'a whole number above 0');
 const amount: Check = (value) => (typeof value === 'number' && value > 0 && value <= 64 ? null : 'a number above 0');
-const oneOf = (...words: readonly string[]): Check => (value) =>
+const oneOf = (...words: readonly (string | number)[]): Check => (value) =>
   words.includes(value as string) ? null : `one of ${words.join(', ')}`;
+const nullOr = (check: Check): Check => (value) => (value === null ? null : check(value));
+const seconds: Check = (value) => (typeof value === 'number' && value >= 0 && value < 1e6 ? null : 'seconds, 0 or more');
 const optional = (check: Check): Check => (value) => (value === undefined ? null : check(value));
 const yes: Check = (value) => (value === true ? null : 'true');
 const shaped = (shape: RegExp, name: string): Check => (value) =>
@@ -48,6 +50,19 @@ const KINDS: { readonly [K in Entry['kind']]: Fields<Extract<Entry, { kind: K }>
   },
   tempo: { ...LINE, next: tempo },
   undo: { of: id },
+  block: {
+    routine: text,
+    part: text,
+    block: text,
+    event: oneOf('started', 'going', 'left', 'done', 'skipped'),
+    played: seconds,
+    length: seconds,
+    exercise: nullOr(text),
+  },
+  tension: { level: oneOf(0, 1, 2, 3, 4), exercise: nullOr(text) },
+  note: { text },
+  draw: { pool: text, item: text },
+  way: { ...LINE, way: text, wall: tempo, outcome: oneOf('played', 'left') },
 };
 
 type Row = readonly (readonly [field: string, check: Check])[];

@@ -3,7 +3,7 @@
  * the order in which a file or a merge happens to hold them.
  */
 import type { Climb } from '../ladder/climb.ts';
-import type { Mark } from '../ladder/rule.ts';
+import { type LineHistory, type MarkCounts, NO_MARKS } from '../ladder/history.ts';
 import type { Bpm } from '../music/units.ts';
 import type { Entry, LineRef, MarkEntry, TempoEntry, UndoEntry } from './entry.ts';
 import { ordered } from './parse.ts';
@@ -19,11 +19,8 @@ export interface Best {
   readonly notesPerBeat: number;
 }
 
-/** How many marks of each sort. */
-export type Counts = Readonly<Record<Mark, number>>;
-
 /** The marks of one day at one tempo. */
-export interface DayTally extends Counts {
+export interface DayTally extends MarkCounts {
   readonly day: string;
   readonly bpm: Bpm;
 }
@@ -51,7 +48,10 @@ export type OtherEntry = Exclude<Entry, MarkEntry | TempoEntry | UndoEntry>;
 
 export interface Fold {
   readonly lines: ReadonlyMap<string, LineState>;
-  /** Of the last `KEEP_DAYS` days before the newest one, in order of their ids. */
+  /**
+   * Of the last `KEEP_DAYS` days before the newest one, in order of their ids. Of the reports on one block
+   * of one day only the newest.
+   */
   readonly others: readonly OtherEntry[];
   /** The newest id and day; null and empty before the first entry. */
   readonly lastId: string | null;
@@ -163,6 +163,31 @@ const kept = (others: readonly OtherEntry[], lastDay: string): readonly OtherEnt
   return others.filter((entry: Entry) => entry.day >= from);
 };
 
+/** Of a block's reports on one day only the newest says anything: it carries what was played so far. */
+const isReplaced = (old: OtherEntry, by: OtherEntry): boolean =>
+  old.kind === 'block' &&
+  by.kind === 'block' &&
+  old.day === by.day &&
+  old.block === by.block &&
+  old.part === by.part &&
+  old.routine === by.routine;
+
+/** Adds an entry that is newer than all others; looks back no further than its own day. */
+function push(others: OtherEntry[], entry: OtherEntry): void {
+  for (let index = others.length - 1; index >= 0; index -= 1) {
+    const old = others[index] as OtherEntry;
+    if (old.day !== entry.day) break;
+    if (isReplaced(old, entry)) others.splice(index, 1);
+  }
+  others.push(entry);
+}
+
+const pushed = (others: readonly OtherEntry[], entry: OtherEntry): readonly OtherEntry[] => {
+  const copy = [...others];
+  push(copy, entry);
+  return copy;
+};
+
 function undoneIn(entries: readonly Entry[]): ReadonlySet<string> {
   const undone = new Set<string>();
   for (const entry of entries) if (entry.kind === 'undo') undone.add(entry.of);
@@ -182,7 +207,7 @@ export function foldAll(unordered: readonly Entry[]): Fold {
   for (const entry of entries) {
     lastDay = laterDay(lastDay, entry.day);
     if (undone.has(entry.id)) continue;
-    if (isOther(entry)) others.push(entry);
+    if (isOther(entry)) push(others, entry);
     if (!ofLadder(entry)) continue;
     if (entry.kind === 'mark') marks += 1;
     const key = lineKey(entry);
@@ -225,7 +250,8 @@ function replayed(fold: Fold, key: string, recent: readonly Entry[]): LineState 
 function absorbUndo(fold: Fold, undo: UndoEntry): Fold | null {
   if (fold.recent.some((entry) => entry.kind === 'undo' && (entry.of === undo.of || entry.id === undo.of))) return fold;
   const taken = fold.recent.find((entry) => entry.id === undo.of);
-  if (!taken) return null;
+  // A block's report has replaced the one before it, which must come back.
+  if (!taken || taken.kind === 'block') return null;
   if (!ofLadder(taken)) return { ...fold, others: fold.others.filter((other: Entry) => other.id !== taken.id) };
   const key = lineKey(taken);
   const state = replayed(fold, key, [...fold.recent, undo]);
@@ -235,7 +261,7 @@ function absorbUndo(fold: Fold, undo: UndoEntry): Fold | null {
 function absorbed(fold: Fold, entry: Entry): Fold | null {
   if (ofLadder(entry)) return absorbLadder(fold, entry);
   if (entry.kind === 'undo') return absorbUndo(fold, entry);
-  return { ...fold, others: [...fold.others, entry] };
+  return { ...fold, others: pushed(fold.others, entry) };
 }
 
 /**
@@ -253,6 +279,13 @@ export function absorb(fold: Fold, entry: Entry): Fold | null {
   return { ...next, others, lastId: entry.id, lastDay, recent: [...fold.recent, entry] };
 }
 
+/** What the ladder and the screens know of a line. */
+export function historyOf(state: LineState): LineHistory {
+  const byRung = Object.fromEntries([...marksByRung(state)].map(([bpm, counts]) => [`${bpm}`, counts]));
+  const counts = Object.values(byRung).reduce(summed, NO_MARKS);
+  return { climb: climbOf(state), bestDay: state.best?.day ?? null, lastDay: state.lastDay || null, counts, byRung };
+}
+
 /** Where the ladder of a line goes on. */
 export const climbOf = ({ bpm, cleanRun, missedRun, best }: LineState): Climb => ({
   bpm,
@@ -261,12 +294,15 @@ export const climbOf = ({ bpm, cleanRun, missedRun, best }: LineState): Climb =>
   best: best?.bpm ?? null,
 });
 
+const summed = (a: MarkCounts, b: MarkCounts): MarkCounts => ({
+  clean: a.clean + b.clean,
+  tense: a.tense + b.tense,
+  missed: a.missed + b.missed,
+});
+
 /** All the marks of a line by tempo, rising. */
-export function marksByRung(state: LineState): ReadonlyMap<Bpm, Counts> {
-  const rungs = new Map<Bpm, Counts>();
-  for (const { bpm, clean, tense, missed } of state.tallies) {
-    const sum = rungs.get(bpm) ?? { clean: 0, tense: 0, missed: 0 };
-    rungs.set(bpm, { clean: sum.clean + clean, tense: sum.tense + tense, missed: sum.missed + missed });
-  }
+export function marksByRung(state: LineState): ReadonlyMap<Bpm, MarkCounts> {
+  const rungs = new Map<Bpm, MarkCounts>();
+  for (const tally of state.tallies) rungs.set(tally.bpm, summed(rungs.get(tally.bpm) ?? NO_MARKS, tally));
   return new Map([...rungs].sort(([a], [b]) => a - b));
 }

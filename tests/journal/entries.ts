@@ -1,6 +1,6 @@
 /** Entries for tests: of a cornet player in a town band, all invented. */
 import { fc } from './property.ts';
-import type { Entry, LineRef, MarkEntry, TempoEntry, UndoEntry } from '../../src/journal/entry.ts';
+import type { BlockEntry, Entry, LineRef, MarkEntry, NoteEntry, TempoEntry, UndoEntry } from '../../src/journal/entry.ts';
 import { entryIds } from '../../src/journal/id.ts';
 import { atOf, dayOf } from '../../src/runtime/clock.ts';
 
@@ -33,6 +33,18 @@ export function writer(start = START) {
     }),
     tempo: (next: number): TempoEntry => ({ ...common(), kind: 'tempo', ...LINE, next }),
     undo: (of: string): UndoEntry => ({ ...common(), kind: 'undo', of }),
+    note: (text: string): NoteEntry => ({ ...common(), kind: 'note', text }),
+    block: (block: string, played: number): BlockEntry => ({
+      ...common(),
+      kind: 'block',
+      routine: 'cornet',
+      part: 'morning',
+      block,
+      event: 'going',
+      played,
+      length: 300,
+      exercise: null,
+    }),
     sleep: (ms: number) => {
       wall += ms;
     },
@@ -44,7 +56,7 @@ const LINES: readonly LineRef[] = ['C', 'F#', 'Bb'].map((key) => ({ ...LINE, key
 type Step = { readonly what: number; readonly line: number; readonly mark: number; readonly bpm: number; readonly back: number; readonly gap: number };
 
 const step: fc.Arbitrary<Step> = fc.record({
-  what: fc.nat(9),
+  what: fc.nat(12),
   line: fc.nat(2),
   mark: fc.nat(2),
   bpm: fc.integer({ min: 60, max: 66 }),
@@ -60,13 +72,15 @@ function entriesOf(steps: readonly Step[], start: number): Entry[] {
     const at = LINES[line] as LineRef;
     const earlier = entries.at(-1 - back);
     if (what === 0 && earlier) entries.push(write.undo(earlier.id));
+    else if (what === 2) entries.push(write.block(`block ${line}`, bpm));
+    else if (what === 3) entries.push(write.note(`note ${bpm}`));
     else if (what === 1) entries.push({ ...write.tempo(bpm), ...at });
     else entries.push(write.mark((['clean', 'tense', 'missed'] as const)[mark] ?? 'clean', bpm, bpm + (what % 2), at));
   }
   return entries;
 }
 
-/** Any sitting: marks, moves by hand and undos on three lines over some days, in the order in which they happened. */
+/** Any sitting: marks, moves by hand, undos, blocks and notes on three lines over some days, in the order in which they happened. */
 export const sitting: fc.Arbitrary<readonly Entry[]> = fc
   .tuple(fc.array(step, { maxLength: 60 }), fc.nat(100_000))
   .map(([steps, start]) => entriesOf(steps, START + start * 1000));

@@ -16,12 +16,9 @@ const only = (fold: Fold) => {
 /** What a fold knows, without what it remembers for the sitting. */
 const knowledge = ({ lines, others, lastId, lastDay, marks }: Fold) => ({ lines, others, lastId, lastDay, marks });
 
+/** Folds everything again where it must, as the store does. */
 const oneByOne = (entries: readonly Entry[]): Fold =>
-  entries.reduce<Fold>((fold, entry) => {
-    const next = absorb(fold, entry);
-    if (!next) throw new Error('could not be absorbed');
-    return next;
-  }, EMPTY_FOLD);
+  entries.reduce<Fold>((fold, entry, index) => absorb(fold, entry) ?? foldAll(entries.slice(0, index + 1)), EMPTY_FOLD);
 
 describe('folding a journal', () => {
   it('leaves a line where its ladder stood, whatever was marked', () => {
@@ -90,6 +87,19 @@ describe('folding a journal', () => {
         expect(knowledge(oneByOne(entries))).toEqual(knowledge(foldAll(entries)));
       }),
     );
+  });
+
+  it('keeps of a block’s reports only the newest of each day, and forgets other entries after 400 days', () => {
+    const write = writer();
+    const reports = [write.block('tone', 60), write.block('scales', 30), write.block('tone', 120)];
+    const [, scales, tone] = reports;
+    expect(foldAll(reports).others).toEqual([scales, tone]);
+    write.sleep(399 * 86_400_000);
+    const note = write.note('new mouthpiece');
+    expect(foldAll([...reports, note]).others).toHaveLength(3);
+    write.sleep(3 * 86_400_000);
+    const later = write.note('back to the old one');
+    expect(foldAll([...reports, note, later]).others).toEqual([note, later]);
   });
 
   it('asks for everything again when something from before the sitting is undone, or comes late', () => {
