@@ -89,6 +89,7 @@ export type Draft =
       readonly beat: string;
       readonly notesPerBeat: number;
       readonly cleanUp: number;
+      readonly missedDown: number;
       readonly next: Bpm;
       readonly by: 'player' | 'rule';
     }

@@ -10,7 +10,7 @@ import { historyAfter } from './remember.ts';
 import { sound } from './steps.ts';
 
 export type TodayAction = 'up' | 'down' | 'key-before' | 'key-after' | 'articulation' | 'open';
-export type Action = PracticeAction | TodayAction | 'back' | 'help' | 'leave';
+export type Action = PracticeAction | TodayAction | 'back' | 'help' | 'leave' | 'suspend';
 
 export interface Output {
   readonly state: 'sounding' | 'silent';
@@ -122,6 +122,8 @@ function doAction(stand: Stand, action: Action): StandStep {
   if (stand.help) return still({ ...stand, help: false });
   if (action === 'back') return back(stand);
   if (isTodayAction(action)) return still(TODAY[action](stand));
+  // Putting the program to sleep is the terminal's business, not the stand's.
+  if (action === 'suspend') return still(stand);
   return toPractice(stand, { type: 'do', action });
 }
 

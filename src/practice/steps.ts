@@ -37,6 +37,7 @@ export function saveMark(state: Practice, mark: Mark, bpm: Bpm, by: 'player' | '
     beat: format(exercise.beat),
     notesPerBeat: exercise.notesPerBeat,
     cleanUp: rule.cleanUp,
+    missedDown: rule.missedDown,
     next: next.bpm,
   };
   return {

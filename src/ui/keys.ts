@@ -33,6 +33,7 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'open', keys: ['enter', 'space'], short: 'practise', help: 'put the line on the stand', places: ['today'] },
   { action: 'back', keys: ['escape', 'backspace'], short: '', help: 'back to Today', places: ['practice'] },
   { action: 'help', keys: ['?', 'f1'], short: 'help', help: 'this page, on or off', places: ['today', 'practice'] },
+  { action: 'suspend', keys: ['ctrl+z'], short: '', help: 'back to the shell for a while; fg goes on', places: ['today', 'practice'] },
   { action: 'leave', keys: ['q', 'ctrl+c'], short: 'leave', help: 'leave; every mark is already kept', places: ['today', 'practice'] },
 ];
 

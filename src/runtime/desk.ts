@@ -1,0 +1,70 @@
+/** The running program: holds the state, sends events through the one door and carries out what comes out. */
+import type { SoundOutput } from '../music/sound.ts';
+import { type Draft, type Effect, isRunning } from '../practice/practice.ts';
+import { type Action, type Stand, type StandEvent, onEvent } from '../practice/stand.ts';
+
+/** Puts a draft on disk before it returns: the entry's id, or a sentence that says why not. */
+export type Keep = (draft: Draft) => { readonly id: string } | { readonly sentence: string };
+
+export interface RunningDesk {
+  state(): Stand;
+  subscribe(listener: () => void): () => void;
+  act(action: Action): void;
+  /** Called once when the player leaves. */
+  onLeave(listener: () => void): void;
+  /** Called when the player puts the program to sleep (Ctrl-Z). */
+  onSuspend(listener: () => void): void;
+  /** Pauses what sounds. */
+  rest(): void;
+  close(): void;
+}
+
+export interface DeskParts {
+  readonly stand: Stand;
+  readonly sound: SoundOutput;
+  readonly keep: Keep;
+}
+
+const nothing = (): void => {};
+
+export function createDesk({ stand, sound, keep }: DeskParts): RunningDesk {
+  let state = stand;
+  const listeners = new Set<() => void>();
+  let leave = nothing;
+  let suspend = nothing;
+
+  function perform(effect: Effect): void {
+    if (effect.type === 'sound') return sound.send(effect.command);
+    const kept = keep(effect.draft);
+    send('id' in kept ? { type: 'stored', id: kept.id } : { type: 'not-stored', sentence: kept.sentence });
+  }
+
+  function send(event: StandEvent): void {
+    const before = state;
+    const step = onEvent(state, event);
+    state = step.state;
+    step.effects.forEach(perform);
+    if (state !== before) listeners.forEach((listener) => listener());
+    if (state.leaving && !before.leaving) leave();
+  }
+
+  const unlisten = sound.listen((report) => send({ type: 'sound', report }));
+  return {
+    state: () => state,
+    subscribe: (listener) => {
+      listeners.add(listener);
+      return () => void listeners.delete(listener);
+    },
+    act: (action) => (action === 'suspend' ? suspend() : send({ type: 'do', action })),
+    onSuspend: (listener) => {
+      suspend = listener;
+    },
+    rest: () => {
+      if (state.practice && isRunning(state.practice)) send({ type: 'do', action: 'start-pause' });
+    },
+    onLeave: (listener) => {
+      leave = listener;
+    },
+    close: unlisten,
+  };
+}

@@ -1,0 +1,79 @@
+/** Runs the full-screen program on a real terminal until the player leaves. */
+import { render } from 'ink';
+import type { KeyRow } from '../ui/keys.ts';
+import { App } from '../ui/app.tsx';
+import { COLOURS, PLAIN } from '../ui/theme.ts';
+import type { RunningDesk } from './desk.ts';
+import type { Terminal } from './terminal.ts';
+
+export interface FullScreen {
+  readonly desk: RunningDesk;
+  readonly keys: readonly KeyRow[];
+  readonly terminal: Terminal;
+  readonly colour: boolean;
+  /** Frees everything the program holds; must not throw. */
+  readonly close: () => Promise<void>;
+  /** One line for the log file. */
+  readonly log: (text: string) => void;
+  readonly logPath: string;
+}
+
+/** A deadly signal's exit code, as shells count it. */
+const SIGNALS = { SIGINT: 130, SIGTERM: 143, SIGHUP: 129 } as const;
+
+const MAX_FPS = 60;
+
+/** Resolves with the exit code. */
+export function runFullScreen(screen: FullScreen): Promise<number> {
+  const { desk, keys, terminal, colour } = screen;
+  return new Promise((resolve) => {
+    terminal.enter();
+    const app = (generation: number) => (
+      <App key={generation} desk={desk} keys={keys} theme={colour ? COLOURS : PLAIN} />
+    );
+    let generation = 0;
+    const ink = render(app(generation), {
+      exitOnCtrlC: false,
+      patchConsole: false,
+      incrementalRendering: true,
+      maxFps: MAX_FPS,
+    });
+
+    let over = false;
+    const finish = (code: number, lastWords?: string): void => {
+      if (over) return;
+      over = true;
+      ink.unmount();
+      terminal.leave();
+      if (lastWords) process.stderr.write(`${lastWords}\n`);
+      void screen.close().finally(() => resolve(code));
+    };
+
+    const onCrash = (error: unknown): void => {
+      screen.log(error instanceof Error ? (error.stack ?? error.message) : String(error));
+      finish(1, `standside stopped because of a mistake in the program; every mark is kept. What happened is in ${screen.logPath}.`);
+    };
+
+    // Raw mode hands Ctrl-Z to the program, and with the whole group stopped the shell has its terminal back.
+    const suspend = (): void => {
+      desk.rest();
+      terminal.leave();
+      process.kill(0, 'SIGSTOP');
+    };
+    const resume = (): void => {
+      if (over) return;
+      terminal.enter();
+      ink.clear();
+      generation += 1;
+      ink.rerender(app(generation));
+    };
+
+    desk.onLeave(() => finish(0));
+    desk.onSuspend(suspend);
+    for (const [signal, code] of Object.entries(SIGNALS)) process.on(signal, () => finish(code));
+    process.on('SIGTSTP', suspend);
+    process.on('SIGCONT', resume);
+    process.on('uncaughtException', onCrash);
+    process.on('unhandledRejection', onCrash);
+  });
+}

@@ -1,0 +1,43 @@
+/** The terminal as a guest's room: taken over whole, and given back as it was found on every way out. */
+import { writeSync } from 'node:fs';
+
+const ENTER = '\x1b[?1049h\x1b[2J\x1b[H\x1b[?25l';
+const LEAVE = '\x1b[?25h\x1b[?1049l';
+
+export interface Terminal {
+  enter(): void;
+  /** Safe to call twice; written at once, so that it is out before the process ends. */
+  leave(): void;
+}
+
+function setRaw(stdin: NodeJS.ReadStream, raw: boolean): void {
+  if (stdin.isTTY) stdin.setRawMode(raw);
+}
+
+export function createTerminal(stdin: NodeJS.ReadStream, stdout: { readonly fd: number }): Terminal {
+  let inside = false;
+  const write = (text: string): void => {
+    try {
+      writeSync(stdout.fd, text);
+    } catch {
+      // The terminal is gone (the window was closed): nothing to give back.
+    }
+  };
+  return {
+    enter: () => {
+      inside = true;
+      setRaw(stdin, true);
+      write(ENTER);
+    },
+    leave: () => {
+      if (!inside) return;
+      inside = false;
+      try {
+        setRaw(stdin, false);
+      } catch {
+        // As above.
+      }
+      write(LEAVE);
+    },
+  };
+}
