@@ -85,8 +85,8 @@ export const INSTRUMENTS: readonly Instrument[] = ROWS.map(
 /** What is played when nobody says otherwise. */
 export const DEFAULT_INSTRUMENT = 'cornet';
 
-/** The instrument of that short name or full name, in small letters or not; null if there is none. */
+/** The instrument of that short name or full name, in small letters or not, 'Bb' for 'B-flat'; null if there is none. */
 export function instrumentNamed(name: string): Instrument | null {
-  const wanted = name.trim().toLowerCase();
+  const wanted = name.trim().toLowerCase().replace(/^([a-g])(?:b|♭) /u, '$1-flat ');
   return INSTRUMENTS.find((one) => one.id === wanted || one.name.toLowerCase() === wanted) ?? null;
 }

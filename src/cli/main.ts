@@ -1,0 +1,47 @@
+#!/usr/bin/env node
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { Command, CommanderError } from 'commander';
+import { packageRoot } from '../runtime/package-root.ts';
+import { Trouble } from '../runtime/trouble.ts';
+import { addPracticeCommand, addTodayAction } from './commands/practice.ts';
+
+const version = (): string =>
+  (JSON.parse(readFileSync(join(packageRoot(), 'package.json'), 'utf8')) as { version: string }).version;
+
+function createProgram(): Command {
+  const program = new Command('standside');
+  program
+    .description('A practice coach beside the stand: click, drone, tempo ladder, tonguing drills, timed routines.')
+    .version(version())
+    .option('--data <dir>', 'keep the journal in this folder (default: STANDSIDE_DATA, or the platform’s own)')
+    .showSuggestionAfterError()
+    .exitOverride();
+  addTodayAction(program);
+  addPracticeCommand(program);
+  return program;
+}
+
+/** Expected trouble is one sentence; only a mistake in the program shows where it happened. */
+function fail(error: unknown): void {
+  if (error instanceof CommanderError) {
+    process.exitCode = error.exitCode === 0 ? 0 : 2;
+    return;
+  }
+  if (error instanceof Trouble) {
+    process.stderr.write(`standside: ${error.message}\n`);
+    process.exitCode = error.exitCode;
+    return;
+  }
+  const what = error instanceof Error ? error.message : String(error);
+  process.stderr.write(`standside: a mistake in the program: ${what}. Nothing that was marked is lost.\n`);
+  process.exitCode = 70;
+}
+
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  // The reader of a pipe went away: nobody is left to tell.
+  if (error.code === 'EPIPE') process.exit(0);
+  throw error;
+});
+
+await createProgram().parseAsync().catch(fail);

@@ -1,0 +1,43 @@
+/** A line named by words from the command line. */
+import { HIGHEST_BPM, LOWEST_BPM, isPlayable } from '../ladder/check-rule.ts';
+import type { Bpm } from '../music/units.ts';
+import type { Exercise, Line } from '../plan/exercise.ts';
+import { harmless } from '../plan/harmless.ts';
+import { Trouble } from './trouble.ts';
+
+/** Words from the command line. */
+export interface AskedLine {
+  readonly exercise: string;
+  readonly key: string | null;
+  readonly articulation: string | null;
+  readonly tempo: string | null;
+}
+
+/** Throws Trouble for a word that is no tempo. */
+export function tempoAsked(word: string): Bpm {
+  const bpm = Number(word);
+  if (word.trim() !== '' && Number.isFinite(bpm) && isPlayable(bpm)) return bpm;
+  const range = `from ${LOWEST_BPM} to ${HIGHEST_BPM} beats per minute`;
+  throw new Trouble(`--tempo '${harmless(word, 20)}' is no tempo; give a number ${range}, like 96.`);
+}
+
+/** The one of these that was meant, in small letters or not; throws Trouble that lists them. */
+function oneOf(word: string, known: readonly string[], what: string, title: string): string {
+  const found = known.find((each) => each.toLowerCase() === word.trim().toLowerCase());
+  if (found !== undefined) return found;
+  throw new Trouble(`'${title}' has no ${what} '${harmless(word, 30)}'; it has ${known.join(', ')}.`);
+}
+
+/** What was not asked for is taken from `usual`. */
+export function lineAsked(exercise: Exercise, asked: AskedLine, usual: Line): { line: Line; tempo: Bpm | null } {
+  const { id, title, keys, articulations } = exercise;
+  return {
+    line: {
+      exercise: id,
+      key: asked.key === null ? usual.key : oneOf(asked.key, keys, 'key', title),
+      articulation:
+        asked.articulation === null ? usual.articulation : oneOf(asked.articulation, articulations, 'articulation', title),
+    },
+    tempo: asked.tempo === null ? null : tempoAsked(asked.tempo),
+  };
+}

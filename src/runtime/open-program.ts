@@ -1,0 +1,85 @@
+/** Opens everything the full-screen program needs, in the order in which it can fail. */
+import { isMishap } from '../journal/mishap.ts';
+import { DEFAULT_INSTRUMENT } from '../music/instruments.ts';
+import type { SoundOutput } from '../music/sound.ts';
+import { choiceOf, lineChosen } from '../practice/choice.ts';
+import { type Stand, openStand, putOnStand } from '../practice/stand.ts';
+import { KEYS } from '../ui/keys.ts';
+import { stampOf, systemClock } from './clock.ts';
+import { type Keep, createDesk } from './desk.ts';
+import { runFullScreen } from './full-screen.tsx';
+import { type AskedLine, lineAsked } from './asked-line.ts';
+import { happeningOf, knownLines } from './known-lines.ts';
+import { type PlayerData, openPlayerData } from './player-data.ts';
+import { prepareFor } from './prepare.ts';
+import { type LoadedRoutines, exercisesOf, findExercise, loadRoutines, routineFolders } from './routine-files.ts';
+import { createTerminal } from './terminal.ts';
+import { Trouble } from './trouble.ts';
+
+export interface ProgramOptions {
+  /** The value of `--data`. */
+  readonly data?: string | undefined;
+  readonly silent: boolean;
+  /** A line to put on the stand at once; null opens Today. */
+  readonly line: AskedLine | null;
+}
+
+export interface SoundNeeds {
+  readonly logPath: string;
+  readonly silent: boolean;
+}
+
+const keeper = ({ stamp, store }: PlayerData): Keep => (draft) => {
+  const entry = stamp(happeningOf(draft));
+  const mishap = store.append(entry);
+  return mishap && isMishap(mishap) ? { sentence: mishap.sentence } : { id: entry.id };
+};
+
+/** Throws Trouble (exit code 2) where there is no terminal to draw on. */
+export function needTerminal(): void {
+  if (process.stdin.isTTY && process.stdout.isTTY) return;
+  throw new Trouble('standside draws on the whole screen and needs a terminal; here input or output is not one.', 2);
+}
+
+function firstStand(data: PlayerData, loaded: LoadedRoutines): Stand {
+  const instrument = loaded.routines[0]?.routine.instrument ?? DEFAULT_INSTRUMENT;
+  return openStand({
+    day: stampOf(systemClock).day,
+    exercises: [...exercisesOf(loaded).values()].map(({ exercise }) => exercise),
+    lines: knownLines(data.store.fold()),
+    prepare: prepareFor(instrument),
+  });
+}
+
+function withAskedLine(stand: Stand, loaded: LoadedRoutines, asked: AskedLine | null): Stand {
+  if (!asked) return stand;
+  const { exercise } = findExercise(loaded, asked.exercise);
+  const { line, tempo } = lineAsked(exercise, asked, lineChosen(stand.choice, exercise));
+  return putOnStand({ ...stand, choice: choiceOf(line, stand.exercises) }, exercise, line, tempo);
+}
+
+/** Runs until the player leaves; gives the exit code. */
+export async function runProgram(options: ProgramOptions, openSound: (needs: SoundNeeds) => SoundOutput): Promise<number> {
+  needTerminal();
+  const data = openPlayerData(options.data);
+  try {
+    const loaded = loadRoutines(routineFolders(data.folder.path));
+    const stand = withAskedLine(firstStand(data, loaded), loaded, options.line);
+    const sound = openSound({ logPath: data.log.path, silent: options.silent });
+    const desk = createDesk({ stand, sound, keep: keeper(data) });
+    return await runFullScreen({
+      desk,
+      keys: KEYS,
+      terminal: createTerminal(process.stdin, process.stdout),
+      colour: !process.env['NO_COLOR'],
+      log: (text) => data.log.write('program', text),
+      logPath: data.log.path,
+      close: async () => {
+        desk.close();
+        await sound.close();
+      },
+    });
+  } finally {
+    data.close();
+  }
+}
