@@ -1,0 +1,80 @@
+import { render } from 'ink-testing-library';
+import { describe, expect, it } from 'vitest';
+import type { SoundCommand, SoundOutput } from '../../src/music/sound.ts';
+import { openStand } from '../../src/practice/stand.ts';
+import { createDesk } from '../../src/runtime/desk.ts';
+import { App } from '../../src/ui/app.tsx';
+import { KEYS, actionFor, withOwnKeys } from '../../src/ui/keys.ts';
+import { PLAIN } from '../../src/ui/theme.ts';
+import { EXERCISE } from '../practice/rehearsal.ts';
+
+function sit() {
+  const sent: SoundCommand[] = [];
+  const sound: SoundOutput = { send: (command) => void sent.push(command), listen: () => () => {}, close: async () => {} };
+  const stand = openStand({
+    day: '2026-11-25',
+    exercises: [EXERCISE, { ...EXERCISE, id: 'long-tones', title: 'Long tones', keys: ['Bb', 'C'] }],
+    lines: {},
+    prepare: () => ({ tonic: 58, notes: [] }),
+  });
+  let id = 0;
+  const desk = createDesk({ stand, sound, keep: () => ({ id: `${(id += 1)}` }) });
+  const app = render(<App desk={desk} keys={KEYS} theme={PLAIN} />);
+  const type = async (text: string) => {
+    await new Promise((resolve) => setImmediate(resolve));
+    app.stdin.write(text);
+    await new Promise((resolve) => setImmediate(resolve));
+  };
+  return { desk, app, sent, type };
+}
+
+describe('the program on the screen', () => {
+  it('opens at Today with every exercise and where it stands', () => {
+    const { app } = sit();
+    expect(app.lastFrame()).toMatch(/Today/);
+    expect(app.lastFrame()).toMatch(/▶ Five notes/);
+    expect(app.lastFrame()).toMatch(/Long tones/);
+  });
+
+  it('puts the chosen line on the stand, starts with one key, and help is one key away', async () => {
+    const { app, sent, type, desk } = sit();
+    await type('\u001b[B');
+    await type('\u001b[C');
+    await type('\r');
+    expect(desk.state().practice?.line).toEqual({ exercise: 'long-tones', key: 'C', articulation: 'slurred' });
+    await type(' ');
+    expect(sent.at(-1)).toMatchObject({ ask: 'play', spans: [{ role: 'count-in' }, { role: 'repetition' }, {}, {}] });
+    await type('?');
+    expect(app.lastFrame()).toMatch(/missed; in the middle|mark it missed/);
+    expect(app.lastFrame()).toMatch(/clinician/);
+    await type('x');
+    expect(app.lastFrame()).toMatch(/COUNT-IN|READY/);
+  });
+
+  it('leaves with silence behind it', async () => {
+    const { sent, type, desk } = sit();
+    await type('q');
+    expect(desk.state().leaving).toBe(true);
+    expect(sent).toEqual([{ ask: 'stop' }, { ask: 'drone', drone: null }]);
+  });
+});
+
+describe('keys', () => {
+  it('are told apart: no key does two things at one place', () => {
+    for (const place of ['today', 'practice'] as const) {
+      const names = KEYS.filter(({ places }) => places.includes(place)).flatMap(({ keys }) => keys);
+      expect(new Set(names).size).toBe(names.length);
+    }
+  });
+
+  it('can be the player’s own', () => {
+    const rows = withOwnKeys({ clean: ['y'] });
+    expect(actionFor(rows, 'practice', 'y')).toBe('clean');
+    expect(actionFor(rows, 'practice', 'pagedown')).toBeNull();
+  });
+
+  it('let a page-turner pedal work at once', () => {
+    expect(actionFor(KEYS, 'practice', 'pagedown')).toBe('clean');
+    expect(actionFor(KEYS, 'practice', 'pageup')).toBe('missed');
+  });
+});
