@@ -1,4 +1,5 @@
 /** From an exercise as written to an exercise with every default filled in. */
+import { checkRule } from '../ladder/check-rule.ts';
 import { DEFAULT_RULE, type LadderRule } from '../ladder/rule.ts';
 import { COMMON_TIME, type Meter } from '../music/meter.ts';
 import { divide, ratio, toNumber } from '../music/ratio.ts';
@@ -7,8 +8,8 @@ import type { Exercise, Kind } from './exercise.ts';
 import * as read from './read-words.ts';
 import type { WrittenExercise } from './written.ts';
 
-/** Takes the name of a setting and what would be right. */
-export type Complain = (setting: string, right: string) => void;
+/** Takes the name of a setting and what would be right, or a whole sentence. */
+export type Complain = (setting: string, right: string, isSentence?: boolean) => void;
 
 export type Settings = Omit<WrittenExercise, 'title' | 'pattern'>;
 
@@ -50,16 +51,21 @@ function checkEnds({ floor, top, start, target }: ReturnType<typeof endsOf>, com
   } else if (start < floor || target > top) complain('tempo', `tempos on the ladder, from ${floor} to ${top}`);
 }
 
-function ruleOf(written: Settings, complain: Complain): LadderRule {
+function ruleOf(written: Settings, outer: Complain): LadderRule {
+  let isComplained = false;
+  const complain: Complain = (...said) => {
+    isComplained = true;
+    outer(...said);
+  };
   const ends = endsOf(written);
   checkEnds(ends, complain);
   const step = written.step === undefined ? DEFAULT_RULE.step : read.readStep(written.step);
-  if (step.by === 'ratio' && !(step.percent >= 0.1 && step.percent <= 100)) {
-    complain('step', 'a percentage from 0.1% to 100%');
+  if (step.by === 'ratio' && !(step.percent >= 0.1 && step.percent <= 50)) {
+    complain('step', 'a percentage from 0.1% to 50%');
   }
   const slow = written.slow === undefined ? DEFAULT_RULE.slowShare : read.readPercent(written.slow) / 100;
-  if (!(slow >= 0.1 && slow < 1)) complain('slow', 'a percentage from 10% to 99%');
-  return {
+  if (!(slow >= 0.2 && slow <= 0.95)) complain('slow', 'a percentage from 20% to 95%');
+  const rule: LadderRule = {
     cleanUp: written.up ?? DEFAULT_RULE.cleanUp,
     missedDown: written.down ?? DEFAULT_RULE.missedDown,
     rungsUp: written['rungs up'] ?? DEFAULT_RULE.rungsUp,
@@ -70,6 +76,9 @@ function ruleOf(written: Settings, complain: Complain): LadderRule {
     order: written.order ?? DEFAULT_RULE.order,
     slowShare: slow,
   };
+  // What each setting may be was checked above; this is what they may not be together.
+  if (!isComplained) checkRule(rule).forEach((sentence) => complain('step' in written ? 'step' : 'ladder', sentence, true));
+  return rule;
 }
 
 function meterOf(written: Settings, complain: Complain): Meter {

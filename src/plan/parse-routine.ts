@@ -1,10 +1,12 @@
 /** A routine file's text to a routine, or to everything that is wrong with it. */
 import { checkWritten } from './check-written.ts';
 import type { Exercise } from './exercise.ts';
-import { exerciseOfWritten } from './exercise-yield.ts';
+import { type Complain, exerciseOfWritten } from './exercise-yield.ts';
 import { type FileTrouble, START, inOrder, shown } from './file-trouble.ts';
 import { harmless } from './harmless.ts';
+import { DEFAULT_INSTRUMENT, INSTRUMENTS, instrumentNamed } from '../music/instruments.ts';
 import { type Say, partsOfWritten, poolOfWritten } from './block-yield.ts';
+import { nearest } from './nearest.ts';
 import { asList } from './read-words.ts';
 import { type Breaks, DEFAULT_BREAKS, DEFAULT_LIMITS, type Pool, type Routine } from './routine.ts';
 import type { WrittenRoutine } from './written.ts';
@@ -31,10 +33,11 @@ const sayer = (gathering: Gathering, yaml: YamlText, file: string): Say => (path
 function takeExercises(written: WrittenRoutine, gathering: Gathering, say: Say): void {
   for (const [id, exercise] of Object.entries(written.exercises ?? {})) {
     if (gathering.exercises.has(id)) say(['exercises', id], `an exercise '${id}' came in from an included file; choose another name.`, 'key');
-    const complain = (setting: string, right: string): void => {
-      const own = setting in exercise;
+    const complain: Complain = (setting, right, isSentence = false) => {
       const value = { ...written.defaults, ...exercise }[setting as keyof typeof exercise];
-      say(own ? ['exercises', id, setting] : ['defaults', setting], `'${setting}' is ${value === undefined ? 'missing' : shown(value)}; write ${right}.`);
+      const isOwn = setting in exercise || value === undefined;
+      const sentence = isSentence ? right : `'${setting}' is ${value === undefined ? 'missing' : shown(value)}; write ${right}.`;
+      say(isOwn ? ['exercises', id, setting] : ['defaults', setting], sentence);
     };
     gathering.exercises.set(id, exerciseOfWritten(id, exercise, written.defaults ?? {}, complain));
   }
@@ -87,6 +90,16 @@ function breaksOf(written: WrittenRoutine, say: Say): Breaks | null {
   return { after, minutes };
 }
 
+function instrumentOf(written: WrittenRoutine, say: Say): string {
+  const name = written.instrument ?? DEFAULT_INSTRUMENT;
+  const instrument = instrumentNamed(name);
+  if (instrument !== null) return instrument.id;
+  const meant = nearest(name, INSTRUMENTS.flatMap((one) => [one.id, one.name]));
+  const right = meant === null ? `write one of ${INSTRUMENTS.map((one) => one.id).join(', ')}.` : `did you mean '${meant}'?`;
+  say(['instrument'], `'instrument' is ${shown(name)}, which is not known; ${right}`);
+  return name;
+}
+
 const idOf = (fileName: string): string => fileName.replace(/\.ya?ml$/, '');
 
 /**
@@ -100,13 +113,14 @@ export function parseRoutine(text: string, fileName: string, readInclude: ReadIn
   const { written, say } = read;
   const parts = partsOfWritten(written.parts ?? [], gathering, say);
   const breaks = breaksOf(written, say);
+  const instrument = instrumentOf(written, say);
   if (gathering.troubles.length > 0) return { troubles: inOrder(gathering.troubles) };
   return {
     routine: {
       id: idOf(fileName),
       title: written.routine ?? idOf(fileName),
       about: written.about ?? '',
-      instrument: written.instrument ?? 'Bb cornet',
+      instrument,
       exercises: [...gathering.exercises.values()],
       pools: [...gathering.pools.values()],
       parts,

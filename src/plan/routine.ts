@@ -76,7 +76,7 @@ export interface Routine {
   readonly id: string;
   readonly title: string;
   readonly about: string;
-  /** As `music/instruments` names it. */
+  /** Its id in `music/instruments`. */
   readonly instrument: string;
   readonly exercises: readonly Exercise[];
   readonly pools: readonly Pool[];

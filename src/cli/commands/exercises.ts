@@ -1,0 +1,36 @@
+import type { Command } from 'commander';
+import type { Exercise } from '../../plan/exercise.ts';
+
+/** The names of a long list, shortened to what a line holds. */
+function few(words: readonly string[], most: number): string {
+  const shown = words.slice(0, most).join(', ');
+  return words.length > most ? `${shown} and ${words.length - most} more` : shown;
+}
+
+/** `exerciseLines` prints each exercise in two lines: what it is called, and what may be asked of it. */
+export function exerciseLines(exercise: Exercise): readonly string[] {
+  const { id, title, kind, ladder, keys, articulations, work = 'ladder' } = exercise;
+  const tempo = work === 'ladder' ? `${ladder.start} to ${ladder.target}` : work === 'breaths' ? `${exercise.breaths ?? ''} breaths` : 'by the clock';
+  return [`${id.padEnd(24)} ${title} (${kind})`, `${' '.repeat(24)} ${tempo} · ${few(articulations, 4)} · ${few(keys, 6)}`];
+}
+
+export function addExercisesCommand(program: Command): void {
+  program
+    .command('exercises')
+    .description('list every exercise of the routines, with its keys, articulations and tempos')
+    .option('--json', 'print JSON')
+    .action(async (options: { json?: boolean }, command: Command) => {
+      const { whereData } = await import('../../runtime/data-folder.ts');
+      const { exercisesOf, loadRoutines, routineFolders } = await import('../../runtime/routine-files.ts');
+      const { troubleLine } = await import('../../plan/file-trouble.ts');
+      const { data } = command.optsWithGlobals<{ data?: string }>();
+      const loaded = loadRoutines(routineFolders(whereData(data)));
+      for (const trouble of loaded.troubles) process.stderr.write(`${troubleLine(trouble)}\n`);
+      const found = [...exercisesOf(loaded).values()];
+      if (options.json) {
+        process.stdout.write(`${JSON.stringify(found.map(({ exercise, routine }) => ({ ...exercise, routine: routine.id })), null, 2)}\n`);
+        return;
+      }
+      process.stdout.write(`${found.flatMap(({ exercise }) => exerciseLines(exercise)).join('\n')}\n`);
+    });
+}
