@@ -5,6 +5,7 @@ export default defineConfig({
   input: {
     'cli/main': 'src/cli/main.ts',
     'audio/child': 'src/audio/child.ts',
+    'sounds/make': 'sounds/make.ts',
   },
   platform: 'node',
   // Native packages stay outside: they load their binaries from their own folder.

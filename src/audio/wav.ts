@@ -1,0 +1,117 @@
+/** WAV files (RIFF WAVE, PCM and IEEE float), read and written. Source: Microsoft/IBM Multimedia Programming Interface, RIFF WAVE, from memory. */
+import type { FrameRate } from '../music/units.ts';
+
+export type SampleFormat = '16' | '24' | 'float';
+
+export interface Sound {
+  readonly rate: FrameRate;
+  /** One channel, -1 to 1. */
+  readonly samples: Float32Array;
+}
+
+const BYTES: Readonly<Record<SampleFormat, number>> = { '16': 2, '24': 3, float: 4 };
+
+/** The header of a mono file of so many frames. Throws RangeError beyond the 4 GB that the format can hold. */
+export function wavHeader(frames: number, rate: FrameRate, format: SampleFormat): Buffer {
+  const bytes = BYTES[format];
+  const data = frames * bytes;
+  const extra = format === 'float' ? 12 : 0;
+  if (data + 64 > 0xffffffff) throw new RangeError('a WAV file cannot be longer than 4 GB');
+  const h = Buffer.alloc(44 + extra);
+  h.write('RIFF', 0);
+  h.writeUInt32LE(36 + extra + data + (data % 2), 4);
+  h.write('WAVEfmt ', 8);
+  h.writeUInt32LE(16, 16);
+  h.writeUInt16LE(format === 'float' ? 3 : 1, 20);
+  h.writeUInt16LE(1, 22);
+  h.writeUInt32LE(rate, 24);
+  h.writeUInt32LE(rate * bytes, 28);
+  h.writeUInt16LE(bytes, 32);
+  h.writeUInt16LE(bytes * 8, 34);
+  if (extra > 0) {
+    // Formats other than PCM carry the number of frames in a chunk of their own.
+    h.write('fact', 36);
+    h.writeUInt32LE(4, 40);
+    h.writeUInt32LE(frames, 44);
+  }
+  h.write('data', 36 + extra);
+  h.writeUInt32LE(data, 40 + extra);
+  return h;
+}
+
+const clamp = (x: number): number => (x > 1 ? 1 : x < -1 ? -1 : x);
+
+/** Samples as bytes of the given format. */
+export function encodeSamples(samples: Float32Array, format: SampleFormat): Buffer {
+  const bytes = BYTES[format];
+  const out = Buffer.allocUnsafe(samples.length * bytes);
+  for (let i = 0; i < samples.length; i++) {
+    const x = clamp(samples[i] ?? 0);
+    if (format === 'float') out.writeFloatLE(x, i * 4);
+    else if (format === '24') out.writeIntLE(Math.round(x * 0x7fffff), i * 3, 3);
+    else out.writeInt16LE(Math.round(x * 0x7fff), i * 2);
+  }
+  return out;
+}
+
+export const encodeWav = (sound: Sound, format: SampleFormat): Buffer => {
+  const data = encodeSamples(sound.samples, format);
+  const pad = Buffer.alloc(data.length % 2);
+  return Buffer.concat([wavHeader(sound.samples.length, sound.rate, format), data, pad]);
+};
+
+interface Chunks {
+  readonly fmt: Buffer | null;
+  readonly data: Buffer | null;
+}
+
+function findChunks(file: Buffer): Chunks {
+  let fmt: Buffer | null = null;
+  let data: Buffer | null = null;
+  for (let at = 12; at + 8 <= file.length; ) {
+    const name = file.toString('latin1', at, at + 4);
+    const size = file.readUInt32LE(at + 4);
+    const body = file.subarray(at + 8, at + 8 + size);
+    if (name === 'fmt ') fmt = body;
+    if (name === 'data') data = body;
+    at += 8 + size + (size % 2);
+  }
+  return { fmt, data };
+}
+
+type Reader = (data: Buffer, at: number) => number;
+const READERS: Readonly<Record<string, Reader>> = {
+  '1/8': (d, at) => (d.readUInt8(at) - 128) / 128,
+  '1/16': (d, at) => d.readInt16LE(at) / 0x8000,
+  '1/24': (d, at) => d.readIntLE(at, 3) / 0x800000,
+  '1/32': (d, at) => d.readInt32LE(at) / 0x80000000,
+  '3/32': (d, at) => d.readFloatLE(at),
+  '3/64': (d, at) => d.readDoubleLE(at),
+};
+
+/** Reads a WAV file, channels mixed into one. Returns what is wrong with it, without a full stop, where it is none. */
+export function decodeWav(file: Buffer): Sound | string {
+  if (file.length < 12 || file.toString('latin1', 0, 4) !== 'RIFF' || file.toString('latin1', 8, 12) !== 'WAVE') {
+    return 'it is not a WAV file';
+  }
+  const { fmt, data } = findChunks(file);
+  if (!fmt || fmt.length < 16 || !data) return 'it is a WAV file without sound in it';
+  const tag = fmt.readUInt16LE(0);
+  const coding = tag === 0xfffe && fmt.length >= 26 ? fmt.readUInt16LE(24) : tag;
+  const [channels, rate, bits] = [fmt.readUInt16LE(2), fmt.readUInt32LE(4), fmt.readUInt16LE(14)];
+  const read = READERS[`${coding}/${bits}`];
+  if (!read) return `its coding (format ${coding}, ${bits} bit) is not PCM or float`;
+  if (channels < 1 || channels > 32 || rate < 8000 || rate > 384_000) return `it has ${channels} channels at ${rate} Hz`;
+  return { rate, samples: mixDown(data, channels, bits / 8, read) };
+}
+
+function mixDown(data: Buffer, channels: number, bytes: number, read: Reader): Float32Array {
+  const frames = Math.floor(data.length / (channels * bytes));
+  const samples = new Float32Array(frames);
+  for (let i = 0; i < frames; i++) {
+    let sum = 0;
+    for (let c = 0; c < channels; c++) sum += read(data, (i * channels + c) * bytes);
+    samples[i] = sum / channels;
+  }
+  return samples;
+}
