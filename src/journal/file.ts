@@ -5,7 +5,7 @@
 import * as fs from 'node:fs';
 import { dirname } from 'node:path';
 import type { Entry } from './entry.ts';
-import { type Mishap, fileMishap, mishap } from './mishap.ts';
+import { type Mishap, fileMishap, isMishap, mishap } from './mishap.ts';
 import { type Contents, parseJournal, parseLine } from './parse.ts';
 
 /** The part of a file system that the journal needs; a test hands in one that fails. */
@@ -22,6 +22,8 @@ export interface Journal {
   readonly stamp: () => Stamp;
   /** Adds one line and forces it to the disk. A value means that nothing was added. */
   readonly append: (entry: Entry) => Mishap | null;
+  /** Adds many lines at once, as another journal holds them; all or none. */
+  readonly appendLines: (lines: readonly string[]) => Mishap | null;
   readonly close: () => void;
 }
 
@@ -49,18 +51,25 @@ function bytesFrom(disk: Disk, fd: number, from: number, to: number): Buffer {
   return buffer.subarray(0, filled);
 }
 
-/** All that a journal says; a missing file says nothing. The file is not touched. */
-export function readJournal(path: string, disk: Disk = fs): Contents | Mishap {
+/** A journal's text; null when there is none. The file is not touched. */
+export function readText(path: string, disk: Disk = fs): string | null | Mishap {
   let fd: number | null = null;
   try {
     fd = disk.openSync(path, 'r');
-    return parseJournal(bytesFrom(disk, fd, 0, disk.fstatSync(fd).size).toString('utf8'));
+    return bytesFrom(disk, fd, 0, disk.fstatSync(fd).size).toString('utf8');
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return EMPTY;
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null;
     return fileMishap(error, path, 'read');
   } finally {
     if (fd !== null) disk.closeSync(fd);
   }
+}
+
+/** All that a journal says; a missing file says nothing. */
+export function readJournal(path: string, disk: Disk = fs): Contents | Mishap {
+  const text = readText(path, disk);
+  if (isMishap(text)) return text;
+  return text === null ? EMPTY : parseJournal(text);
 }
 
 const LINE_BREAK = 10;
@@ -135,17 +144,17 @@ export function openJournal(path: string, disk: Disk = fs): Journal | Mishap {
   return { path, notice, ...appending(disk, fd, path) };
 }
 
-function appending(disk: Disk, fd: number, path: string): Pick<Journal, 'append' | 'close' | 'stamp'> {
+function appending(disk: Disk, fd: number, path: string): Omit<Journal, 'path' | 'notice'> {
   /** The size to go back to before anything else is written; null when the file ends in a whole line. */
   let owed: number | null = null;
   let open = true;
-  const append = (entry: Entry): Mishap | null => {
+  const appendLines = (lines: readonly string[]): Mishap | null => {
     if (!open) throw new Error(`${path} is closed`);
     if (owed !== null && !tryTruncate(disk, fd, owed)) return mishap(path, `${path} cannot be repaired after a failed write.`);
     owed = null;
     const { size } = disk.fstatSync(fd);
     try {
-      write(disk, fd, Buffer.from(`${JSON.stringify(entry)}\n`));
+      write(disk, fd, Buffer.from(lines.map((line) => `${line}\n`).join('')));
       disk.fsyncSync(fd);
       return null;
     } catch (error) {
@@ -153,6 +162,7 @@ function appending(disk: Disk, fd: number, path: string): Pick<Journal, 'append'
       return fileMishap(error, path, 'written');
     }
   };
+  const append = (entry: Entry): Mishap | null => appendLines([JSON.stringify(entry)]);
   const stamp = (): Stamp => {
     const { size, mtimeMs } = disk.fstatSync(fd);
     return { bytes: size, changed: mtimeMs };
@@ -161,5 +171,5 @@ function appending(disk: Disk, fd: number, path: string): Pick<Journal, 'append'
     if (open) disk.closeSync(fd);
     open = false;
   };
-  return { append, stamp, close };
+  return { append, appendLines, stamp, close };
 }

@@ -92,7 +92,7 @@ export function ordered<T extends { readonly id: string }>(values: readonly T[])
 }
 
 /** The lines of a text with their numbers from 1; what follows the last line break comes too, if there is any. */
-function* linesOf(text: string): Generator<readonly [line: string, number: number, whole: boolean]> {
+export function* linesOf(text: string): Generator<readonly [line: string, number: number, whole: boolean]> {
   let from = 0;
   let number = 1;
   for (let end = text.indexOf('\n'); end >= 0; end = text.indexOf('\n', from)) {

@@ -1,0 +1,76 @@
+import { describe, expect, it } from 'vitest';
+import { foldAll } from '../../src/journal/fold.ts';
+import { merged, missingFrom } from '../../src/journal/merge.ts';
+import { parseJournal } from '../../src/journal/parse.ts';
+import { sitting, writer } from './entries.ts';
+import { fc } from './property.ts';
+
+/** A journal of one machine, with now and then a line that no program understands and one of a newer program. */
+const journal = fc
+  .tuple(sitting, fc.array(fc.constantFrom('what is this', '{"v":1}', ''), { maxLength: 2 }), fc.boolean())
+  .map(([entries, odd, newer]) => {
+    const lines = entries.map((entry) => JSON.stringify(entry));
+    const last = entries.at(-1);
+    const ahead = newer && last ? [JSON.stringify({ ...last, v: 2, id: last.id.replace(/.$/, 'f') })] : [];
+    return [...lines, ...odd, ...ahead].map((line) => `${line}\n`).join('');
+  });
+
+/** What a journal says, without the lines that say nothing. */
+const said = (text: string) => {
+  const { entries, foreign } = parseJournal(text);
+  return { entries, foreign };
+};
+
+describe('merging journals', () => {
+  it('says the same in either order', () => {
+    fc.assert(
+      fc.property(journal, journal, (a, b) => {
+        expect(said(merged(a, b))).toEqual(said(merged(b, a)));
+      }),
+    );
+  });
+
+  it('says the same however three are brought together', () => {
+    fc.assert(
+      fc.property(journal, journal, journal, (a, b, c) => {
+        const one = merged(merged(a, b), c);
+        const other = merged(a, merged(b, c));
+        expect(said(one)).toEqual(said(other));
+        expect(foldAll(said(one).entries)).toEqual(foldAll(said(other).entries));
+      }),
+    );
+  });
+
+  it('changes nothing the second time, nor with itself', () => {
+    fc.assert(
+      fc.property(journal, journal, (a, b) => {
+        expect(merged(merged(a, b), b)).toBe(merged(a, b));
+        expect(merged(a, a)).toBe(a);
+      }),
+    );
+  });
+
+  it('only ever adds to ours, and takes everything that the other knows', () => {
+    fc.assert(
+      fc.property(journal, journal, (a, b) => {
+        const both = merged(a, b);
+        expect(both.startsWith(a)).toBe(true);
+        const ids = new Set([...said(both).entries, ...said(both).foreign].map(({ id }) => id));
+        for (const { id } of [...said(b).entries, ...said(b).foreign]) expect(ids.has(id)).toBe(true);
+      }),
+    );
+  });
+
+  it('agrees on one of two entries that carry the same id', () => {
+    const entry = writer().mark('clean', 80);
+    const [a, b] = [entry, { ...entry, mark: 'missed' }].map((value) => `${JSON.stringify(value)}\n`) as [string, string];
+    expect(said(merged(a, b)).entries).toHaveLength(1);
+    expect(said(merged(a, b))).toEqual(said(merged(b, a)));
+  });
+
+  it('counts what was known and names what it leaves', () => {
+    const write = writer();
+    const [a, b] = [JSON.stringify(write.mark('clean', 80)), JSON.stringify(write.mark('clean', 80))];
+    expect(missingFrom(`${a}\n`, `${a}\noh\n${b}\n`)).toEqual({ lines: [b], known: 1, left: [2] });
+  });
+});
