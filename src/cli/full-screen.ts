@@ -5,7 +5,7 @@ import { type ProgramOptions, runProgram } from '../runtime/open-program.ts';
 export async function openFullScreen(options: ProgramOptions): Promise<number> {
   const code = await runProgram(options, ({ logPath, silent }): SoundOutput => {
     void logPath; void silent;
-    throw new Error('no sound yet');
+    return { send: () => {}, listen: () => () => {}, close: async () => {} };
   });
   return code;
 }

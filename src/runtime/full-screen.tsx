@@ -4,6 +4,7 @@ import type { KeyRow } from '../ui/keys.ts';
 import { App } from '../ui/app.tsx';
 import { COLOURS, PLAIN } from '../ui/theme.ts';
 import type { RunningDesk } from './desk.ts';
+import { createFrames } from './frames.ts';
 import type { Terminal } from './terminal.ts';
 
 export interface FullScreen {
@@ -21,30 +22,27 @@ export interface FullScreen {
 /** A deadly signal's exit code, as shells count it. */
 const SIGNALS = { SIGINT: 130, SIGTERM: 143, SIGHUP: 129 } as const;
 
-const MAX_FPS = 60;
-
 /** Resolves with the exit code. */
 export function runFullScreen(screen: FullScreen): Promise<number> {
   const { desk, keys, terminal, colour } = screen;
   return new Promise((resolve) => {
     terminal.enter();
-    const app = (generation: number) => (
-      <App key={generation} desk={desk} keys={keys} theme={colour ? COLOURS : PLAIN} />
-    );
-    let generation = 0;
-    const ink = render(app(generation), {
+    const frames = createFrames(process.stdout);
+    const ink = render(<App desk={desk} keys={keys} theme={colour ? COLOURS : PLAIN} />, {
+      stdout: frames.stdout,
       exitOnCtrlC: false,
       patchConsole: false,
-      incrementalRendering: true,
-      maxFps: MAX_FPS,
+      // Whole frames, one for each change of state; `frames` sends the difference.
+      debug: true,
     });
 
     let over = false;
     const finish = (code: number, lastWords?: string): void => {
       if (over) return;
       over = true;
-      ink.unmount();
+      frames.close();
       terminal.leave();
+      ink.unmount();
       if (lastWords) process.stderr.write(`${lastWords}\n`);
       void screen.close().finally(() => resolve(code));
     };
@@ -63,9 +61,7 @@ export function runFullScreen(screen: FullScreen): Promise<number> {
     const resume = (): void => {
       if (over) return;
       terminal.enter();
-      ink.clear();
-      generation += 1;
-      ink.rerender(app(generation));
+      frames.repeat();
     };
 
     desk.onLeave(() => finish(0));

@@ -32,12 +32,11 @@ interface Size {
 
 const SMALLEST: Size = { columns: 60, rows: 20 };
 
-/** One row less than the terminal has: a drawing as tall as the terminal is cleared and drawn anew at every frame. */
 function useSize(): Size {
   const { stdout } = useStdout();
   const measure = (): Size => ({
     columns: Math.max(SMALLEST.columns, stdout.columns || 80),
-    rows: Math.max(SMALLEST.rows, stdout.rows || 24) - 1,
+    rows: Math.max(SMALLEST.rows, stdout.rows || 24),
   });
   const [size, setSize] = useState(measure);
   useEffect(() => {
