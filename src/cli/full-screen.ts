@@ -1,11 +1,10 @@
 /** Wires the program to its sound. */
-import type { SoundOutput } from '../music/sound.ts';
+import { createSound } from '../audio/client.ts';
+import { createSilentSound } from '../audio/silent.ts';
 import { type ProgramOptions, runProgram } from '../runtime/open-program.ts';
 
-export async function openFullScreen(options: ProgramOptions): Promise<number> {
-  const code = await runProgram(options, ({ logPath, silent }): SoundOutput => {
-    void logPath; void silent;
-    return { send: () => {}, listen: () => () => {}, close: async () => {} };
-  });
-  return code;
-}
+/** Runs the full-screen program; gives the exit code. */
+export const openFullScreen = (options: ProgramOptions): Promise<number> =>
+  runProgram(options, ({ logPath, silent, settings: { device, latency, tapOffset } }) =>
+    silent ? createSilentSound() : createSound({ device, latency, offset: tapOffset, logFile: logPath }),
+  );

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { Command, CommanderError } from 'commander';
 import { packageRoot } from '../runtime/package-root.ts';
 import { Trouble } from '../runtime/trouble.ts';
+import { addExercisesCommand } from './commands/exercises.ts';
 import { addPracticeCommand, addTodayAction } from './commands/practice.ts';
 
 const version = (): string =>
@@ -19,6 +20,7 @@ function createProgram(): Command {
     .exitOverride();
   addTodayAction(program);
   addPracticeCommand(program);
+  addExercisesCommand(program);
   return program;
 }
 

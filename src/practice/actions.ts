@@ -1,17 +1,22 @@
 /** What each of the player's keys does. */
 import { nudged } from '../ladder/climb.ts';
 import type { Mark } from '../ladder/rule.ts';
-import type { Drone } from '../music/sound.ts';
 import { cycle } from './cycle.ts';
-import { type Practice, type PracticeAction, type Step, isRunning } from './practice.ts';
+import { type Effect, type Practice, type PracticeAction, type Step, isRunning } from './practice.ts';
 import { saveMark, sound, stay } from './steps.ts';
+
+const droneEffect = ({ drone, droneOn }: Practice): Effect => sound({ ask: 'drone', drone: droneOn ? drone : null });
+
+/** An exercise over a drone begins with it; after that the player's key decides. */
+const firstDrone = (state: Practice): readonly Effect[] =>
+  state.phase === 'ready' && state.exercise.drone && state.droneOn ? [droneEffect(state)] : [];
 
 function start(state: Practice): Step<Practice> {
   const fresh: Practice = { ...state, due: null };
   const chain = cycle(fresh, fresh.climb.bpm);
   return {
     state: { ...fresh, phase: 'count-in', heard: null, chain: chain.spans, serial: chain.serial },
-    effects: [sound({ ask: 'play', spans: chain.spans })],
+    effects: [...firstDrone(state), sound({ ask: 'play', spans: chain.spans })],
   };
 }
 
@@ -62,22 +67,9 @@ function undo(state: Practice): Step<Practice> {
   };
 }
 
-export const droneOn = (state: Practice): Drone => ({
-  tonic: state.tonic,
-  voices: ['tonic'],
-  tuning: 'just',
-  a4: 440,
-  timbre: 'reed',
-  gain: 1,
-  detune: 0,
-});
-
 function toggleDrone(state: Practice): Step<Practice> {
-  const drone = !state.drone;
-  return {
-    state: { ...state, drone },
-    effects: [sound({ ask: 'drone', drone: drone ? droneOn(state) : null })],
-  };
+  const toggled: Practice = { ...state, droneOn: !state.droneOn };
+  return { state: toggled, effects: [droneEffect(toggled)] };
 }
 
 const toggleModel = (state: Practice): Step<Practice> =>

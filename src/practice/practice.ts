@@ -2,8 +2,8 @@
 import { type Climb, startAt } from '../ladder/climb.ts';
 import type { LadderRule, Mark } from '../ladder/rule.ts';
 import { type Rungs, rungsOf } from '../ladder/rungs.ts';
-import type { SoundCommand, SoundReport, SoundedNote, Span } from '../music/sound.ts';
-import type { Bpm, MidiNote } from '../music/units.ts';
+import type { Drone, SoundCommand, SoundReport, SoundedNote, Span } from '../music/sound.ts';
+import type { Bpm } from '../music/units.ts';
 import type { Exercise, Line } from '../plan/exercise.ts';
 
 /**
@@ -53,11 +53,11 @@ export interface Practice {
   readonly saving: Saving | null;
   /** This sitting's marks and nudges, oldest first. */
   readonly done: readonly Done[];
-  readonly drone: boolean;
+  readonly droneOn: boolean;
   /** Whether the pattern is played along as a model. */
   readonly model: boolean;
-  /** Concert pitch of the key's tonic, for the drone. */
-  readonly tonic: MidiNote;
+  /** What the drone sounds like in this key, on or off. */
+  readonly drone: Drone;
   readonly notes: readonly SoundedNote[];
   /** One sentence for the player about the last key, or null. */
   readonly hint: string | null;
@@ -113,7 +113,7 @@ export interface Opening {
   readonly climb: Climb | null;
   /** A tempo the player asked for. */
   readonly tempo: Bpm | null;
-  readonly tonic: MidiNote;
+  readonly drone: Drone;
   readonly notes: readonly SoundedNote[];
 }
 
@@ -124,11 +124,11 @@ function openingClimb({ exercise, climb, tempo }: Opening): Climb {
 
 /** A line on the stand, silent. A tempo that is not on the ladder becomes a rung of it. */
 export function openPractice(opening: Opening): Practice {
-  const { exercise, line, tonic, notes } = opening;
+  const { exercise, line, drone, notes } = opening;
   const climb = openingClimb(opening);
   const extra = [climb.bpm, ...(climb.best === null ? [] : [climb.best])];
   return {
-    exercise, line, tonic, notes, climb,
+    exercise, line, drone, notes, climb,
     rule: exercise.ladder,
     rungs: rungsOf(exercise.ladder, extra),
     phase: 'ready',
@@ -138,7 +138,7 @@ export function openPractice(opening: Opening): Practice {
     due: null,
     saving: null,
     done: [],
-    drone: false,
+    droneOn: exercise.drone !== undefined,
     model: false,
     hint: null,
   };

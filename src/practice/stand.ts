@@ -30,13 +30,15 @@ export interface Stand {
   /** The line's history before each thing done in this sitting, so that undo brings it back whole. */
   readonly past: readonly (LineHistory | undefined)[];
   readonly output: Output | null;
+  /** What was found on opening that the player should know, a sentence each. */
+  readonly notices: readonly string[];
   readonly leaving: boolean;
   /** What putting a line on the stand needs besides its history. */
   readonly prepare: Prepare;
 }
 
-/** Pure: the tonic for the drone and the notes of the pattern, for the player's instrument. */
-export type Prepare = (exercise: Exercise, line: Line) => Pick<Opening, 'tonic' | 'notes'>;
+/** Pure: the drone of the key and the notes of the pattern, for the player's instrument. */
+export type Prepare = (exercise: Exercise, line: Line) => Pick<Opening, 'drone' | 'notes'>;
 
 export type StandEvent =
   | { readonly type: 'do'; readonly action: Action }
@@ -44,7 +46,7 @@ export type StandEvent =
 
 export type StandStep = Step<Stand>;
 
-export const openStand = (given: Pick<Stand, 'day' | 'exercises' | 'lines' | 'prepare'>): Stand => ({
+export const openStand = (given: Pick<Stand, 'day' | 'exercises' | 'lines' | 'prepare' | 'notices'>): Stand => ({
   ...given,
   screen: 'today',
   help: false,

@@ -3,16 +3,20 @@ import { isMishap } from '../journal/mishap.ts';
 import { DEFAULT_INSTRUMENT } from '../music/instruments.ts';
 import type { SoundOutput } from '../music/sound.ts';
 import { choiceOf, lineChosen } from '../practice/choice.ts';
+import { troubleLine } from '../plan/file-trouble.ts';
+import { harmless } from '../plan/harmless.ts';
 import { type Stand, openStand, putOnStand } from '../practice/stand.ts';
-import { KEYS } from '../ui/keys.ts';
+import { withOwnKeys } from '../ui/keys.ts';
 import { stampOf, systemClock } from './clock.ts';
 import { type Keep, createDesk } from './desk.ts';
 import { runFullScreen } from './full-screen.tsx';
 import { type AskedLine, lineAsked } from './asked-line.ts';
 import { happeningOf, knownLines } from './known-lines.ts';
+import { whereData } from './data-folder.ts';
 import { type PlayerData, openPlayerData } from './player-data.ts';
 import { prepareFor } from './prepare.ts';
 import { type LoadedRoutines, exercisesOf, findExercise, loadRoutines, routineFolders } from './routine-files.ts';
+import { type ReadSettings, type Settings, readSettings } from './settings.ts';
 import { createTerminal } from './terminal.ts';
 import { Trouble } from './trouble.ts';
 
@@ -27,6 +31,7 @@ export interface ProgramOptions {
 export interface SoundNeeds {
   readonly logPath: string;
   readonly silent: boolean;
+  readonly settings: Settings;
 }
 
 const keeper = ({ stamp, store }: PlayerData): Keep => (draft) => {
@@ -41,13 +46,14 @@ export function needTerminal(): void {
   throw new Trouble('standside draws on the whole screen and needs a terminal; here input or output is not one.', 2);
 }
 
-function firstStand(data: PlayerData, loaded: LoadedRoutines): Stand {
-  const instrument = loaded.routines[0]?.routine.instrument ?? DEFAULT_INSTRUMENT;
+function firstStand(data: PlayerData, loaded: LoadedRoutines, { settings, troubles }: ReadSettings): Stand {
+  const instrument = settings.instrument ?? loaded.routines[0]?.routine.instrument ?? DEFAULT_INSTRUMENT;
   return openStand({
-    day: stampOf(systemClock).day,
+    day: stampOf(systemClock, settings.dayStart).day,
     exercises: [...exercisesOf(loaded).values()].map(({ exercise }) => exercise),
     lines: knownLines(data.store.fold()),
-    prepare: prepareFor(instrument),
+    prepare: prepareFor(instrument, settings.a4),
+    notices: [...data.store.notices, ...troubles, ...loaded.troubles.map(troubleLine)].map((notice) => harmless(notice, 300)),
   });
 }
 
@@ -61,25 +67,31 @@ function withAskedLine(stand: Stand, loaded: LoadedRoutines, asked: AskedLine | 
 /** Runs until the player leaves; gives the exit code. */
 export async function runProgram(options: ProgramOptions, openSound: (needs: SoundNeeds) => SoundOutput): Promise<number> {
   needTerminal();
-  const data = openPlayerData(options.data);
+  const read = await readSettings(whereData(options.data));
+  const data = openPlayerData(options.data, systemClock, read.settings.dayStart);
   try {
     const loaded = loadRoutines(routineFolders(data.folder.path));
-    const stand = withAskedLine(firstStand(data, loaded), loaded, options.line);
-    const sound = openSound({ logPath: data.log.path, silent: options.silent });
-    const desk = createDesk({ stand, sound, keep: keeper(data) });
-    return await runFullScreen({
-      desk,
-      keys: KEYS,
-      terminal: createTerminal(process.stdin, process.stdout),
-      colour: !process.env['NO_COLOR'],
-      log: (text) => data.log.write('program', text),
-      logPath: data.log.path,
-      close: async () => {
-        desk.close();
-        await sound.close();
-      },
-    });
+    const stand = withAskedLine(firstStand(data, loaded, read), loaded, options.line);
+    return await sit(data, stand, read.settings, openSound({ logPath: data.log.path, silent: options.silent, settings: read.settings }));
   } finally {
     data.close();
   }
+}
+
+async function sit(data: PlayerData, stand: Stand, settings: Settings, sound: SoundOutput): Promise<number> {
+  const { click, drone } = settings.volume;
+  sound.send({ ask: 'volume', click, drone });
+  const desk = createDesk({ stand, sound, keep: keeper(data) });
+  return await runFullScreen({
+    desk,
+    keys: withOwnKeys(settings.keys),
+    terminal: createTerminal(process.stdin, process.stdout),
+    colour: !process.env['NO_COLOR'],
+    log: (text) => data.log.write('program', text),
+    logPath: data.log.path,
+    close: async () => {
+      desk.close();
+      await sound.close();
+    },
+  });
 }

@@ -2,7 +2,7 @@
 import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule.ts';
 import { COMMON_TIME } from '../../src/music/meter.ts';
 import { QUARTER } from '../../src/music/ratio.ts';
-import { PLAIN_CLICK, type SoundCommand, type Span } from '../../src/music/sound.ts';
+import { type Drone, PLAIN_CLICK, type SoundCommand, type Span } from '../../src/music/sound.ts';
 import { decide } from '../../src/practice/decide.ts';
 import {
   type Draft, type Opening, type Practice, type PracticeAction, type PracticeEvent, openPractice,
@@ -13,6 +13,10 @@ export const EXERCISE: Exercise = {
   id: 'five-notes', title: 'Five notes', kind: 'technique', material: null, pattern: null, scale: 'major',
   meter: COMMON_TIME, beat: QUARTER, notesPerBeat: 4, bars: 2, breathBars: 1, countInBars: 1, noMark: 'wait',
   keys: ['C'], articulations: ['slurred'], ladder: DEFAULT_RULE, click: PLAIN_CLICK, cues: [],
+};
+
+export const DRONE: Drone = {
+  tonic: 58, voices: ['tonic'], tuning: 'just', a4: 440, timbre: 'reed', gain: 1, detune: 0,
 };
 
 export interface Rehearsal {
@@ -37,7 +41,7 @@ interface Options {
 export function rehearse({ exercise, rule, opening, diskFull }: Options = {}): Rehearsal {
   const played: Exercise = { ...EXERCISE, ...exercise, ladder: { ...DEFAULT_RULE, ...rule } };
   const line = { exercise: played.id, articulation: 'slurred', key: 'C' };
-  let state = openPractice({ exercise: played, line, climb: null, tempo: null, tonic: 58, notes: [], ...opening });
+  let state = openPractice({ exercise: played, line, climb: null, tempo: null, drone: DRONE, notes: [], ...opening });
   const drafts: Draft[] = [];
   const commands: SoundCommand[] = [];
   let queue: Span[] = [];

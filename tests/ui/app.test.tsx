@@ -6,7 +6,7 @@ import { createDesk } from '../../src/runtime/desk.ts';
 import { App } from '../../src/ui/app.tsx';
 import { KEYS, actionFor, withOwnKeys } from '../../src/ui/keys.ts';
 import { PLAIN } from '../../src/ui/theme.ts';
-import { EXERCISE } from '../practice/rehearsal.ts';
+import { DRONE, EXERCISE } from '../practice/rehearsal.ts';
 
 function sit() {
   const sent: SoundCommand[] = [];
@@ -15,7 +15,8 @@ function sit() {
     day: '2026-11-25',
     exercises: [EXERCISE, { ...EXERCISE, id: 'long-tones', title: 'Long tones', keys: ['Bb', 'C'] }],
     lines: {},
-    prepare: () => ({ tonic: 58, notes: [] }),
+    prepare: () => ({ drone: DRONE, notes: [] }),
+    notices: [],
   });
   let id = 0;
   const desk = createDesk({ stand, sound, keep: () => ({ id: `${(id += 1)}` }) });

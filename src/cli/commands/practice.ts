@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import type { ProgramOptions } from '../../runtime/open-program.ts';
 
 interface Options {
   readonly articulation?: string;
@@ -6,6 +7,12 @@ interface Options {
   readonly tempo?: string;
   readonly silent?: boolean;
   readonly data?: string;
+}
+
+/** Everything is closed by then: what a native library or a lost terminal still holds open must not keep the process. */
+async function fullScreen(options: ProgramOptions): Promise<never> {
+  const { openFullScreen } = await import('../full-screen.ts');
+  process.exit(await openFullScreen(options));
 }
 
 /** `standside practice EXERCISE`: one line on the stand at once. */
@@ -21,8 +28,7 @@ export function addPracticeCommand(program: Command): void {
     .action(async (exercise: string, _: unknown, command: Command) => {
       const { articulation, key, tempo, silent, data } = command.optsWithGlobals<Options>();
       const line = { exercise, articulation: articulation ?? null, key: key ?? null, tempo: tempo ?? null };
-      const { openFullScreen } = await import('../full-screen.ts');
-      process.exitCode = await openFullScreen({ data, silent: silent ?? false, line });
+      await fullScreen({ data, silent: silent ?? false, line });
     });
 }
 
@@ -30,7 +36,6 @@ export function addPracticeCommand(program: Command): void {
 export function addTodayAction(program: Command): void {
   program.option('--silent', 'no sound, only the visible beat').action(async () => {
     const { silent, data } = program.opts<Options>();
-    const { openFullScreen } = await import('../full-screen.ts');
-    process.exitCode = await openFullScreen({ data, silent: silent ?? false, line: null });
+    await fullScreen({ data, silent: silent ?? false, line: null });
   });
 }

@@ -58,13 +58,16 @@ function insetAt(row: number, frame: Frame): number {
   return Math.round(lowness(row, frame) * slope);
 }
 
+const isThick = (row: number, { top, thick }: Frame): boolean => row >= top && row < top + thick;
+
 /** A leaning or an upright piece of rail: leaning where the next row up is narrower. */
 const rails = (row: number, frame: Frame): readonly [string, string] =>
-  insetAt(row - 1, frame) > insetAt(row, frame) ? ['╱', '╲'] : ['│', '│'];
+  !isThick(row, frame) && insetAt(row - 1, frame) > insetAt(row, frame) ? ['╱', '╲'] : ['│', '│'];
 
 /** How many rungs this row lies above (or below) the thick one; null between rungs. */
-function stepsFrom(row: number, { top, thick, pitch }: Frame): number | null {
-  if (row >= top && row < top + thick) return 0;
+function stepsFrom(row: number, frame: Frame): number | null {
+  const { top, thick, pitch } = frame;
+  if (isThick(row, frame)) return 0;
   const rows = row < top ? top - row : top + thick - 1 - row;
   return rows % pitch === 0 ? rows / pitch : null;
 }

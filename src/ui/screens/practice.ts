@@ -36,8 +36,8 @@ function shareLines(practice: Practice, history: LineHistory | null, width: numb
   const today = sittingMarks(practice);
   const clean = today.filter((mark) => mark === 'clean').length;
   const now = today.length === 0 ? 'no marks yet today' : `${clean} of ${today.length} clean today`;
-  const ever = share === null ? '' : ` · ${Math.round(share * 100)} % of ${repetitions(counts)}`;
-  return [line(seg(now, 'strong'), seg(ever, 'dim')), line(...markSigns(today, width))];
+  const ever = share === null ? '' : `in all ${Math.round(share * 100)} % of ${repetitions(counts)}`;
+  return [line(seg(now, 'strong')), line(...markSigns(today, width)), line(seg(ever, 'dim'))];
 }
 
 function side(screen: PracticeScreen, width: number, height: number): readonly PaintedLine[] {
@@ -81,6 +81,6 @@ export function practiceScreen(screen: PracticeScreen, columns: number, rows: nu
     { lines: toHeight(side(screen, sideWidth, height), height), width: sideWidth },
   );
   const air = rows >= 30 ? [BLANK] : [];
-  const all = [header(practice, practice.drone, columns), ...air, ...body, ...air, ...strip, remark(screen), foot];
+  const all = [header(practice, practice.droneOn, columns), ...air, ...body, ...air, ...strip, remark(screen), foot];
   return toHeight(all, rows).map((painted) => fit(painted, columns));
 }

@@ -65,7 +65,8 @@ export function todayScreen(stand: Stand, foot: PaintedLine, columns: number, ro
   const shown = stand.exercises.slice(first, first + room).map((_, k) => exerciseRow(stand, first + k, columns));
   const exercise = stand.exercises[stand.choice.row];
   const material = exercise?.material ? `On the stand: ${exercise.material}` : '';
-  const remark = stand.output?.state === 'silent' ? stand.output.sentence : '';
+  const silence = stand.output?.state === 'silent' ? [stand.output.sentence] : [];
+  const [remark = ''] = [...stand.notices, ...silence];
   const head = fit(line(seg(' Today', 'strong'), seg(`  ${stand.day}`, 'dim')), columns);
   return toHeight(
     [
