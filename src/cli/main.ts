@@ -2,9 +2,13 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Command, CommanderError } from 'commander';
+import { harmless } from '../plan/harmless.ts';
+import { nearest } from '../plan/nearest.ts';
 import { packageRoot } from '../runtime/package-root.ts';
 import { Trouble } from '../runtime/trouble.ts';
+import { addBestsCommand } from './commands/bests.ts';
 import { addExercisesCommand } from './commands/exercises.ts';
+import { addJournalCommand } from './commands/journal.ts';
 import { addPracticeCommand, addTodayAction } from './commands/practice.ts';
 
 const version = (): string =>
@@ -21,6 +25,8 @@ function createProgram(): Command {
   addTodayAction(program);
   addPracticeCommand(program);
   addExercisesCommand(program);
+  addBestsCommand(program);
+  addJournalCommand(program);
   return program;
 }
 
@@ -46,4 +52,20 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   throw error;
 });
 
-await createProgram().parseAsync().catch(fail);
+/** A word that is no command would otherwise reach the Today screen as one too many. */
+function checkCommand(program: Command, words: readonly string[]): void {
+  const [first] = program.parseOptions([...words]).operands;
+  const names = program.commands.map((command) => command.name());
+  if (first === undefined || first === 'help' || names.includes(first)) return;
+  const meant = nearest(first, names);
+  const hint = meant === null ? `the commands are ${names.join(', ')}` : `did you mean '${meant}'?`;
+  throw new Trouble(`There is no command '${harmless(first, 40)}'; ${hint}${meant === null ? '.' : ''}`, 2);
+}
+
+async function main(): Promise<void> {
+  const program = createProgram();
+  checkCommand(program, process.argv.slice(2));
+  await program.parseAsync();
+}
+
+await main().catch(fail);

@@ -43,7 +43,7 @@ const keeper = ({ stamp, store }: PlayerData): Keep => (draft) => {
 /** Throws Trouble (exit code 2) where there is no terminal to draw on. */
 export function needTerminal(): void {
   if (process.stdin.isTTY && process.stdout.isTTY) return;
-  throw new Trouble('standside draws on the whole screen and needs a terminal; here input or output is not one.', 2);
+  throw new Trouble('This screen needs a terminal, and here input or output is not one.', 2);
 }
 
 function firstStand(data: PlayerData, loaded: LoadedRoutines, { settings, troubles }: ReadSettings): Stand {

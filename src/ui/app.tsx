@@ -4,9 +4,9 @@ import { lineId } from '../plan/exercise.ts';
 import type { Action, Stand } from '../practice/stand.ts';
 import { foot } from './components/foot.ts';
 import { Painting, ThemeContext } from './components/painting.tsx';
-import { keyName } from './key-name.ts';
+import { keyNames } from './key-name.ts';
 import { type KeyRow, actionFor } from './keys.ts';
-import { type PaintedLine, toHeight } from './paint.ts';
+import { type PaintedLine, fit, line, seg, toHeight } from './paint.ts';
 import { helpScreen } from './screens/help.ts';
 import { practiceScreen } from './screens/practice.ts';
 import { todayScreen } from './screens/today.ts';
@@ -30,13 +30,14 @@ interface Size {
   readonly rows: number;
 }
 
-const SMALLEST: Size = { columns: 60, rows: 20 };
+/** Below this the ladder cannot be read. */
+const SMALLEST: Size = { columns: 64, rows: 20 };
 
 function useSize(): Size {
   const { stdout } = useStdout();
   const measure = (): Size => ({
-    columns: Math.max(SMALLEST.columns, stdout.columns || 80),
-    rows: Math.max(SMALLEST.rows, stdout.rows || 24),
+    columns: stdout.columns || 80,
+    rows: stdout.rows || 24,
   });
   const [size, setSize] = useState(measure);
   useEffect(() => {
@@ -47,7 +48,14 @@ function useSize(): Size {
   return size;
 }
 
-function draw(stand: Stand, keys: readonly KeyRow[], { columns, rows }: Size): readonly PaintedLine[] {
+const tooSmall = ({ columns, rows }: Size): readonly PaintedLine[] => {
+  const words = `Make this window larger: ${SMALLEST.columns} by ${SMALLEST.rows} at least.`;
+  return toHeight([line(seg(words))], rows).map((painted) => fit(painted, columns));
+};
+
+function draw(stand: Stand, keys: readonly KeyRow[], size: Size): readonly PaintedLine[] {
+  const { columns, rows } = size;
+  if (columns < SMALLEST.columns || rows < SMALLEST.rows) return tooSmall(size);
   if (stand.help) return toHeight(helpScreen(keys, stand.screen), rows);
   const keysHere = foot(keys, stand.screen, columns);
   const { practice, output } = stand;
@@ -60,9 +68,12 @@ export function App({ desk, keys, theme }: AppProps) {
   const stand = useSyncExternalStore(desk.subscribe, desk.state);
   const size = useSize();
   useInput((input, key) => {
-    const action = actionFor(keys, stand.screen, keyName(input, key));
-    if (action) desk.act(action);
-    else if (stand.help) desk.act('help');
+    for (const name of keyNames(input, key)) {
+      const { screen, help } = desk.state();
+      const action = actionFor(keys, screen, name);
+      if (action) desk.act(action);
+      else if (help) desk.act('help');
+    }
   });
   return (
     <ThemeContext.Provider value={theme}>

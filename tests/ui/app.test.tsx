@@ -52,6 +52,13 @@ describe('the program on the screen', () => {
     expect(app.lastFrame()).toMatch(/COUNT-IN|READY/);
   });
 
+  it('takes keys that come in one go one by one', async () => {
+    const { type, desk } = sit();
+    await type('\r');
+    await type('+++');
+    expect(desk.state().practice?.done).toHaveLength(3);
+  });
+
   it('leaves with silence behind it', async () => {
     const { sent, type, desk } = sit();
     await type('q');
