@@ -2,8 +2,7 @@
  * From entries to what is known of each line; pure. The result depends on which entries there are, not on
  * the order in which a file or a merge happens to hold them.
  */
-import type { Climb } from '../ladder/climb.ts';
-import { type LineHistory, type MarkCounts, NO_MARKS } from '../ladder/history.ts';
+import type { LineHistory, Tally } from '../ladder/history.ts';
 import type { Bpm } from '../music/units.ts';
 import type { Entry, LineRef, MarkEntry, TempoEntry, UndoEntry } from './entry.ts';
 import { ordered } from './parse.ts';
@@ -19,25 +18,11 @@ export interface Best {
   readonly notesPerBeat: number;
 }
 
-/** The marks of one day at one tempo. */
-export interface DayTally extends MarkCounts {
-  readonly day: string;
-  readonly bpm: Bpm;
-}
-
-/** Where a line stands. */
-export interface LineState {
+/** Where a line stands. Tallies are in the order of their first marks: within a day tempos come as they were played. */
+export interface LineState extends LineHistory {
   readonly line: LineRef;
-  /** The tempo of the next repetition. */
-  readonly bpm: Bpm;
-  /** Clean and missed repetitions in a row at this tempo. */
-  readonly cleanRun: number;
-  readonly missedRun: number;
   readonly best: Best | null;
-  /** In the order of their first marks: days rise, and within a day tempos come as they were played. */
-  readonly tallies: readonly DayTally[];
-  /** The newest mark's day, moment, beat and notes per beat; empty texts and 0 before the first mark. */
-  readonly lastDay: string;
+  /** The newest mark's moment, beat and notes per beat; an empty text and 0 before the first mark. */
   readonly lastAt: string;
   readonly beat: string;
   readonly notesPerBeat: number;
@@ -78,7 +63,7 @@ export const EMPTY_FOLD: Fold = {
 export const lineKey = (line: LineRef): string => `${line.exercise} · ${line.articulation} · ${line.key}`;
 
 type Open<T> = { -readonly [K in keyof T]: T[K] };
-type OpenTally = Open<DayTally>;
+type OpenTally = Open<Tally>;
 type OpenLine = Open<Omit<LineState, 'tallies'>> & { tallies: OpenTally[] };
 
 const opened = ({ exercise, articulation, key }: LineRef, bpm: Bpm): OpenLine => ({
@@ -277,32 +262,4 @@ export function absorb(fold: Fold, entry: Entry): Fold | null {
   const lastDay = laterDay(fold.lastDay, entry.day);
   const others = lastDay === fold.lastDay ? next.others : kept(next.others, lastDay);
   return { ...next, others, lastId: entry.id, lastDay, recent: [...fold.recent, entry] };
-}
-
-/** What the ladder and the screens know of a line. */
-export function historyOf(state: LineState): LineHistory {
-  const byRung = Object.fromEntries([...marksByRung(state)].map(([bpm, counts]) => [`${bpm}`, counts]));
-  const counts = Object.values(byRung).reduce(summed, NO_MARKS);
-  return { climb: climbOf(state), bestDay: state.best?.day ?? null, lastDay: state.lastDay || null, counts, byRung };
-}
-
-/** Where the ladder of a line goes on. */
-export const climbOf = ({ bpm, cleanRun, missedRun, best }: LineState): Climb => ({
-  bpm,
-  cleanRun,
-  missedRun,
-  best: best?.bpm ?? null,
-});
-
-const summed = (a: MarkCounts, b: MarkCounts): MarkCounts => ({
-  clean: a.clean + b.clean,
-  tense: a.tense + b.tense,
-  missed: a.missed + b.missed,
-});
-
-/** All the marks of a line by tempo, rising. */
-export function marksByRung(state: LineState): ReadonlyMap<Bpm, MarkCounts> {
-  const rungs = new Map<Bpm, MarkCounts>();
-  for (const tally of state.tallies) rungs.set(tally.bpm, summed(rungs.get(tally.bpm) ?? NO_MARKS, tally));
-  return new Map([...rungs].sort(([a], [b]) => a - b));
 }

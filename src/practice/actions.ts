@@ -63,7 +63,7 @@ function undo(state: Practice): Step<Practice> {
   if (!undone) return stay(state, 'Nothing to take back in this sitting.');
   return {
     state: { ...state, saving: { what: 'undo', undone } },
-    effects: [{ type: 'store', draft: { kind: 'undo', of: undone.id } }],
+    effects: [{ type: 'store', draft: { kind: 'undo', line: state.line, of: undone.id } }],
   };
 }
 

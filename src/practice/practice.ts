@@ -94,7 +94,7 @@ export type Draft =
       readonly by: 'player' | 'rule';
     }
   | { readonly kind: 'tempo'; readonly line: Line; readonly next: Bpm }
-  | { readonly kind: 'undo'; readonly of: string };
+  | { readonly kind: 'undo'; readonly line: Line; readonly of: string };
 
 export type Effect =
   | { readonly type: 'sound'; readonly command: SoundCommand }

@@ -1,12 +1,11 @@
 /** The whole program as one state: what lies on the stand, which screen shows, what the sound is doing. */
-import type { LineHistory } from '../ladder/history.ts';
+import { type LineHistory, climbOf } from '../ladder/history.ts';
 import { type Exercise, type Line, lineId } from '../plan/exercise.ts';
 import { type Choice, FIRST, chosen, lineChosen, moveArticulation, moveKey, moveRow } from './choice.ts';
 import { decide } from './decide.ts';
 import {
   type Effect, type Opening, type Practice, type PracticeAction, type PracticeEvent, type Step, openPractice,
 } from './practice.ts';
-import { historyAfter } from './remember.ts';
 import { sound } from './steps.ts';
 
 export type TodayAction = 'up' | 'down' | 'key-before' | 'key-after' | 'articulation' | 'open';
@@ -27,8 +26,6 @@ export interface Stand {
   readonly lines: Readonly<Record<string, LineHistory>>;
   readonly choice: Choice;
   readonly practice: Practice | null;
-  /** The line's history before each thing done in this sitting, so that undo brings it back whole. */
-  readonly past: readonly (LineHistory | undefined)[];
   readonly output: Output | null;
   /** What was found on opening that the player should know, a sentence each. */
   readonly notices: readonly string[];
@@ -42,7 +39,9 @@ export type Prepare = (exercise: Exercise, line: Line) => Pick<Opening, 'drone' 
 
 export type StandEvent =
   | { readonly type: 'do'; readonly action: Action }
-  | Exclude<PracticeEvent, { type: 'do' }>;
+  | Exclude<PracticeEvent, { type: 'do' }>
+  /** What the journal now knows of a line, after something was stored; null where it knows nothing any more. */
+  | { readonly type: 'line'; readonly id: string; readonly history: LineHistory | null };
 
 export type StandStep = Step<Stand>;
 
@@ -52,16 +51,16 @@ export const openStand = (given: Pick<Stand, 'day' | 'exercises' | 'lines' | 'pr
   help: false,
   choice: FIRST,
   practice: null,
-  past: [],
   output: null,
   leaving: false,
 });
 
 /** Put a line on the stand, at a tempo of the player's or where it was left. */
 export function putOnStand(stand: Stand, exercise: Exercise, line: Line, tempo: number | null): Stand {
-  const climb = stand.lines[lineId(line)]?.climb ?? null;
+  const history = stand.lines[lineId(line)];
+  const climb = history ? climbOf(history) : null;
   const practice = openPractice({ exercise, line, climb, tempo, ...stand.prepare(exercise, line) });
-  return { ...stand, screen: 'practice', practice, past: [] };
+  return { ...stand, screen: 'practice', practice };
 }
 
 const still = (state: Stand): StandStep => ({ state, effects: [] });
@@ -100,22 +99,7 @@ const back = (stand: Stand): StandStep => ({
 function toPractice(stand: Stand, event: PracticeEvent): StandStep {
   if (!stand.practice) return still(stand);
   const { state: practice, effects } = decide(stand.practice, event);
-  return { state: remembering({ ...stand, practice }, stand.practice), effects };
-}
-
-/** Today's list knows each mark as soon as it counts, and forgets it with undo. */
-function remembering(stand: Stand, before: Practice): Stand {
-  const { practice, past, day } = stand;
-  if (!practice || practice.done === before.done) return stand;
-  const id = lineId(practice.line);
-  if (practice.done.length < before.done.length) return withLine(stand, id, past.at(-1), past.slice(0, -1));
-  const history = stand.lines[id];
-  return withLine(stand, id, historyAfter(history ?? null, practice, day), [...past, history]);
-}
-
-function withLine(stand: Stand, id: string, history: LineHistory | undefined, past: Stand['past']): Stand {
-  const { [id]: _, ...others } = stand.lines;
-  return { ...stand, past, lines: history ? { ...others, [id]: history } : others };
+  return { state: { ...stand, practice }, effects };
 }
 
 function doAction(stand: Stand, action: Action): StandStep {
@@ -129,6 +113,11 @@ function doAction(stand: Stand, action: Action): StandStep {
   return toPractice(stand, { type: 'do', action });
 }
 
+function withHistory(stand: Stand, id: string, history: LineHistory | null): Stand {
+  const { [id]: _, ...others } = stand.lines;
+  return { ...stand, lines: history ? { ...others, [id]: history } : others };
+}
+
 /** The one door of the program: what an event makes of the stand, and what is to be done outside. */
 export function onEvent(stand: Stand, event: StandEvent): StandStep {
   if (event.type === 'do') return doAction(stand, event.action);
@@ -136,5 +125,6 @@ export function onEvent(stand: Stand, event: StandEvent): StandStep {
     const { state, sentence } = event.report;
     return still({ ...stand, output: { state, sentence } });
   }
+  if (event.type === 'line') return still(withHistory(stand, event.id, event.history));
   return toPractice(stand, event);
 }

@@ -1,10 +1,16 @@
 /** The running program: holds the state, sends events through the one door and carries out what comes out. */
+import type { LineHistory } from '../ladder/history.ts';
 import type { SoundOutput } from '../music/sound.ts';
 import { type Draft, type Effect, isRunning } from '../practice/practice.ts';
 import { type Action, type Stand, type StandEvent, onEvent } from '../practice/stand.ts';
 
-/** Puts a draft on disk before it returns: the entry's id, or a sentence that says why not. */
-export type Keep = (draft: Draft) => { readonly id: string } | { readonly sentence: string };
+/** Puts a draft on disk before it returns: the entry's id and what is then known of its line, or a sentence that says why not. */
+export type Keep = (draft: Draft) => Kept | { readonly sentence: string };
+
+export interface Kept {
+  readonly id: string;
+  readonly line: { readonly id: string; readonly history: LineHistory | null } | null;
+}
 
 export interface RunningDesk {
   state(): Stand;
@@ -36,7 +42,9 @@ export function createDesk({ stand, sound, keep }: DeskParts): RunningDesk {
   function perform(effect: Effect): void {
     if (effect.type === 'sound') return sound.send(effect.command);
     const kept = keep(effect.draft);
-    send('id' in kept ? { type: 'stored', id: kept.id } : { type: 'not-stored', sentence: kept.sentence });
+    if ('sentence' in kept) return send({ type: 'not-stored', sentence: kept.sentence });
+    if (kept.line) send({ type: 'line', ...kept.line });
+    send({ type: 'stored', id: kept.id });
   }
 
   function send(event: StandEvent): void {

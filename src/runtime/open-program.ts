@@ -1,5 +1,4 @@
 /** Opens everything the full-screen program needs, in the order in which it can fail. */
-import { isMishap } from '../journal/mishap.ts';
 import { DEFAULT_INSTRUMENT } from '../music/instruments.ts';
 import type { SoundOutput } from '../music/sound.ts';
 import { choiceOf, lineChosen } from '../practice/choice.ts';
@@ -11,7 +10,7 @@ import { stampOf, systemClock } from './clock.ts';
 import { type Keep, createDesk } from './desk.ts';
 import { runFullScreen } from './full-screen.tsx';
 import { type AskedLine, lineAsked } from './asked-line.ts';
-import { happeningOf, knownLines } from './known-lines.ts';
+import { happeningOf, keptLine, knownLines } from './known-lines.ts';
 import { whereData } from './data-folder.ts';
 import { type PlayerData, openPlayerData } from './player-data.ts';
 import { prepareFor } from './prepare.ts';
@@ -37,7 +36,8 @@ export interface SoundNeeds {
 const keeper = ({ stamp, store }: PlayerData): Keep => (draft) => {
   const entry = stamp(happeningOf(draft));
   const mishap = store.append(entry);
-  return mishap && isMishap(mishap) ? { sentence: mishap.sentence } : { id: entry.id };
+  if (mishap) return { sentence: mishap.sentence };
+  return { id: entry.id, line: keptLine(draft.line, store.fold()) };
 };
 
 /** Throws Trouble (exit code 2) where there is no terminal to draw on. */

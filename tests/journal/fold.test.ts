@@ -3,7 +3,8 @@ import { type Climb, afterMark, startAt } from '../../src/ladder/climb.ts';
 import { DEFAULT_RULE, type Mark } from '../../src/ladder/rule.ts';
 import { rungsOf } from '../../src/ladder/rungs.ts';
 import type { Entry } from '../../src/journal/entry.ts';
-import { EMPTY_FOLD, type Fold, absorb, climbOf, foldAll, lineKey, marksByRung } from '../../src/journal/fold.ts';
+import { EMPTY_FOLD, type Fold, absorb, foldAll, lineKey } from '../../src/journal/fold.ts';
+import { climbOf } from '../../src/ladder/history.ts';
 import { LINE, sitting, writer } from './entries.ts';
 import { fc } from './property.ts';
 
@@ -60,7 +61,7 @@ describe('folding a journal', () => {
     const entries = [write.mark('clean', 100), write.mark('missed', 60, 100, { slow: true }), write.mark('clean', 100)];
     const state = only(foldAll(entries));
     expect(state).toMatchObject({ bpm: 100, cleanRun: 2, missedRun: 0 });
-    expect(marksByRung(state).get(60)).toEqual({ clean: 0, tense: 0, missed: 1 });
+    expect(state.tallies.filter(({ bpm }) => bpm === 60)).toMatchObject([{ clean: 0, tense: 0, missed: 1 }]);
   });
 
   it('takes back an undone mark with all that came of it', () => {

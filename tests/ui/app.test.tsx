@@ -19,7 +19,7 @@ function sit() {
     notices: [],
   });
   let id = 0;
-  const desk = createDesk({ stand, sound, keep: () => ({ id: `${(id += 1)}` }) });
+  const desk = createDesk({ stand, sound, keep: () => ({ id: `${(id += 1)}`, line: null }) });
   const app = render(<App desk={desk} keys={KEYS} theme={PLAIN} />);
   const type = async (text: string) => {
     await new Promise((resolve) => setImmediate(resolve));

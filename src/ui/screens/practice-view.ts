@@ -25,7 +25,7 @@ export const ladderView = (practice: Practice, history: LineHistory | null): Lad
   cleanUp: practice.rule.cleanUp,
   early: practice.due?.early ?? null,
   marks: marksByRung(practice),
-  triedBefore: new Set(Object.keys(history?.byRung ?? {}).map(Number)),
+  triedBefore: new Set(history?.tallies.map((tally) => tally.bpm) ?? []),
 });
 
 const NOTE_NAMES: Readonly<Record<string, string>> = {

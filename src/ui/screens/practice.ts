@@ -1,5 +1,5 @@
 /** The practice screen as a drawing: the ladder in the middle, the tempo in figures to read from across the room. */
-import { cleanShare, type LineHistory, repetitions } from '../../ladder/history.ts';
+import { NO_MARKS, cleanShare, countsOf, type LineHistory, repetitions } from '../../ladder/history.ts';
 import type { Practice } from '../../practice/practice.ts';
 import type { Output } from '../../practice/stand.ts';
 import { beatFigure } from '../components/beats.ts';
@@ -31,7 +31,7 @@ const banner = (practice: Practice, width: number): PaintedLine => {
 
 /** The share of clean ones first: it says more than their number. */
 function shareLines(practice: Practice, history: LineHistory | null, width: number): readonly PaintedLine[] {
-  const counts = history?.counts ?? { clean: 0, tense: 0, missed: 0 };
+  const counts = history ? countsOf(history) : NO_MARKS;
   const share = cleanShare(counts);
   const today = sittingMarks(practice);
   const clean = today.filter((mark) => mark === 'clean').length;

@@ -1,5 +1,5 @@
 /** The Today screen as a drawing: what there is to practise, where each line was left, which one is chosen. */
-import { cleanShare } from '../../ladder/history.ts';
+import { cleanShare, countsOf } from '../../ladder/history.ts';
 import { lineId } from '../../plan/exercise.ts';
 import { lineChosen } from '../../practice/choice.ts';
 import type { Stand } from '../../practice/stand.ts';
@@ -47,10 +47,10 @@ function exerciseRow(stand: Stand, index: number, width: number): PaintedLine {
     title: exercise.title,
     key: chosenLine.key,
     articulation: chosenLine.articulation,
-    next: `${known?.climb.bpm ?? exercise.ladder.start}`,
-    best: `${known?.climb.best ?? '–'}`,
-    clean: known ? percent(cleanShare(known.counts)) : '',
-    last: known?.lastDay === stand.day ? 'today' : (known?.lastDay ?? 'never'),
+    next: `${known?.bpm ?? exercise.ladder.start}`,
+    best: `${known?.best?.bpm ?? '–'}`,
+    clean: known ? percent(cleanShare(countsOf(known))) : '',
+    last: known?.lastDay === stand.day ? 'today' : known?.lastDay || 'never',
   };
   return row(cells, isHere ? 'now' : 'plain', width, isHere ? '▶' : ' ');
 }
