@@ -6,7 +6,8 @@ import { rmSync } from 'node:fs';
 import { LowSync } from 'lowdb';
 import { DataFileSync } from 'lowdb/node';
 import type { Stamp } from './file.ts';
-import { EMPTY_FOLD, type DayTally, type Fold, type LineState, lineKey } from './fold.ts';
+import type { Tally } from '../ladder/history.ts';
+import { EMPTY_FOLD, type Fold, type LineState, lineKey } from './fold.ts';
 
 /** Raise it whenever the fold learns something new: older caches are then rebuilt. */
 const CACHE_VERSION = 1;
@@ -21,8 +22,8 @@ interface Document {
   readonly rest: Pick<Fold, 'others' | 'lastId' | 'lastDay' | 'marks'>;
 }
 
-const pack = ({ day, bpm, clean, tense, missed }: DayTally): PackedTally => [day, bpm, clean, tense, missed];
-const unpack = ([day, bpm, clean, tense, missed]: PackedTally): DayTally => ({ day, bpm, clean, tense, missed });
+const pack = ({ day, bpm, clean, tense, missed }: Tally): PackedTally => [day, bpm, clean, tense, missed];
+const unpack = ([day, bpm, clean, tense, missed]: PackedTally): Tally => ({ day, bpm, clean, tense, missed });
 
 const documentAt = (path: string): LowSync<Document | null> =>
   new LowSync(new DataFileSync<Document | null>(path, { parse: JSON.parse, stringify: (data) => JSON.stringify(data) }), null);
