@@ -19,6 +19,8 @@ export interface Frames {
   readonly stdout: NodeJS.WriteStream;
   /** The next frame is sent whole: somebody else has written on the terminal. */
   forget(): void;
+  /** Nothing is sent until `repeat`: the terminal is someone else's for a while. */
+  hold(): void;
   /** Sends the last frame again, whole. */
   repeat(): void;
   /** From now on nothing is sent. */
@@ -45,8 +47,10 @@ export function createFrames(screen: Screen): Frames {
   let shown: readonly string[] = [];
   let last: readonly string[] = [];
   let open = true;
+  let held = false;
 
   function send(): void {
+    if (held) return;
     const text = difference(shown, last, screen.rows);
     if (text) screen.write(text);
     shown = last;
@@ -73,7 +77,7 @@ export function createFrames(screen: Screen): Frames {
   };
   const onResize = (): void => {
     forget();
-    screen.write('\x1b[2J');
+    if (!held) screen.write('\x1b[2J');
     stdout.emit('resize');
   };
   screen.on('resize', onResize);
@@ -82,7 +86,11 @@ export function createFrames(screen: Screen): Frames {
     // Ink asks a stream for no more than this.
     stdout: stdout as unknown as NodeJS.WriteStream,
     forget,
+    hold: () => {
+      held = true;
+    },
     repeat: () => {
+      held = false;
       forget();
       send();
     },

@@ -55,6 +55,8 @@ export function runFullScreen(screen: FullScreen): Promise<number> {
     // Raw mode hands Ctrl-Z to the program, and with the whole group stopped the shell has its terminal back.
     const suspend = (): void => {
       desk.rest();
+      // What React still has to draw must not land on the shell's screen.
+      frames.hold();
       terminal.leave();
       process.kill(0, 'SIGSTOP');
     };
