@@ -53,7 +53,8 @@ const pitchOf = (name: string, instrument: Instrument): Pitch => {
   return { name, written, concert: written + instrument.transposition };
 };
 
-function beatIn(frame: Frame, inBar: Ratio): Pick<PassageNote, 'beat' | 'inBeat'> {
+/** Which beat of the bar a place in it belongs to, and how far into that beat it is. */
+export function beatIn(frame: Pick<Frame, 'meter' | 'beat'>, inBar: Ratio): Pick<PassageNote, 'beat' | 'inBeat'> {
   const beats = beatsOfBar(frame.meter, frame.beat);
   const beat = Math.max(0, beats.findLastIndex((one) => compare(one.at, inBar) <= 0));
   const { at, length } = beats[beat] ?? { at: inBar, length: frame.beat };
