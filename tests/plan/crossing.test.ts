@@ -1,0 +1,83 @@
+import { describe, expect, it } from 'vitest';
+import { DEFAULT_RULE } from '../../src/ladder/rule.ts';
+import { readArticulation } from '../../src/music/articulation.ts';
+import { COMMON_TIME, notesPerSecond } from '../../src/music/meter.ts';
+import { QUARTER } from '../../src/music/ratio.ts';
+import { PLAIN_CLICK } from '../../src/music/sound.ts';
+import { crossing } from '../../src/plan/crossing.ts';
+import type { Exercise } from '../../src/plan/exercise.ts';
+import { SPLIT_STEPS, readSplitOrder, split } from '../../src/plan/split.ts';
+
+const known = (speed: number, spread = 0.3) => ({ speed, low: speed - spread, high: speed + spread });
+
+describe('the crossing', () => {
+  it('is a gap where double stops short of single, and sets a drill from below up to past it', () => {
+    // Common practice, no source: a double-tongue drill starts below the fastest single tongue, so that the two overlap.
+    const found = crossing(known(8.4), known(7));
+    expect(found).toMatchObject({ kind: 'gap', at: 8.4, unsure: false });
+    expect(found.by).toBeCloseTo(1.4);
+    expect(found.sentence).toBe('Single is clean up to 8.4 notes a second, double up to 7.0: a gap of 1.4.');
+    expect(found.drill.from).toBeLessThan(7);
+    expect(found.drill.to).toBeGreaterThan(8.4);
+    expect(found.drill.sentence).toBe('Double from 6.3 up to 9.2 notes a second, so that the two overlap.');
+  });
+
+  it('is an overlap where double goes on, and then drills the change itself', () => {
+    const found = crossing(known(8), known(10), 'triple');
+    expect(found).toMatchObject({ kind: 'overlap', unsure: false });
+    expect(found.drill).toMatchObject({ play: 'single and double in turn' });
+    expect(found.drill.sentence).toBe('Bars of single and triple in turn from 7.2 to 8.8 notes a second, until the change is not heard.');
+  });
+
+  it('says when it is not sure, and goes on closing a thin overlap', () => {
+    expect(crossing(known(8, 1), known(8.5, 1))).toMatchObject({ kind: 'overlap', unsure: true, drill: { play: 'double' } });
+  });
+
+  it('compares lines in different note values by notes per second', () => {
+    // checks.md: sixteenths at 120 are 8.0, triplets at 120 are 6.0, sixteenths at 144 are 9.6.
+    const [single, triple] = [known(notesPerSecond(120, 4), 0.1), known(notesPerSecond(120, 3), 0.1)];
+    expect(crossing(single, triple, 'triple').by).toBeCloseTo(2);
+    expect(notesPerSecond(144, 4)).toBeCloseTo(9.6);
+  });
+});
+
+const exercise: Exercise = {
+  id: 'run', title: 'Run', kind: 'articulation', material: null, pattern: '1..8', scale: 'major', meter: COMMON_TIME, beat: QUARTER,
+  notesPerBeat: 4, bars: 1, breathBars: 1, countInBars: 1, noMark: 'wait', keys: ['C'], articulations: ['single', 'double'],
+  ladder: { ...DEFAULT_RULE, start: 80, target: 140 }, click: PLAIN_CLICK, cues: [],
+};
+const articulations = (order?: readonly ('slurred' | 'back' | 'speed')[]) => split(exercise, 'Bb', order).map(({ line }) => line.articulation);
+const last = (change: Partial<Exercise>) => split({ ...exercise, ...change }, 'C').at(-1)?.line.articulation;
+
+describe('the split', () => {
+  it('goes from slurred to double at speed, each a line of its own', () => {
+    expect(articulations()).toEqual(['slurred', 'single', 'back syllable', 'double long-short', 'double even', 'double']);
+    expect(new Set(split(exercise, 'Bb').map(({ line }) => `${line.exercise} ${line.key} ${line.articulation}`)).size).toBe(6);
+    for (const name of articulations()) expect(readArticulation(name)).toMatchObject({ name });
+  });
+
+  it('uses triple where the exercise does, or its beat falls into threes', () => {
+    expect(last({ articulations: ['single', 'triple'] })).toBe('triple');
+    expect(last({ articulations: ['single'], notesPerBeat: 3 })).toBe('triple');
+    expect(last({ articulations: ['double'], notesPerBeat: 3 })).toBe('double');
+  });
+
+  it('starts multiple tonguing below the single tongue and ends at the exercise\'s own target', () => {
+    const rules = Object.fromEntries(split(exercise, 'C').map(({ step, rule }) => [step, rule]));
+    expect(rules['long-short']?.start).toBe(40);
+    expect(rules.even?.start).toBeLessThan(rules.single?.start ?? 0);
+    expect(rules.speed?.target).toBe(140);
+    for (const rule of Object.values(rules)) {
+      expect(rule.floor).toBeLessThanOrEqual(rule.start);
+      expect(rule.target).toBeGreaterThanOrEqual(rule.start);
+      expect(Number.isInteger(rule.start)).toBe(true);
+    }
+  });
+
+  it('follows the order that the player gives', () => {
+    expect(articulations(['back', 'slurred'])).toEqual(['back syllable', 'slurred']);
+    expect(readSplitOrder('back, slurred speed')).toEqual(['back', 'slurred', 'speed']);
+    expect(readSplitOrder(SPLIT_STEPS.join(' '))).toEqual(SPLIT_STEPS);
+    for (const wrong of ['', 'back back', 'fast']) expect(readSplitOrder(wrong)).toMatch(/is no order of steps/);
+  });
+});
