@@ -2,7 +2,8 @@
 import type { LineHistory } from '../ladder/history.ts';
 import type { SoundOutput } from '../music/sound.ts';
 import { type Draft, type Effect, isRunning } from '../practice/practice.ts';
-import { type Action, type Stand, type StandEvent, onEvent } from '../practice/stand.ts';
+import { onEvent } from '../practice/on-event.ts';
+import type { Action, Stand, StandEvent } from '../practice/stand.ts';
 
 /** Puts a draft on disk before it returns: the entry's id and what is then known of its line, or a sentence that says why not. */
 export type Keep = (draft: Draft) => Kept | { readonly sentence: string };
@@ -15,7 +16,7 @@ export interface Kept {
 export interface RunningDesk {
   state(): Stand;
   subscribe(listener: () => void): () => void;
-  act(action: Action): void;
+  act(action: Action, key?: string): void;
   /** Called once when the player leaves. */
   onLeave(listener: () => void): void;
   /** Called when the player puts the program to sleep (Ctrl-Z). */
@@ -63,12 +64,12 @@ export function createDesk({ stand, sound, keep }: DeskParts): RunningDesk {
       listeners.add(listener);
       return () => void listeners.delete(listener);
     },
-    act: (action) => (action === 'suspend' ? suspend() : send({ type: 'do', action })),
+    act: (action, key = '') => (action === 'suspend' ? suspend() : send({ type: 'do', action, key })),
     onSuspend: (listener) => {
       suspend = listener;
     },
     rest: () => {
-      if (state.practice && isRunning(state.practice)) send({ type: 'do', action: 'start-pause' });
+      if (state.practice && isRunning(state.practice)) send({ type: 'do', action: 'start-pause', key: '' });
     },
     onLeave: (listener) => {
       leave = listener;

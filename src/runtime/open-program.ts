@@ -5,6 +5,7 @@ import { choiceOf, lineChosen } from '../practice/choice.ts';
 import { troubleLine } from '../plan/file-trouble.ts';
 import { harmless } from '../plan/harmless.ts';
 import { type Stand, openStand, putOnStand } from '../practice/stand.ts';
+import { planned } from '../practice/today.ts';
 import { withOwnKeys } from '../ui/keys.ts';
 import { stampOf, systemClock } from './clock.ts';
 import { type Keep, createDesk } from './desk.ts';
@@ -48,13 +49,16 @@ export function needTerminal(): void {
 
 function firstStand(data: PlayerData, loaded: LoadedRoutines, { settings, troubles }: ReadSettings): Stand {
   const instrument = settings.instrument ?? loaded.routines[0]?.routine.instrument ?? DEFAULT_INSTRUMENT;
-  return openStand({
-    day: stampOf(systemClock, settings.dayStart).day,
+  const stand = openStand({
+    today: stampOf(systemClock, settings.dayStart).day,
+    routines: loaded.routines.map(({ routine }) => routine),
+    records: data.store.fold().others,
     exercises: [...exercisesOf(loaded).values()].map(({ exercise }) => exercise),
     lines: knownLines(data.store.fold()),
     prepare: prepareFor(instrument, settings.a4),
     notices: [...data.store.notices, ...troubles, ...loaded.troubles.map(troubleLine)].map((notice) => harmless(notice, 300)),
   });
+  return planned(stand);
 }
 
 function withAskedLine(stand: Stand, loaded: LoadedRoutines, asked: AskedLine | null): Stand {

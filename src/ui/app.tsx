@@ -7,6 +7,7 @@ import { Painting, ThemeContext } from './components/painting.tsx';
 import { keyNames } from './key-name.ts';
 import { type KeyRow, actionFor } from './keys.ts';
 import { type PaintedLine, fit, line, seg, toHeight } from './paint.ts';
+import { exercisesScreen } from './screens/exercises.ts';
 import { helpScreen } from './screens/help.ts';
 import { practiceScreen } from './screens/practice.ts';
 import { todayScreen } from './screens/today.ts';
@@ -16,7 +17,7 @@ import type { Theme } from './theme.ts';
 export interface Desk {
   state(): Stand;
   subscribe(listener: () => void): () => void;
-  act(action: Action): void;
+  act(action: Action, key: string): void;
 }
 
 export interface AppProps {
@@ -59,7 +60,8 @@ function draw(stand: Stand, keys: readonly KeyRow[], size: Size): readonly Paint
   if (stand.help) return toHeight(helpScreen(keys, stand.screen), rows);
   const keysHere = foot(keys, stand.screen, columns);
   const { practice, output } = stand;
-  if (!practice) return todayScreen(stand, keysHere, columns, rows);
+  if (stand.screen === 'exercises') return exercisesScreen(stand, keysHere, columns, rows);
+  if (stand.screen === 'today' || !practice) return todayScreen(stand, keysHere, columns, rows);
   const history = stand.lines[lineId(practice.line)] ?? null;
   return practiceScreen({ practice, history, output, strip: [], foot: keysHere }, columns, rows);
 }
@@ -71,8 +73,8 @@ export function App({ desk, keys, theme }: AppProps) {
     for (const name of keyNames(input, key)) {
       const { screen, help } = desk.state();
       const action = actionFor(keys, screen, name);
-      if (action) desk.act(action);
-      else if (help) desk.act('help');
+      if (action) desk.act(action, name);
+      else if (help) desk.act('help', name);
     }
   });
   return (

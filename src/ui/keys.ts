@@ -1,7 +1,7 @@
 /** Every key stands here once: dispatch, the help screen, the foot line and the README are made from it. */
-import type { Action } from '../practice/stand.ts';
+import type { Action, Screen } from '../practice/stand.ts';
 
-export type Place = 'today' | 'practice';
+export type Place = Screen;
 
 export interface KeyRow {
   readonly action: Action;
@@ -25,16 +25,22 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'slower', keys: ['-'], short: '', help: 'one rung down by hand', places: ['practice'] },
   { action: 'drone', keys: ['d'], short: 'drone', help: 'the key’s tonic as a steady tone, on or off', places: ['practice'] },
   { action: 'model', keys: ['h'], short: '', help: 'hear the pattern played along softly, on or off', places: ['practice'] },
-  { action: 'up', keys: ['up', 'k'], short: '', help: 'the exercise above', places: ['today'] },
-  { action: 'down', keys: ['down', 'j', 'pagedown'], short: 'choose', help: 'the exercise below', places: ['today'] },
-  { action: 'key-before', keys: ['left'], short: '', help: 'the key before', places: ['today'] },
-  { action: 'key-after', keys: ['right'], short: 'key', help: 'the next key', places: ['today'] },
-  { action: 'articulation', keys: ['a', 'tab'], short: 'articulation', help: 'the next articulation', places: ['today'] },
-  { action: 'open', keys: ['enter', 'space'], short: 'practise', help: 'put the line on the stand', places: ['today'] },
-  { action: 'back', keys: ['escape', 'backspace'], short: '', help: 'back to Today', places: ['practice'] },
-  { action: 'help', keys: ['?', 'f1'], short: 'help', help: 'this page, on or off', places: ['today', 'practice'] },
-  { action: 'suspend', keys: ['ctrl+z'], short: '', help: 'back to the shell for a while; fg goes on', places: ['today', 'practice'] },
-  { action: 'leave', keys: ['q', 'ctrl+c'], short: 'leave', help: 'leave; every mark is already kept', places: ['today', 'practice'] },
+  { action: 'up', keys: ['up', 'k'], short: '', help: 'the one above', places: ['today', 'exercises'] },
+  { action: 'down', keys: ['down', 'j', 'pagedown'], short: 'choose', help: 'the one below', places: ['today', 'exercises'] },
+  { action: 'open', keys: ['enter', 'space'], short: 'begin', help: 'put it on the stand', places: ['today', 'exercises'] },
+  { action: 'type-time', keys: ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9'], sign: '0-9', short: 'minutes', help: 'type the minutes there are', places: ['today'] },
+  { action: 'more-time', keys: ['+', '='], sign: '+ -', short: '', help: 'five minutes more', places: ['today'] },
+  { action: 'less-time', keys: ['-'], short: '', help: 'five minutes less', places: ['today'] },
+  { action: 'order', keys: ['o'], short: 'order', help: 'blocks one after the other, or in turns', places: ['today'] },
+  { action: 'routine', keys: ['r'], short: 'routine', help: 'another routine', places: ['today'] },
+  { action: 'exercises', keys: ['e'], short: 'exercises', help: 'all exercises, in any key and articulation', places: ['today'] },
+  { action: 'key-before', keys: ['left'], short: '', help: 'the key before', places: ['exercises'] },
+  { action: 'key-after', keys: ['right'], short: 'key', help: 'the next key', places: ['exercises'] },
+  { action: 'articulation', keys: ['a', 'tab'], short: 'articulation', help: 'the next articulation', places: ['exercises'] },
+  { action: 'back', keys: ['escape', 'backspace'], short: 'today', help: 'back to Today', places: ['exercises', 'practice'] },
+  { action: 'help', keys: ['?', 'f1'], short: 'help', help: 'this page, on or off', places: ['today', 'exercises', 'practice'] },
+  { action: 'suspend', keys: ['ctrl+z'], short: '', help: 'back to the shell for a while; fg goes on', places: ['today', 'exercises', 'practice'] },
+  { action: 'leave', keys: ['q', 'ctrl+c'], short: 'leave', help: 'leave; every mark is already kept', places: ['today', 'exercises', 'practice'] },
 ];
 
 /** The player's own keys, by action; an action that is not named keeps its own. */

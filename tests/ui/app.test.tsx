@@ -2,7 +2,9 @@ import { render } from 'ink-testing-library';
 import { describe, expect, it } from 'vitest';
 import type { SoundCommand, SoundOutput } from '../../src/music/sound.ts';
 import { openStand } from '../../src/practice/stand.ts';
+import { planned } from '../../src/practice/today.ts';
 import { createDesk } from '../../src/runtime/desk.ts';
+import { readRoutineFile } from '../../src/runtime/routine-files.ts';
 import { App } from '../../src/ui/app.tsx';
 import { KEYS, actionFor, withOwnKeys } from '../../src/ui/keys.ts';
 import { PLAIN } from '../../src/ui/theme.ts';
@@ -11,13 +13,16 @@ import { DRONE, EXERCISE } from '../practice/rehearsal.ts';
 function sit() {
   const sent: SoundCommand[] = [];
   const sound: SoundOutput = { send: (command) => void sent.push(command), listen: () => () => {}, close: async () => {} };
-  const stand = openStand({
-    day: '2026-11-25',
+  const read = readRoutineFile(new URL('../../routines/cornet-daily.yaml', import.meta.url).pathname);
+  const stand = planned(openStand({
+    today: '2026-11-25',
+    routines: 'routine' in read ? [read.routine] : [],
+    records: [],
     exercises: [EXERCISE, { ...EXERCISE, id: 'long-tones', title: 'Long tones', keys: ['Bb', 'C'] }],
     lines: {},
     prepare: () => ({ drone: DRONE, notes: [] }),
     notices: [],
-  });
+  }));
   let id = 0;
   const desk = createDesk({ stand, sound, keep: () => ({ id: `${(id += 1)}`, line: null }) });
   const app = render(<App desk={desk} keys={KEYS} theme={PLAIN} />);
@@ -30,15 +35,26 @@ function sit() {
 }
 
 describe('the program on the screen', () => {
-  it('opens at Today with every exercise and where it stands', () => {
+  it('opens at Today with the routine fitted to the usual minutes, the warm-up first', () => {
     const { app } = sit();
-    expect(app.lastFrame()).toMatch(/Today/);
-    expect(app.lastFrame()).toMatch(/▶ Five notes/);
-    expect(app.lastFrame()).toMatch(/Long tones/);
+    expect(app.lastFrame()).toMatch(/Today +Wednesday, 2026-11-25/);
+    expect(app.lastFrame()).toMatch(/25 minutes/);
+    expect(app.lastFrame()).toMatch(/Warm-up\n ▶ Breath and buzz +2:00/);
+  });
+
+  it('fits the day anew to the minutes that are typed', async () => {
+    const { app, type, desk } = sit();
+    await type('10');
+    expect(app.lastFrame()).toMatch(/10 minutes/);
+    const minutes = desk.state().day.plan?.items.reduce((sum, item) => sum + item.minutes, 0);
+    expect(minutes).toBeLessThanOrEqual(10);
+    await type('+');
+    expect(desk.state().day.minutes).toBe(15);
   });
 
   it('puts the chosen line on the stand, starts with one key, and help is one key away', async () => {
     const { app, sent, type, desk } = sit();
+    await type('e');
     await type('\u001b[B');
     await type('\u001b[C');
     await type('\r');
@@ -54,6 +70,7 @@ describe('the program on the screen', () => {
 
   it('takes keys that come in one go one by one', async () => {
     const { type, desk } = sit();
+    await type('e');
     await type('\r');
     await type('+++');
     expect(desk.state().practice?.done).toHaveLength(3);
@@ -69,7 +86,7 @@ describe('the program on the screen', () => {
 
 describe('keys', () => {
   it('are told apart: no key does two things at one place', () => {
-    for (const place of ['today', 'practice'] as const) {
+    for (const place of ['today', 'exercises', 'practice'] as const) {
       const names = KEYS.filter(({ places }) => places.includes(place)).flatMap(({ keys }) => keys);
       expect(new Set(names).size).toBe(names.length);
     }

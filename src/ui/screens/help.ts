@@ -7,13 +7,19 @@ const CAUTIONS: readonly string[] = [
   'clinician or your teacher: this program gives no medical advice. With headphones, start softly.',
 ];
 
+const TITLES: Readonly<Record<Place, string>> = {
+  today: 'Keys on the Today screen',
+  exercises: 'Keys in the list of exercises',
+  practice: 'Keys while practising',
+};
+
 /** What each mark means, which key does what, and the usual cautions. */
 export function helpScreen(rows: readonly KeyRow[], place: Place): readonly PaintedLine[] {
   const keys = rowsFor(rows, place).map((row) =>
     line(seg(`  ${row.keys.map(keySign).join(' or ').padEnd(18)}`, 'key'), seg(row.help)),
   );
   return [
-    line(seg(place === 'practice' ? ' Keys while practising' : ' Keys on the Today screen', 'strong')),
+    line(seg(` ${TITLES[place]}`, 'strong')),
     ...keys,
     BLANK,
     ...CAUTIONS.map((sentence) => line(seg(` ${sentence}`, 'dim'))),

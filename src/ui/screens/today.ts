@@ -1,84 +1,109 @@
-/** The Today screen as a drawing: what there is to practise, where each line was left, which one is chosen. */
-import { cleanShare, countsOf } from '../../ladder/history.ts';
-import { lineId } from '../../plan/exercise.ts';
-import { lineChosen } from '../../practice/choice.ts';
+/** The Today screen as a drawing: the day as a row of bars, one for each block, as long as its minutes. */
+import { blockKey } from '../../plan/known.ts';
+import { type Plan, type PlanItem, isRest } from '../../plan/plan.ts';
+import type { Routine } from '../../plan/routine.ts';
 import type { Stand } from '../../practice/stand.ts';
+import { knownToday, routineToday } from '../../practice/today.ts';
 import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight } from '../paint.ts';
 
-const percent = (share: number | null): string => (share === null ? '' : `${Math.round(share * 100)} %`);
+const WEEKDAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
 
-const COLUMNS = { key: 10, articulation: 16, next: 6, best: 6, clean: 7, last: 12 } as const;
-const FIXED = Object.values(COLUMNS).reduce((sum, width) => sum + width, 0);
+/** 'Wednesday, 2026-11-25' */
+export const dayName = (day: string): string => `${WEEKDAYS[new Date(`${day}T00:00Z`).getUTCDay()]}, ${day}`;
 
-interface Cells {
-  readonly title: string;
-  readonly key: string;
-  readonly articulation: string;
-  readonly next: string;
-  readonly best: string;
-  readonly clean: string;
-  readonly last: string;
+const clock = (minutes: number): string => {
+  const seconds = Math.round(minutes * 60);
+  return `${Math.floor(seconds / 60)}:${`${seconds % 60}`.padStart(2, '0')}`;
+};
+
+/** Half a column is half a step of the bar. */
+function bar(minutes: number, perColumn: number): string {
+  const halves = Math.max(1, Math.round((minutes / perColumn) * 2));
+  return '▄'.repeat(Math.floor(halves / 2)) + (halves % 2 === 1 ? '▖' : '');
 }
 
-/** Too long a word is cut short by an ellipsis and keeps a blank behind it. */
 const column = (text: string, width: number): string =>
   (text.length >= width ? `${text.slice(0, width - 2)}…` : text).padEnd(width);
 
-function row(cells: Cells, tone: Tone, width: number, sign: string): PaintedLine {
-  const { title, key, articulation, next, best, clean, last } = cells;
+interface Frame {
+  readonly title: number;
+  readonly bar: number;
+  readonly perColumn: number;
+}
+
+function frameOf(items: readonly PlanItem[], columns: number): Frame {
+  const longest = Math.max(1, ...items.map(({ minutes }) => minutes));
+  const bars = columns >= 110 ? 24 : 12;
+  return { title: columns >= 110 ? 40 : 30, bar: bars + 1, perColumn: longest / bars };
+}
+
+function itemLine(stand: Stand, item: PlanItem, index: number, frame: Frame): PaintedLine {
+  const isHere = index === stand.day.row;
+  const tone: Tone = isHere ? 'now' : isRest(item) ? 'dim' : 'plain';
+  const turn = item.turn ? ` ${item.turn.n}/${item.turn.of}` : '';
   return line(
-    seg(` ${sign} ${column(title, width - FIXED - 4)}`, tone),
-    seg(column(key, COLUMNS.key), tone),
-    seg(column(articulation, COLUMNS.articulation), tone),
-    seg(next.padStart(COLUMNS.next) + best.padStart(COLUMNS.best) + clean.padStart(COLUMNS.clean), tone),
-    seg(last.padStart(COLUMNS.last), tone === 'now' ? tone : 'dim'),
+    seg(` ${isHere ? '▶' : ' '} ${column(item.title + turn, frame.title)}`, tone),
+    seg(clock(item.minutes).padStart(5), tone),
+    seg(` ${column(bar(item.minutes, frame.perColumn), frame.bar)}`, isHere ? 'now' : 'dim'),
+    seg(` ${item.reason}`, isHere ? 'plain' : 'dim'),
   );
 }
 
-const HEAD: Cells = { title: '', key: 'key', articulation: 'articulation', next: 'now', best: 'best', clean: 'clean', last: 'last played' };
-
-function exerciseRow(stand: Stand, index: number, width: number): PaintedLine {
-  const exercise = stand.exercises[index];
-  if (!exercise) return BLANK;
-  const chosenLine = lineChosen(stand.choice, exercise);
-  const known = stand.lines[lineId(chosenLine)];
-  const isHere = index === stand.choice.row;
-  const cells: Cells = {
-    title: exercise.title,
-    key: chosenLine.key,
-    articulation: chosenLine.articulation,
-    next: `${known?.bpm ?? exercise.ladder.start}`,
-    best: `${known?.best?.bpm ?? '–'}`,
-    clean: known ? percent(cleanShare(countsOf(known))) : '',
-    last: known?.lastDay === stand.day ? 'today' : known?.lastDay || 'never',
-  };
-  return row(cells, isHere ? 'now' : 'plain', width, isHere ? '▶' : ' ');
+/** Blocks of the routine that were already played today. */
+function doneLine(stand: Stand, routine: Routine): PaintedLine {
+  const { today } = knownToday(stand);
+  const done = routine.parts.flatMap((part) =>
+    part.blocks.flatMap(({ id, title }) => {
+      const was = today.get(blockKey(routine.id, part.id, id));
+      return was && was.played > 0 ? [`${title} ${clock(was.played / 60)}`] : [];
+    }),
+  );
+  return done.length === 0 ? BLANK : line(seg(' Done today: ', 'strong'), seg(done.join(', ')));
 }
 
-/** The first row shown, so that the chosen one is always in sight. */
-const scrollTo = (chosen: number, total: number, room: number): number =>
-  Math.max(0, Math.min(chosen - Math.floor(room / 2), total - room));
+/** Each part is announced once, before its first block. */
+function planLines(stand: Stand, routine: Routine, plan: Plan, columns: number): readonly PaintedLine[] {
+  const frame = frameOf(plan.items, columns);
+  let part = '';
+  return plan.items.flatMap((item, index) => {
+    const title = item.part === part ? null : routine.parts.find(({ id }) => id === item.part)?.title;
+    part = item.part;
+    const row = itemLine(stand, item, index, frame);
+    return title ? [line(seg(` ${title}`, 'strong')), row] : [row];
+  });
+}
+
+const around = (lines: readonly PaintedLine[], chosen: number, room: number): readonly PaintedLine[] =>
+  lines.slice(Math.max(0, Math.min(chosen - Math.floor(room / 2), lines.length - room))).slice(0, room);
+
+function head(stand: Stand, columns: number): PaintedLine {
+  const { minutes, order } = { minutes: stand.day.minutes, order: stand.day.plan?.order };
+  const turns = order === 'interleaved' ? 'in turns  ' : '';
+  const right = `${turns}${minutes} minutes `;
+  const title = routineToday(stand)?.title ?? '';
+  const left = line(seg(' Today', 'strong'), seg(`  ${dayName(stand.today)}  `, 'dim'), seg(title));
+  return [...fit(left, columns - right.length), seg(right, 'now')];
+}
+
+/** What to say when there is something to say: trouble found on opening first, then why a block is not there. */
+function remarks({ notices, output, day }: Stand): readonly PaintedLine[] {
+  const silence = output?.state === 'silent' ? [output.sentence] : [];
+  const left = day.plan?.leftOut.length ?? 0;
+  const [first] = day.plan?.leftOut ?? [];
+  const out = first ? [`Not today: ${first.title} (${first.reason})${left > 1 ? ` and ${left - 1} more` : ''}.`] : [];
+  return [...notices, ...silence, ...out].slice(0, 2).map((sentence) => line(seg(` ${sentence}`, 'dim')));
+}
 
 export function todayScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
-  const room = rows - 7;
-  const first = scrollTo(stand.choice.row, stand.exercises.length, room);
-  const shown = stand.exercises.slice(first, first + room).map((_, k) => exerciseRow(stand, first + k, columns));
-  const exercise = stand.exercises[stand.choice.row];
-  const material = exercise?.material ? `On the stand: ${exercise.material}` : '';
-  const silence = stand.output?.state === 'silent' ? [stand.output.sentence] : [];
-  const [remark = ''] = [...stand.notices, ...silence];
-  const head = fit(line(seg(' Today', 'strong'), seg(`  ${stand.day}`, 'dim')), columns);
-  return toHeight(
-    [
-      head,
-      BLANK,
-      row(HEAD, 'dim', columns, ' '),
-      ...toHeight(shown, room),
-      line(seg(` ${material}`)),
-      line(seg(` ${remark}`, 'dim')),
-      BLANK,
-      foot,
-    ],
-    rows,
-  ).map((painted) => fit(painted, columns));
+  const routine = routineToday(stand);
+  const { plan, row } = stand.day;
+  const room = rows - 8;
+  const lines = routine && plan ? planLines(stand, routine, plan, columns) : [line(seg(' No routine could be read: e shows the exercises.'))];
+  const materials = plan?.materials ?? [];
+  const onStand = materials.length === 0 ? BLANK : line(seg(' On the stand: ', 'strong'), seg(materials.join(', ')));
+  const done = routine ? doneLine(stand, routine) : BLANK;
+  const said = toHeight(remarks(stand), 2);
+  return toHeight([head(stand, columns), BLANK, ...toHeight(around(lines, row, room), room), onStand, done, ...said, BLANK, foot], rows).map(
+    (painted) => fit(painted, columns),
+  );
 }
