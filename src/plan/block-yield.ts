@@ -2,14 +2,14 @@
 import type { Exercise } from './exercise.ts';
 import { harmless } from './harmless.ts';
 import { nearest } from './nearest.ts';
-import * as read from './read-words.ts';
+import * as word from './read-words.ts';
 import type { Block, BlockContent, Part, Pool } from './routine.ts';
 import { titleOf } from './exercise-yield.ts';
 import { BLOCK_KEYS, type WrittenBlock, type WrittenFullBlock, type WrittenPart, type WrittenPool } from './written.ts';
 import type { Path } from './yaml-text.ts';
 
-/** A whole sentence about what is written at a path. */
-export type Say = (path: Path, sentence: string, which?: 'key' | 'value') => void;
+/** A whole sentence about what is written at a path, or so many columns further on. */
+export type Say = (path: Path, sentence: string, which?: 'key' | 'value', further?: number) => void;
 
 /** What a block may refer to. */
 export interface Known {
@@ -42,7 +42,7 @@ export function poolOfWritten(id: string, written: WrittenPool, known: ReadonlyM
   said.items.forEach((item, index) => {
     if (!known.has(item)) say([...path, index], unknown('exercise', item, known.keys()));
   });
-  const every = 'every' in said && said.every !== undefined ? read.readDays(said.every) : 14;
+  const every = 'every' in said && said.every !== undefined ? word.readDays(said.every) : 14;
   return {
     id,
     title: ('title' in said ? said.title : undefined) ?? titleOf(id),
@@ -101,8 +101,10 @@ function lengthsOf(written: WrittenFullBlock, say: Say, path: Path): Pick<Block,
 }
 
 function narrowed(written: WrittenFullBlock, exercises: readonly Exercise[], say: Say, path: Path): Pick<Block, 'keys' | 'articulations'> {
-  const keys = written.keys === undefined ? null : read.readKeys(written.keys);
-  const articulations = written.articulations === undefined ? null : read.asList(written.articulations);
+  const read = written.keys === undefined ? null : word.readKeys(written.keys);
+  if (typeof read === 'string') say([...path, 'keys'], read);
+  const keys = typeof read === 'string' ? null : read;
+  const articulations = written.articulations === undefined ? null : word.asList(written.articulations);
   const known = new Set(exercises.flatMap((exercise) => exercise.articulations));
   articulations?.forEach((name) => {
     if (!known.has(name)) say([...path, 'articulations'], unknown('articulation', name, known).replace("'.", "' in this exercise."));
@@ -122,20 +124,20 @@ function blockOfWritten(raw: WrittenBlock, warmUp: boolean, known: Known, name: 
   if (content === null) return null;
   const exercises = behind(content, known);
   const title = written.title ?? usualTitle(written, content, known);
-  const isWarmUp = written['warm up'] === undefined ? warmUp : read.isYes(written['warm up']);
+  const isWarmUp = written['warm up'] === undefined ? warmUp : word.isYes(written['warm up']);
   return {
     id: name(content.is === 'exercise' ? content.exercise : title),
     title,
     content,
     kind: content.is === 'rest' ? 'rest' : (written.kind ?? exercises[0]?.kind ?? 'body'),
     ...lengthsOf(written, say, path),
-    everyDays: written.every === undefined ? 1 : read.readDays(written.every),
+    everyDays: written.every === undefined ? 1 : word.readDays(written.every),
     want: written.want ?? 3,
-    always: isWarmUp || read.isYes(written.always),
+    always: isWarmUp || word.isYes(written.always),
     warmUp: isWarmUp,
     highLoad: written.load === undefined ? exercises.some((exercise) => exercise.highLoad === true) : written.load === 'high',
     atEnd: written['at end'] ?? 'wait',
-    cues: read.asList(written.cues),
+    cues: word.asList(written.cues),
     material: written.material ?? (content.is === 'exercise' ? (exercises[0]?.material ?? null) : null),
     ...narrowed(written, exercises, say, path),
     breaths: written.breaths ?? (content.is === 'exercise' ? (exercises[0]?.breaths ?? null) : null),
@@ -147,7 +149,7 @@ function warmUpOf(parts: readonly WrittenPart[]): (part: number, block: number) 
   const isSaid = parts.some(
     (part) => part['warm up'] !== undefined || part.blocks.some((block) => isFull(block) && block['warm up'] !== undefined),
   );
-  if (isSaid) return (part) => read.isYes(parts[part]?.['warm up']);
+  if (isSaid) return (part) => word.isYes(parts[part]?.['warm up']);
   return (part, block) => part === 0 && (parts.length > 1 || block === 0);
 }
 

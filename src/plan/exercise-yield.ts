@@ -2,14 +2,18 @@
 import { checkRule } from '../ladder/check-rule.ts';
 import { DEFAULT_RULE, type LadderRule } from '../ladder/rule.ts';
 import { COMMON_TIME, type Meter } from '../music/meter.ts';
-import { divide, ratio, toNumber } from '../music/ratio.ts';
+import { readKey, tonalityOf } from '../music/keys.ts';
+import { isPattern, notesPerBeatOf, readPattern } from '../music/pattern.ts';
+import { unitOf } from '../music/pattern-bars.ts';
+import type { Ratio } from '../music/ratio.ts';
+import { SCALES, type Scale, degreesIn, scaleNamed } from '../music/scale.ts';
 import { type Click, PLAIN_CLICK } from '../music/sound.ts';
-import type { Exercise, Kind } from './exercise.ts';
+import type { Exercise, KeyName, Kind } from './exercise.ts';
 import * as read from './read-words.ts';
 import type { WrittenExercise } from './written.ts';
 
-/** Takes the name of a setting and what would be right, or a whole sentence. */
-export type Complain = (setting: string, right: string, isSentence?: boolean) => void;
+/** Takes the name of a setting and what would be right, or a whole sentence about its text from a column (from 1) on. */
+export type Complain = (setting: string, right: string, sentence?: { readonly at: number }) => void;
 
 export type Settings = Omit<WrittenExercise, 'title' | 'pattern'>;
 
@@ -77,7 +81,7 @@ function ruleOf(written: Settings, outer: Complain): LadderRule {
     slowShare: slow,
   };
   // What each setting may be was checked above; this is what they may not be together.
-  if (!isComplained) checkRule(rule).forEach((sentence) => complain('step' in written ? 'step' : 'ladder', sentence, true));
+  if (!isComplained) checkRule(rule).forEach((sentence) => complain('step' in written ? 'step' : 'ladder', sentence, { at: 1 }));
   return rule;
 }
 
@@ -89,14 +93,46 @@ function meterOf(written: Settings, complain: Complain): Meter {
   return COMMON_TIME;
 }
 
-const barsOf = (pattern: string | null): number =>
-  pattern === null ? 1 : Math.max(1, pattern.split('|').filter((bar) => bar.trim() !== '').length);
+/** What the pattern says of the rest of the exercise. */
+interface FromPattern {
+  readonly bars: number;
+  readonly notesPerBeat: number;
+}
 
-/** Notes of the fullest bar spread over its beats, at least one. */
-function notesOf(pattern: string | null, beats: number): number {
-  if (pattern === null) return 1;
-  const fullest = Math.max(...pattern.split('|').map((bar) => bar.trim().split(/\s+/).length));
-  return Math.max(1, Math.round(fullest / beats));
+/** Every trouble of the pattern is complained of at its place. */
+function fromPattern(pattern: string, scale: Scale, said: Settings, meter: Meter, beat: Ratio, complain: Complain): FromPattern {
+  const notesPerBeat = said.notes ?? notesPerBeatOf(pattern, meter, beat);
+  const result = readPattern(pattern, { meter, unit: unitOf(beat, notesPerBeat), degrees: degreesIn(scale) });
+  if (isPattern(result)) {
+    if (said.bars !== undefined && said.bars !== result.bars) complain('bars', `${result.bars}, as many as the pattern has, or leave it out`);
+    return { bars: result.bars, notesPerBeat };
+  }
+  for (const { at, sentence } of result) complain('pattern', sentence, { at: pattern.includes('\n') ? 1 : at });
+  return { bars: 1, notesPerBeat };
+}
+
+function scaleOf(said: Settings, complain: Complain): Scale {
+  const scale = scaleNamed(said.scale ?? 'major');
+  if (typeof scale !== 'string') return scale;
+  complain('scale', scale, { at: 1 });
+  return SCALES[0] as Scale;
+}
+
+function keysOf(said: Settings, scale: Scale, complain: Complain): readonly KeyName[] {
+  const keys = said.keys === undefined ? ['C'] : read.readKeys(said.keys);
+  const wrong = typeof keys === 'string' ? keys : firstUnfit(keys, scale);
+  if (wrong !== null) complain('keys', wrong, { at: 1 });
+  return typeof keys === 'string' ? [] : keys;
+}
+
+/** A sentence about the first key that does not go with the scale. */
+function firstUnfit(keys: readonly KeyName[], scale: Scale): string | null {
+  for (const name of keys) {
+    const key = readKey(name);
+    const tonality = typeof key === 'string' ? key : tonalityOf(key, scale.name);
+    if (typeof tonality === 'string') return tonality;
+  }
+  return null;
 }
 
 const usualArticulation = (kind: Kind): string => (kind === 'articulation' ? 'single' : 'slurred');
@@ -129,6 +165,8 @@ export function exerciseOfWritten(
   const meter = meterOf(said, complain);
   const beat = said.beat === undefined ? read.usualBeat(meter) : read.readNoteValue(said.beat);
   const pattern = written.pattern === undefined ? null : `${written.pattern}`;
+  const scale = scaleOf(said, complain);
+  const own = pattern === null ? { bars: 1, notesPerBeat: 1 } : fromPattern(pattern, scale, said, meter, beat, complain);
   const articulations = read.asList(said.articulations);
   return {
     id,
@@ -136,15 +174,15 @@ export function exerciseOfWritten(
     kind,
     material: said.material ?? null,
     pattern,
-    scale: said.scale ?? 'major',
+    scale: scale.name,
     meter,
     beat,
-    notesPerBeat: said.notes ?? notesOf(pattern, toNumber(divide(ratio(meter.count, meter.unit), beat))),
-    bars: said.bars ?? barsOf(pattern),
+    notesPerBeat: said.notes ?? own.notesPerBeat,
+    bars: said.bars ?? own.bars,
     breathBars: said.breath ?? 1,
     countInBars: said['count in'] ?? 1,
     noMark: said['no mark'] ?? 'wait',
-    keys: said.keys === undefined ? ['C'] : read.readKeys(said.keys),
+    keys: keysOf(said, scale, complain),
     articulations: articulations.length > 0 ? articulations : [usualArticulation(kind)],
     ladder: ruleOf(said, complain),
     click: clickOf(click),

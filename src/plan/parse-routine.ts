@@ -27,17 +27,19 @@ interface Gathering {
   readonly taken: Set<string>;
 }
 
-const sayer = (gathering: Gathering, yaml: YamlText, file: string): Say => (path, sentence, which) =>
-  gathering.troubles.push({ file, ...yaml.place(path, which), sentence });
+const sayer = (gathering: Gathering, yaml: YamlText, file: string): Say => (path, sentence, which, further = 0) => {
+  const { line, column } = yaml.place(path, which);
+  gathering.troubles.push({ file, line, column: column + further, sentence: harmless(sentence, 400) });
+};
 
 function takeExercises(written: WrittenRoutine, gathering: Gathering, say: Say): void {
   for (const [id, exercise] of Object.entries(written.exercises ?? {})) {
     if (gathering.exercises.has(id)) say(['exercises', id], `an exercise '${id}' came in from an included file; choose another name.`, 'key');
-    const complain: Complain = (setting, right, isSentence = false) => {
+    const complain: Complain = (setting, right, whole) => {
       const value = { ...written.defaults, ...exercise }[setting as keyof typeof exercise];
-      const isOwn = setting in exercise || value === undefined;
-      const sentence = isSentence ? right : `'${setting}' is ${value === undefined ? 'missing' : shown(value)}; write ${right}.`;
-      say(isOwn ? ['exercises', id, setting] : ['defaults', setting], sentence);
+      const path = setting in exercise || value === undefined ? ['exercises', id, setting] : ['defaults', setting];
+      const sentence = whole === undefined ? `'${setting}' is ${value === undefined ? 'missing' : shown(value)}; write ${right}.` : right;
+      say(path, sentence, 'value', (whole?.at ?? 1) - 1);
     };
     gathering.exercises.set(id, exerciseOfWritten(id, exercise, written.defaults ?? {}, complain));
   }

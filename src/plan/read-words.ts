@@ -1,6 +1,7 @@
 /** The meaning of the small words of a routine file. What they may look like is `written-parts`' to say. */
 import type { Step } from '../ladder/rule.ts';
-import { type Meter } from '../music/meter.ts';
+import { ALL_MAJOR, ALL_MINOR, readKey } from '../music/keys.ts';
+import type { Meter } from '../music/meter.ts';
 import { type Ratio, multiply, ratio } from '../music/ratio.ts';
 import type { Bpm } from '../music/units.ts';
 import type { KeyName } from './exercise.ts';
@@ -71,18 +72,12 @@ export function readDays(word: string | number): number {
   return word.includes('week') ? count * 7 : count;
 }
 
-/** Around the circle by fourths. */
-const MAJORS: readonly KeyName[] = ['C', 'F', 'Bb', 'Eb', 'Ab', 'Db', 'F#', 'B', 'E', 'A', 'D', 'G'];
-const MINORS: readonly KeyName[] = ['A', 'D', 'G', 'C', 'F', 'Bb', 'Eb', 'G#', 'C#', 'F#', 'B', 'E'].map(
-  (tonic) => `${tonic} minor`,
-);
-
-const plainKey = (key: string): KeyName => key.replace('♭', 'b').replace('♯', '#').replace(/ major$/, '');
-
-/** `readKeys('all major')` are the twelve major keys. */
-export function readKeys(word: string | readonly string[]): readonly KeyName[] {
-  if (word === 'all major') return MAJORS;
-  if (word === 'all minor') return MINORS;
-  if (word === 'all') return [...MAJORS, ...MINORS];
-  return [...new Set(asList(word).map(plainKey))];
+/** Keys as written; the words for many at once are spelled out. What is no key comes back as a sentence. */
+export function readKeys(word: string | readonly string[]): readonly KeyName[] | string {
+  if (word === 'all major') return ALL_MAJOR;
+  if (word === 'all minor') return ALL_MINOR;
+  if (word === 'all') return [...ALL_MAJOR, ...ALL_MINOR];
+  const keys = asList(word).map(readKey);
+  const wrong = keys.find((key) => typeof key === 'string');
+  return wrong ?? [...new Set(keys.flatMap((key) => (typeof key === 'string' ? [] : [key.name])))];
 }
