@@ -2,6 +2,7 @@
 import { type Climb, startAt } from '../ladder/climb.ts';
 import type { LadderRule, Mark } from '../ladder/rule.ts';
 import { type Rungs, rungsOf } from '../ladder/rungs.ts';
+import type { Drill } from '../music/drill.ts';
 import type { Drone, SoundCommand, SoundReport, SoundedNote, Span } from '../music/sound.ts';
 import type { Bpm } from '../music/units.ts';
 import type { Exercise, Line } from '../plan/exercise.ts';
@@ -59,6 +60,8 @@ export interface Practice {
   /** What the drone sounds like in this key, on or off. */
   readonly drone: Drone;
   readonly notes: readonly SoundedNote[];
+  /** The pattern written out with its tonguing; null for the player's own material. */
+  readonly drill: Drill | null;
   /** One sentence for the player about the last key, or null. */
   readonly hint: string | null;
 }
@@ -115,6 +118,9 @@ export interface Opening {
   readonly tempo: Bpm | null;
   readonly drone: Drone;
   readonly notes: readonly SoundedNote[];
+  readonly drill: Drill | null;
+  /** What the player should know about how it is written, or null. */
+  readonly remark: string | null;
 }
 
 function openingClimb({ exercise, climb, tempo }: Opening): Climb {
@@ -124,11 +130,11 @@ function openingClimb({ exercise, climb, tempo }: Opening): Climb {
 
 /** A line on the stand, silent. A tempo that is not on the ladder becomes a rung of it. */
 export function openPractice(opening: Opening): Practice {
-  const { exercise, line, drone, notes } = opening;
+  const { exercise, line, drone, notes, drill, remark } = opening;
   const climb = openingClimb(opening);
   const extra = [climb.bpm, ...(climb.best === null ? [] : [climb.best])];
   return {
-    exercise, line, drone, notes, climb,
+    exercise, line, drone, notes, drill, climb,
     rule: exercise.ladder,
     rungs: rungsOf(exercise.ladder, extra),
     phase: 'ready',
@@ -140,7 +146,7 @@ export function openPractice(opening: Opening): Practice {
     done: [],
     droneOn: exercise.drone !== undefined,
     model: false,
-    hint: null,
+    hint: remark,
   };
 }
 

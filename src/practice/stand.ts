@@ -56,7 +56,7 @@ export interface Stand {
 }
 
 /** Pure: the drone of the key and the notes of the pattern, for the player's instrument. */
-export type Prepare = (exercise: Exercise, line: Line) => Pick<Opening, 'drone' | 'notes'>;
+export type Prepare = (exercise: Exercise, line: Line) => Pick<Opening, 'drone' | 'notes' | 'drill' | 'remark'>;
 
 export type StandEvent =
   /** `key` is the name of the key that was pressed. */

@@ -1,10 +1,11 @@
 /** Opens everything the full-screen program needs, in the order in which it can fail. */
-import { DEFAULT_INSTRUMENT } from '../music/instruments.ts';
+import { DEFAULT_INSTRUMENT, INSTRUMENTS, type Instrument, instrumentNamed } from '../music/instruments.ts';
 import type { SoundOutput } from '../music/sound.ts';
 import { choiceOf, lineChosen } from '../practice/choice.ts';
 import { troubleLine } from '../plan/file-trouble.ts';
 import { harmless } from '../plan/harmless.ts';
 import { type Stand, openStand, putOnStand } from '../practice/stand.ts';
+import { prepareFor } from '../practice/prepare.ts';
 import { planned } from '../practice/today.ts';
 import { withOwnKeys } from '../ui/keys.ts';
 import { stampOf, systemClock } from './clock.ts';
@@ -14,7 +15,6 @@ import { type AskedLine, lineAsked } from './asked-line.ts';
 import { happeningOf, keptLine, knownLines } from './known-lines.ts';
 import { whereData } from './data-folder.ts';
 import { type PlayerData, openPlayerData } from './player-data.ts';
-import { prepareFor } from './prepare.ts';
 import { type LoadedRoutines, exercisesOf, findExercise, loadRoutines, routineFolders } from './routine-files.ts';
 import { type ReadSettings, type Settings, readSettings } from './settings.ts';
 import { createTerminal } from './terminal.ts';
@@ -47,8 +47,11 @@ export function needTerminal(): void {
   throw new Trouble('This screen needs a terminal, and here input or output is not one.', 2);
 }
 
+const playersInstrument = (name: string): Instrument =>
+  instrumentNamed(name) ?? instrumentNamed(DEFAULT_INSTRUMENT) ?? (INSTRUMENTS[0] as Instrument);
+
 function firstStand(data: PlayerData, loaded: LoadedRoutines, { settings, troubles }: ReadSettings): Stand {
-  const instrument = settings.instrument ?? loaded.routines[0]?.routine.instrument ?? DEFAULT_INSTRUMENT;
+  const instrument = playersInstrument(settings.instrument ?? loaded.routines[0]?.routine.instrument ?? DEFAULT_INSTRUMENT);
   const stand = openStand({
     today: stampOf(systemClock, settings.dayStart).day,
     routines: loaded.routines.map(({ routine }) => routine),

@@ -60,6 +60,8 @@ describe('the main job', () => {
     const terminal = await sitting.terminal(SMALL);
     await terminal.type(standside(sitting, '--silent'));
     await terminal.until('Today');
+    await terminal.press('e');
+    await terminal.until('Exercises');
     const rows = (await terminal.screen()).split('\n');
     const steps = rows.findIndex((row) => row.includes('Quick turn')) - rows.findIndex((row) => row.includes('▶'));
     for (let step = 0; step < Math.abs(steps); step += 1) await terminal.press(steps > 0 ? 'Down' : 'Up');

@@ -20,7 +20,7 @@ function sit() {
     records: [],
     exercises: [EXERCISE, { ...EXERCISE, id: 'long-tones', title: 'Long tones', keys: ['Bb', 'C'] }],
     lines: {},
-    prepare: () => ({ drone: DRONE, notes: [] }),
+    prepare: () => ({ drone: DRONE, notes: [], drill: null, remark: null }),
     notices: [],
   }));
   let id = 0;

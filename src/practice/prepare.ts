@@ -1,0 +1,55 @@
+/** What putting a line on the stand needs besides its history, for the player's instrument. */
+import { readArticulation } from '../music/articulation.ts';
+import { type Drill, drillOf, soundedNotes } from '../music/drill.ts';
+import type { Instrument } from '../music/instruments.ts';
+import { readKey } from '../music/keys.ts';
+import { tonicOf } from '../music/passage.ts';
+import { midiOf } from '../music/pitch-name.ts';
+import type { Drone } from '../music/sound.ts';
+import type { Hertz, MidiNote } from '../music/units.ts';
+import { type Passage, isPassage, writeOut } from '../music/written.ts';
+import type { Exercise, Line } from '../plan/exercise.ts';
+import type { Prepare } from './stand.ts';
+
+const USUAL_DRONE: Omit<Drone, 'tonic' | 'a4'> = { voices: ['tonic'], tuning: 'just', timbre: 'reed', gain: 1, detune: 0 };
+
+/** The lowest note of the octave in which a drone without notes to go by lies. */
+const DRONE_FLOOR: MidiNote = 48;
+
+const toOctave = (midi: MidiNote, floor: MidiNote): MidiNote => floor + ((((midi - floor) % 12) + 12) % 12);
+
+function tonicInKey(key: string, instrument: Instrument): MidiNote {
+  const read = readKey(key);
+  const tonic = typeof read === 'string' ? 'C' : read.tonic;
+  return toOctave(midiOf(`${tonic}4`) + instrument.transposition, DRONE_FLOOR);
+}
+
+interface Written {
+  readonly passage: Passage | null;
+  readonly remark: string | null;
+}
+
+/** The pattern in this key; where it cannot be played as it stands, the nearest thing that can. */
+function written(exercise: Exercise, line: Line, instrument: Instrument): Written {
+  if (exercise.pattern === null) return { passage: null, remark: null };
+  const { pattern, scale, meter, beat, notesPerBeat } = exercise;
+  const result = writeOut({ pattern, scale, meter, beat, notesPerBeat, key: line.key, instrument });
+  if (isPassage(result)) return { passage: result, remark: result.remarks[0] ?? null };
+  const [offer = null] = result.offers;
+  return { passage: offer, remark: result.troubles[0]?.sentence ?? null };
+}
+
+function drillIn(passage: Passage | null, articulation: string): Drill | null {
+  const read = readArticulation(articulation);
+  return passage && typeof read !== 'string' ? drillOf(passage, read) : null;
+}
+
+/** The player reads written pitch; the drone and the model sound at concert pitch. */
+export function prepareFor(instrument: Instrument, a4: Hertz): Prepare {
+  return (exercise, line) => {
+    const { passage, remark } = written(exercise, line, instrument);
+    const drill = drillIn(passage, line.articulation);
+    const tonic = passage ? tonicOf(passage) : tonicInKey(line.key, instrument);
+    return { drone: { ...USUAL_DRONE, ...exercise.drone, a4, tonic }, drill, notes: drill ? soundedNotes(drill) : [], remark };
+  };
+}
