@@ -1,6 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { keysTable } from '../../src/ui/keys-table.ts';
+import { keysTable } from './keys-table.ts';
 
 const README = new URL('../../README.md', import.meta.url);
 

@@ -1,6 +1,6 @@
 /** The table of keys as the README has it. */
-import { keySign } from './components/foot.ts';
-import { KEYS, type KeyRow } from './keys.ts';
+import { keySign } from '../../src/ui/components/foot.ts';
+import { KEYS, type KeyRow } from '../../src/ui/keys.ts';
 
 const row = ({ keys, help, places }: KeyRow): string =>
   `| ${keys.map((key) => `\`${keySign(key)}\``).join(' ')} | ${help} | ${places.join(', ')} |`;
