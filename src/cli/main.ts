@@ -9,6 +9,7 @@ import { Trouble } from '../runtime/trouble.ts';
 import { addBestsCommand } from './commands/bests.ts';
 import { addExercisesCommand } from './commands/exercises.ts';
 import { addJournalCommand } from './commands/journal.ts';
+import { addReviewCommand } from './commands/review.ts';
 import { addPracticeCommand, addTodayAction } from './commands/practice.ts';
 
 const version = (): string =>
@@ -26,6 +27,7 @@ function createProgram(): Command {
   addPracticeCommand(program);
   addExercisesCommand(program);
   addBestsCommand(program);
+  addReviewCommand(program);
   addJournalCommand(program);
   return program;
 }

@@ -34,7 +34,7 @@ export const climbOf = ({ bpm, cleanRun, missedRun, best }: LineHistory): Climb 
 
 export const NO_MARKS: MarkCounts = { clean: 0, tense: 0, missed: 0 };
 
-const sum = (a: MarkCounts, b: MarkCounts): MarkCounts => ({
+export const summed = (a: MarkCounts, b: MarkCounts): MarkCounts => ({
   clean: a.clean + b.clean,
   tense: a.tense + b.tense,
   missed: a.missed + b.missed,
@@ -42,7 +42,7 @@ const sum = (a: MarkCounts, b: MarkCounts): MarkCounts => ({
 
 /** All marks of a line, or those of one day. */
 export const countsOf = ({ tallies }: LineHistory, day?: string): MarkCounts =>
-  tallies.filter((tally) => day === undefined || tally.day === day).reduce<MarkCounts>(sum, NO_MARKS);
+  tallies.filter((tally) => day === undefined || tally.day === day).reduce<MarkCounts>(summed, NO_MARKS);
 
 export const repetitions = (counts: MarkCounts): number => counts.clean + counts.tense + counts.missed;
 

@@ -11,7 +11,7 @@ const journal = fc
   .map(([entries, odd, newer]) => {
     const lines = entries.map((entry) => JSON.stringify(entry));
     const last = entries.at(-1);
-    const ahead = newer && last ? [JSON.stringify({ ...last, v: 2, id: last.id.replace(/.$/, 'f') })] : [];
+    const ahead = newer && last ? [JSON.stringify({ ...last, v: 2, id: last.id.replace(/.$/, (digit) => (digit === 'f' ? 'e' : 'f')) })] : [];
     return [...lines, ...odd, ...ahead].map((line) => `${line}\n`).join('');
   });
 

@@ -1,0 +1,28 @@
+/** The weeks, the lines and the coverage in one; pure. */
+import type { Fold } from '../journal/fold.ts';
+import type { Exercise } from '../plan/exercise.ts';
+import { type Coverage, coverageOf } from './coverage.ts';
+import { type LineWeeks, linesOver } from './series.ts';
+import { type Week, weeksOf } from './weeks.ts';
+
+export interface Report {
+  readonly today: string;
+  readonly weeks: readonly Week[];
+  /** Lines marked in these weeks, the most played first. */
+  readonly lines: readonly LineWeeks[];
+  /** Of the exercises that were ever marked, in the routine's order. */
+  readonly coverage: readonly Coverage[];
+}
+
+/**
+ * @param today the player's own day, 'YYYY-MM-DD'
+ * @param weeks how many, the one with `today` included
+ */
+export function reportOf(fold: Fold, exercises: readonly Exercise[], today: string, weeks: number): Report {
+  return {
+    today,
+    weeks: weeksOf(fold, today, weeks),
+    lines: linesOver(fold, today, weeks),
+    coverage: exercises.map((exercise) => coverageOf(fold, exercise, today)).filter(({ played }) => played > 0),
+  };
+}
