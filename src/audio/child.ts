@@ -14,7 +14,6 @@ const HEARTBEAT: Milliseconds = 100;
 /** A device that takes no sound for so long is gone; it gets longer to begin. */
 const STALLED: Milliseconds = 500;
 const STARTING: Milliseconds = 2500;
-const RETRY: Milliseconds = 1000;
 
 const settings = JSON.parse(process.argv[2] ?? '{}') as DeviceSettings;
 const tell = (message: FromChild): void => void process.send?.(message);
@@ -22,21 +21,33 @@ const tell = (message: FromChild): void => void process.send?.(message);
 /** Ends at once: an orderly exit would wait for a native thread that may never answer. */
 const end = (): void => void process.kill(process.pid, 'SIGKILL');
 
+/** Resolves once the device takes sound: an idle sound server may need a second to wake up. */
+async function runs(device: Device): Promise<boolean> {
+  const until = sharedClock() + STARTING;
+  const before = device.position();
+  while (sharedClock() < until) {
+    if (device.position() > before) return true;
+    await new Promise((resolve) => setTimeout(resolve, 5));
+  }
+  return false;
+}
+
+/** Ends once the message has left. */
+function endAfter(message: FromChild): void {
+  tell(message);
+  setTimeout(end, 50);
+}
+
 function watch(device: Device): void {
   let last = device.position();
   let since = sharedClock();
-  let started = false;
   setInterval(() => {
     const position = device.position();
     const now = sharedClock();
-    if (position !== last) {
-      started ||= last > 0;
-      [last, since] = [position, now];
-    } else if (now - since > (started ? STALLED : STARTING)) {
-      tell({ from: 'lost', reason: 'the device takes no more sound' });
-      // The message must have left before the process does.
-      setTimeout(end, 50);
+    if (position !== last) [last, since] = [position, now];
+    else if (now - since > STALLED) {
       since = Infinity;
+      endAfter({ from: 'lost', reason: 'the device takes no more sound' });
     }
   }, FEED);
 }
@@ -57,13 +68,12 @@ function serve(device: Device): void {
   tell({ from: 'opened', output: { backEnd: device.backEnd, device: device.name, rate: device.rate, latency: device.latency } });
 }
 
-async function open(isFirst: boolean): Promise<void> {
-  const device = await openDevice(settings, (backEnd) => {
-    if (isFirst) tell({ from: 'trying', backEnd });
-  });
-  if ('position' in device) return serve(device);
-  if (isFirst) tell({ from: 'failed', attempts: device });
-  setTimeout(() => void open(false), RETRY);
+/** One attempt: the native library remembers what it saw first, so another attempt takes another process. */
+async function open(): Promise<void> {
+  const device = await openDevice(settings, (backEnd) => tell({ from: 'trying', backEnd }));
+  if (!('position' in device)) return endAfter({ from: 'failed', attempts: device });
+  if (await runs(device)) return serve(device);
+  endAfter({ from: 'failed', attempts: [{ backEnd: device.backEnd, reason: 'the device takes no sound' }] });
 }
 
 // Bounds the delay of ALSA's way to PulseAudio, which is up to two seconds otherwise.
@@ -72,4 +82,4 @@ process.on('message', (message: ToChild) => {
   if (message.to === 'close') end();
 });
 process.on('disconnect', end);
-void open(true);
+void open();

@@ -6,8 +6,9 @@ import type { SoundCommand, SoundOutput } from '../music/sound.ts';
 import type { Milliseconds } from '../music/units.ts';
 import { type SoundClock, createConductor } from './conductor.ts';
 import { type Connect, type Link, forkedChild } from './link.ts';
-import type { BackEnd, DeviceSettings, FromChild, OutputInfo } from './protocol.ts';
+import type { Attempt, BackEnd, DeviceSettings, FromChild, OutputInfo } from './protocol.ts';
 import { createListeners, systemClock } from './silent.ts';
+import { soundSurroundings } from './surroundings.ts';
 
 export interface SoundOptions {
   /** Name of the sound device; null or absent is the system's default. */
@@ -22,12 +23,16 @@ export interface SoundOptions {
   readonly backEnds?: readonly BackEnd[];
   readonly clock?: SoundClock;
   readonly connect?: Connect;
+  /** A glance at the sound system; null where none can be had. */
+  readonly surroundings?: () => string | null;
 }
 
 export interface Sound extends SoundOutput {
   setOffset(offset: Milliseconds): void;
   /** What sounds at present; null while silent. */
   output(): OutputInfo | null;
+  /** Why nothing could be opened when it was last tried. */
+  attempts(): readonly Attempt[];
 }
 
 export const SENTENCES = {
@@ -41,7 +46,9 @@ export const SENTENCES = {
 const FIRST_WAIT: Milliseconds = 1500;
 /** A child that has said nothing for so long has stalled. */
 const STALLED: Milliseconds = 600;
-const RESTART: Milliseconds = 1000;
+const RETRY: Milliseconds = 1000;
+/** How long to go without a try where nothing has changed. */
+const PATIENCE: Milliseconds = 3000;
 const WATCH: Milliseconds = 200;
 
 /** 'waiting' for the first device, 'led' by a child that sounds, 'alone' with the clock. */
@@ -51,6 +58,7 @@ type Mode = 'waiting' | 'led' | 'alone';
 export function createSound(options: SoundOptions = {}): Sound {
   const clock = options.clock ?? systemClock;
   const connect = options.connect ?? forkedChild(options.logFile ?? null);
+  const surroundings = options.surroundings ?? soundSurroundings;
   const { tell, listen } = createListeners();
   const conductor = createConductor(clock, tell);
   conductor.setOffset(options.offset ?? 0);
@@ -64,6 +72,9 @@ export function createSound(options: SoundOptions = {}): Sound {
   let link: Link | null = null;
   let output: OutputInfo | null = null;
   let trying: BackEnd | null = null;
+  let attempts: readonly Attempt[] = [];
+  /** What was around when no device could be opened. */
+  let triedIn: string | null = null;
   let lastWord: Milliseconds = clock.now();
   let everSounded = false;
   let told: string | null = null;
@@ -101,12 +112,22 @@ export function createSound(options: SoundOptions = {}): Sound {
   }
 
   function ended(): void {
+    const wasSounding = mode === 'led';
     link = null;
     // The package that ended its process will do so again.
     if (trying === 'speaker') settings = { ...settings, backEnds: settings.backEnds.filter((b) => b !== 'speaker') };
     trying = null;
     goOnAlone(silentSentence());
-    later(RESTART, begin);
+    triedIn = surroundings();
+    // After a loss at once: the device may be back already.
+    later(RETRY, () => retry(wasSounding ? 0 : PATIENCE));
+  }
+
+  /** Another child costs a fifth of a second of work: where nothing has changed around us, try less often. */
+  function retry(patience: Milliseconds): void {
+    const seen = surroundings();
+    if (seen === null || seen !== triedIn || patience <= 0) begin();
+    else later(RETRY, () => retry(patience - RETRY));
   }
 
   function dropChild(): void {
@@ -135,7 +156,8 @@ export function createSound(options: SoundOptions = {}): Sound {
         break;
       case 'failed':
         trying = null;
-        if (mode === 'waiting') goOnAlone(SENTENCES.none);
+        attempts = message.attempts;
+        dropChild();
         break;
       case 'done':
         done(message.id, message.now);
@@ -179,6 +201,7 @@ export function createSound(options: SoundOptions = {}): Sound {
     listen,
     setOffset: (offset) => conductor.setOffset(offset),
     output: () => output,
+    attempts: () => attempts,
     close() {
       for (const cancel of timers) cancel();
       timers.clear();

@@ -39,7 +39,7 @@ export type FromChild =
   /** About to load a library that is known to end the process where there is no device. */
   | { readonly from: 'trying'; readonly backEnd: BackEnd }
   | { readonly from: 'opened'; readonly output: OutputInfo }
-  /** Nothing could be opened; the child tries again by itself. */
+  /** Nothing could be opened; the child is about to end. */
   | { readonly from: 'failed'; readonly attempts: readonly Attempt[] }
   /** A command has taken effect as of `now`. */
   | { readonly from: 'done'; readonly id: number; readonly now: Now }

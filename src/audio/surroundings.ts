@@ -1,0 +1,28 @@
+/** What can be seen of the sound system without loading it: whether anything has changed since a device could not be opened. */
+import { readdirSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+
+const socketOf = (path: string): string => {
+  try {
+    const { ino, ctimeMs } = statSync(path);
+    return `${path} ${ino} ${ctimeMs}`;
+  } catch {
+    return '';
+  }
+};
+
+const cards = (): readonly string[] => {
+  try {
+    return readdirSync('/dev/snd');
+  } catch {
+    return [];
+  }
+};
+
+/** Sound cards and sound servers at a glance, on Linux; null elsewhere, where one has to try. */
+export function soundSurroundings(): string | null {
+  if (process.platform !== 'linux') return null;
+  const runtime = process.env['XDG_RUNTIME_DIR'] ?? `/run/user/${process.getuid?.() ?? 0}`;
+  const sockets = [join(runtime, 'pulse', 'native'), join(runtime, 'pipewire-0'), '/var/run/pulse/native'];
+  return [...cards(), ...sockets.map(socketOf)].join('\n');
+}
