@@ -1,6 +1,6 @@
 /** The thread to one child process. A child that ends for any reason is told once. */
 import { type ChildProcess, fork } from 'node:child_process';
-import { closeSync, existsSync, openSync } from 'node:fs';
+import { closeSync, existsSync, openSync, statSync } from 'node:fs';
 import type { DeviceSettings, FromChild, ToChild } from './protocol.ts';
 import { childEntry } from './root.ts';
 
@@ -13,9 +13,13 @@ export interface Link {
 /** Starts a child; both callbacks may be called until `kill`. */
 export type Connect = (settings: DeviceSettings, heard: (message: FromChild) => void, ended: () => void) => Link;
 
+/** A machine without a device would fill the disk with the library's complaints. */
+const LARGEST_LOG = 1_000_000;
+const isFull = (path: string): boolean => (statSync(path, { throwIfNoEntry: false })?.size ?? 0) > LARGEST_LOG;
+
 function start(settings: DeviceSettings, logFile: string | null): ChildProcess {
   // The native libraries print to both outputs: they go to the log, messages have their own channel.
-  const log = logFile === null ? 'ignore' : openSync(logFile, 'a');
+  const log = logFile === null || isFull(logFile) ? 'ignore' : openSync(logFile, 'a');
   try {
     return fork(childEntry(), [JSON.stringify(settings)], {
       stdio: ['ignore', log, log, 'ipc'],

@@ -39,24 +39,31 @@ export function wavHeader(frames: number, rate: FrameRate, format: SampleFormat)
   return h;
 }
 
-const clamp = (x: number): number => (x > 1 ? 1 : x < -1 ? -1 : x);
+const scaled = (x: number, top: number): number => Math.round(x > 1 ? top : x < -1 ? -top : x * top);
 
-/** Samples as bytes of the given format. */
-export function encodeSamples(samples: Float32Array, format: SampleFormat): Buffer {
-  const bytes = BYTES[format];
-  const out = Buffer.allocUnsafe(samples.length * bytes);
-  for (let i = 0; i < samples.length; i++) {
-    const x = clamp(samples[i] ?? 0);
-    if (format === 'float') out.writeFloatLE(x, i * 4);
-    else if (format === '24') out.writeIntLE(Math.round(x * 0x7fffff), i * 3, 3);
-    else out.writeInt16LE(Math.round(x * 0x7fff), i * 2);
-  }
+function encode24(samples: Float32Array): Uint8Array {
+  const out = new Uint8Array(samples.length * 3);
+  samples.forEach((x, i) => {
+    const v = scaled(x, 0x7fffff);
+    out[i * 3] = v;
+    out[i * 3 + 1] = v >> 8;
+    out[i * 3 + 2] = v >> 16;
+  });
   return out;
+}
+
+/** Samples as bytes of the given format, in the little-endian order of the file and of every machine that Node runs on. */
+export function encodeSamples(samples: Float32Array, format: SampleFormat): Uint8Array {
+  if (format === '24') return encode24(samples);
+  if (format === 'float') return new Uint8Array(samples.slice().buffer);
+  const out = new Int16Array(samples.length);
+  for (let i = 0; i < samples.length; i++) out[i] = scaled(samples[i] as number, 0x7fff);
+  return new Uint8Array(out.buffer);
 }
 
 export const encodeWav = (sound: Sound, format: SampleFormat): Buffer => {
   const data = encodeSamples(sound.samples, format);
-  const pad = Buffer.alloc(data.length % 2);
+  const pad = new Uint8Array(data.length % 2);
   return Buffer.concat([wavHeader(sound.samples.length, sound.rate, format), data, pad]);
 };
 
