@@ -17,9 +17,18 @@ export type Connect = (settings: DeviceSettings, heard: (message: FromChild) => 
 const LARGEST_LOG = 1_000_000;
 const isFull = (path: string): boolean => (statSync(path, { throwIfNoEntry: false })?.size ?? 0) > LARGEST_LOG;
 
+/** A log that cannot be written must not cost the sound. */
+function openLog(path: string | null): number | 'ignore' {
+  try {
+    return path === null || isFull(path) ? 'ignore' : openSync(path, 'a');
+  } catch {
+    return 'ignore';
+  }
+}
+
 function start(settings: DeviceSettings, logFile: string | null): ChildProcess {
   // The native libraries print to both outputs: they go to the log, messages have their own channel.
-  const log = logFile === null || isFull(logFile) ? 'ignore' : openSync(logFile, 'a');
+  const log = openLog(logFile);
   try {
     return fork(childEntry(), [JSON.stringify(settings)], {
       stdio: ['ignore', log, log, 'ipc'],
