@@ -6,6 +6,8 @@ export default defineConfig({
     'cli/main': 'src/cli/main.ts',
     'audio/child': 'src/audio/child.ts',
     'sounds/make': 'sounds/make.ts',
+    'bench/live': 'tests/bench/live.ts',
+    'bench/timer-loop': 'tests/bench/live/timer-loop.ts',
   },
   platform: 'node',
   // Native packages stay outside: they load their binaries from their own folder.

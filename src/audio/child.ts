@@ -2,6 +2,7 @@
  * The process that makes the sound. It is apart because the native libraries print to the terminal,
  * may end their process, and keep a thread spinning when the sound server dies.
  */
+import { setPriority } from 'node:os';
 import type { Milliseconds } from '../music/units.ts';
 import type { Device } from './device.ts';
 import { openDevice } from './devices.ts';
@@ -76,6 +77,16 @@ async function open(): Promise<void> {
   endAfter({ from: 'failed', attempts: [{ backEnd: device.backEnd, reason: 'the device takes no sound' }] });
 }
 
+/** Sound before everything else, where the system lets us; the threads of the native libraries inherit it. */
+function goFirst(): void {
+  try {
+    setPriority(-11);
+  } catch {
+    // Most systems keep that to themselves; they run their sound server first anyway.
+  }
+}
+
+goFirst();
 // Bounds the delay of ALSA's way to PulseAudio, which is up to two seconds otherwise.
 process.env['PULSE_LATENCY_MSEC'] ??= settings.latency === 'safe' ? '60' : '30';
 process.on('message', (message: ToChild) => {

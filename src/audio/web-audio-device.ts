@@ -13,7 +13,7 @@ interface Queued {
 const RATE = 48_000;
 /** What each setting asks of the library, the block that came of it where it was measured, and the delay that was heard. */
 const LATENCY = {
-  low: { hint: 'playback', block: 1024, toEar: 0.045 },
+  low: { hint: 0.05, block: 2400, toEar: 0.045 },
   safe: { hint: 0.1, block: 4800, toEar: 0.15 },
 } as const;
 

@@ -28,7 +28,7 @@ export interface AudioContext {
 }
 
 export interface ContextOptions {
-  readonly latencyHint: 'playback' | number;
+  readonly latencyHint: number;
   readonly sampleRate?: number;
   /** '' is the system's default. */
   readonly sinkId: string;
