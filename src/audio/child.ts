@@ -5,7 +5,7 @@
 import { setPriority } from 'node:os';
 import type { Milliseconds } from '../music/units.ts';
 import type { Device } from './device.ts';
-import { openDevice } from './devices.ts';
+import { deviceNames, openDevice } from './devices.ts';
 import { type Feeder, createFeeder } from './feeder.ts';
 import { type DeviceSettings, type FromChild, type ToChild, sharedClock } from './protocol.ts';
 import { loadKit } from './voices.ts';
@@ -71,10 +71,14 @@ function serve(device: Device): void {
 
 /** One attempt: the native library remembers what it saw first, so another attempt takes another process. */
 async function open(): Promise<void> {
-  const device = await openDevice(settings, (backEnd) => tell({ from: 'trying', backEnd }));
-  if (!('position' in device)) return endAfter({ from: 'failed', attempts: device });
-  if (await runs(device)) return serve(device);
-  endAfter({ from: 'failed', attempts: [{ backEnd: device.backEnd, reason: 'the device takes no sound' }] });
+  if (settings.list) tell({ from: 'devices', names: await deviceNames().catch(() => []) });
+  const device = await openDevice(settings, {
+    trying: (backEnd) => tell({ from: 'trying', backEnd }),
+    refused: (attempt) => tell({ from: 'refused', attempt }),
+  });
+  if (device && (await runs(device))) return serve(device);
+  if (device) tell({ from: 'refused', attempt: { backEnd: device.backEnd, reason: 'the device takes no sound' } });
+  endAfter({ from: 'failed' });
 }
 
 /** Sound before everything else, where the system lets us; the threads of the native libraries inherit it. */

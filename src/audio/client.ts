@@ -21,6 +21,8 @@ export interface SoundOptions {
   readonly logFile?: string | null;
   /** What may be tried, in this order. */
   readonly backEnds?: readonly BackEnd[];
+  /** Whether the names of all devices are wanted. */
+  readonly list?: boolean;
   readonly clock?: SoundClock;
   readonly connect?: Connect;
   /** A glance at the sound system; null where none can be had. */
@@ -33,10 +35,13 @@ export interface Sound extends SoundOutput {
   output(): OutputInfo | null;
   /** Why nothing could be opened when it was last tried. */
   attempts(): readonly Attempt[];
+  /** Names of the devices, where they were asked for. */
+  devices(): readonly string[];
 }
 
 export const SENTENCES = {
   none: 'No sound device could be opened. The beat goes on without sound.',
+  noneOfThatName: 'The sound device of the settings cannot be opened. The beat goes on without sound.',
   lost: 'The sound device is gone. The beat goes on without sound until it is back.',
   sounding: 'Sound is on.',
   back: 'The sound device is back.',
@@ -67,12 +72,14 @@ export function createSound(options: SoundOptions = {}): Sound {
     device: options.device ?? null,
     latency: options.latency ?? 'low',
     backEnds: options.backEnds ?? ['web-audio', 'speaker'],
+    list: options.list ?? false,
   };
   let mode: Mode = 'waiting';
   let link: Link | null = null;
   let output: OutputInfo | null = null;
   let trying: BackEnd | null = null;
   let attempts: readonly Attempt[] = [];
+  let devices: readonly string[] = [];
   /** What was around when no device could be opened. */
   let triedIn: string | null = null;
   let lastWord: Milliseconds = clock.now();
@@ -104,10 +111,14 @@ export function createSound(options: SoundOptions = {}): Sound {
     say('silent', sentence);
   }
 
-  const silentSentence = (): string => (everSounded ? SENTENCES.lost : SENTENCES.none);
+  const silentSentence = (): string => {
+    if (everSounded) return SENTENCES.lost;
+    return settings.device === null ? SENTENCES.none : SENTENCES.noneOfThatName;
+  };
 
   function begin(): void {
     lastWord = clock.now();
+    attempts = [];
     link = connect(settings, hear, ended);
   }
 
@@ -115,6 +126,7 @@ export function createSound(options: SoundOptions = {}): Sound {
     const wasSounding = mode === 'led';
     link = null;
     // The package that ended its process will do so again.
+    if (trying) attempts = [...attempts, { backEnd: trying, reason: 'its library ended the process' }];
     if (trying === 'speaker') settings = { ...settings, backEnds: settings.backEnds.filter((b) => b !== 'speaker') };
     trying = null;
     goOnAlone(silentSentence());
@@ -154,9 +166,14 @@ export function createSound(options: SoundOptions = {}): Sound {
       case 'opened':
         opened(message.output);
         break;
-      case 'failed':
+      case 'refused':
         trying = null;
-        attempts = message.attempts;
+        attempts = [...attempts, message.attempt];
+        break;
+      case 'devices':
+        devices = message.names;
+        break;
+      case 'failed':
         dropChild();
         break;
       case 'done':
@@ -188,7 +205,7 @@ export function createSound(options: SoundOptions = {}): Sound {
   begin();
   later(WATCH, () => watch(clock.now()));
   later(FIRST_WAIT, () => {
-    if (mode === 'waiting') goOnAlone(SENTENCES.none);
+    if (mode === 'waiting') goOnAlone(silentSentence());
   });
 
   return {
@@ -202,6 +219,7 @@ export function createSound(options: SoundOptions = {}): Sound {
     setOffset: (offset) => conductor.setOffset(offset),
     output: () => output,
     attempts: () => attempts,
+    devices: () => devices,
     close() {
       for (const cancel of timers) cancel();
       timers.clear();

@@ -52,16 +52,20 @@ const OPENERS: Readonly<Record<BackEnd, (settings: DeviceSettings) => Promise<De
 
 const reasonOf = (error: unknown): string => (error instanceof Error ? error.message.split('\n')[0] : null) ?? String(error);
 
-/** Opens the first way out that can be opened; otherwise why none could. */
-export async function openDevice(settings: DeviceSettings, trying: (backEnd: BackEnd) => void): Promise<Device | readonly Attempt[]> {
-  const attempts: Attempt[] = [];
+export interface Progress {
+  trying(backEnd: BackEnd): void;
+  refused(attempt: Attempt): void;
+}
+
+/** Opens the first way out that can be opened; null where none could. */
+export async function openDevice(settings: DeviceSettings, progress: Progress): Promise<Device | null> {
   for (const backEnd of settings.backEnds) {
-    trying(backEnd);
+    progress.trying(backEnd);
     try {
       return await OPENERS[backEnd](settings);
     } catch (error) {
-      attempts.push({ backEnd, reason: reasonOf(error) });
+      progress.refused({ backEnd, reason: reasonOf(error) });
     }
   }
-  return attempts;
+  return null;
 }

@@ -13,6 +13,8 @@ export interface DeviceSettings {
   readonly latency: 'low' | 'safe';
   /** What may be tried, in this order. */
   readonly backEnds: readonly BackEnd[];
+  /** Whether to tell the names of all devices too, which takes a moment. */
+  readonly list: boolean;
 }
 
 export interface OutputInfo {
@@ -38,9 +40,11 @@ export type ToChild =
 export type FromChild =
   /** About to load a library that is known to end the process where there is no device. */
   | { readonly from: 'trying'; readonly backEnd: BackEnd }
+  | { readonly from: 'refused'; readonly attempt: Attempt }
+  | { readonly from: 'devices'; readonly names: readonly string[] }
   | { readonly from: 'opened'; readonly output: OutputInfo }
   /** Nothing could be opened; the child is about to end. */
-  | { readonly from: 'failed'; readonly attempts: readonly Attempt[] }
+  | { readonly from: 'failed' }
   /** A command has taken effect as of `now`. */
   | { readonly from: 'done'; readonly id: number; readonly now: Now }
   /** Heartbeat and clock: the ear is at `heard` when the shared clock reads `at`. */

@@ -11,32 +11,41 @@ export interface Sound {
 
 const BYTES: Readonly<Record<SampleFormat, number>> = { '16': 2, '24': 3, float: 4 };
 
-/** The header of a mono file of so many frames. Throws RangeError beyond the 4 GB that the format can hold. */
-export function wavHeader(frames: number, rate: FrameRate, format: SampleFormat): Buffer {
+/** A chunk of a RIFF file: name, length, body. */
+const chunk = (name: string, body: Buffer, length = body.length): Buffer => {
+  const head = Buffer.alloc(8);
+  head.write(name, 0, 'latin1');
+  head.writeUInt32LE(length, 4);
+  return Buffer.concat([head, body]);
+};
+
+function formatChunk(rate: FrameRate, format: SampleFormat): Buffer {
   const bytes = BYTES[format];
-  const data = frames * bytes;
-  const extra = format === 'float' ? 12 : 0;
-  if (data + 64 > 0xffffffff) throw new RangeError('a WAV file cannot be longer than 4 GB');
-  const h = Buffer.alloc(44 + extra);
-  h.write('RIFF', 0);
-  h.writeUInt32LE(36 + extra + data + (data % 2), 4);
-  h.write('WAVEfmt ', 8);
-  h.writeUInt32LE(16, 16);
-  h.writeUInt16LE(format === 'float' ? 3 : 1, 20);
-  h.writeUInt16LE(1, 22);
-  h.writeUInt32LE(rate, 24);
-  h.writeUInt32LE(rate * bytes, 28);
-  h.writeUInt16LE(bytes, 32);
-  h.writeUInt16LE(bytes * 8, 34);
-  if (extra > 0) {
-    // Formats other than PCM carry the number of frames in a chunk of their own.
-    h.write('fact', 36);
-    h.writeUInt32LE(4, 40);
-    h.writeUInt32LE(frames, 44);
-  }
-  h.write('data', 36 + extra);
-  h.writeUInt32LE(data, 40 + extra);
-  return h;
+  // What is not PCM carries the length of an extension, here none.
+  const body = Buffer.alloc(format === 'float' ? 18 : 16);
+  body.writeUInt16LE(format === 'float' ? 3 : 1, 0);
+  body.writeUInt16LE(1, 2);
+  body.writeUInt32LE(rate, 4);
+  body.writeUInt32LE(rate * bytes, 8);
+  body.writeUInt16LE(bytes, 12);
+  body.writeUInt16LE(bytes * 8, 14);
+  return chunk('fmt ', body);
+}
+
+/** What is not PCM also says how many frames there are. */
+function factChunk(frames: number): Buffer {
+  const body = Buffer.alloc(4);
+  body.writeUInt32LE(frames);
+  return chunk('fact', body);
+}
+
+/** All that comes before the samples of a mono file of so many frames. Throws RangeError beyond the 4 GB that the format can hold. */
+export function wavHeader(frames: number, rate: FrameRate, format: SampleFormat): Buffer {
+  const data = frames * BYTES[format];
+  if (data + 100 > 0xffffffff) throw new RangeError('a WAV file cannot be longer than 4 GB');
+  const parts = [formatChunk(rate, format), ...(format === 'float' ? [factChunk(frames)] : []), chunk('data', Buffer.alloc(0), data)];
+  const length = parts.reduce((sum, part) => sum + part.length, 0);
+  return chunk('RIFF', Buffer.concat([Buffer.from('WAVE', 'latin1'), ...parts]), 4 + length + data + (data % 2));
 }
 
 const scaled = (x: number, top: number): number => Math.round(x > 1 ? top : x < -1 ? -top : x * top);

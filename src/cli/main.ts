@@ -7,10 +7,13 @@ import { nearest } from '../plan/nearest.ts';
 import { packageRoot } from '../runtime/package-root.ts';
 import { Trouble } from '../runtime/trouble.ts';
 import { addBestsCommand } from './commands/bests.ts';
+import { addDoctorCommand } from './commands/doctor.ts';
 import { addExercisesCommand } from './commands/exercises.ts';
 import { addJournalCommand } from './commands/journal.ts';
 import { addReviewCommand } from './commands/review.ts';
 import { addPracticeCommand, addTodayAction } from './commands/practice.ts';
+import { addRenderCommand } from './commands/render.ts';
+import { addTapCommand } from './commands/tap.ts';
 
 const version = (): string =>
   (JSON.parse(readFileSync(join(packageRoot(), 'package.json'), 'utf8')) as { version: string }).version;
@@ -29,6 +32,9 @@ function createProgram(): Command {
   addBestsCommand(program);
   addReviewCommand(program);
   addJournalCommand(program);
+  addRenderCommand(program);
+  addDoctorCommand(program);
+  addTapCommand(program);
   return program;
 }
 

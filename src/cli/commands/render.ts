@@ -1,0 +1,100 @@
+import type { Command } from 'commander';
+import type { SampleFormat } from '../../audio/wav.ts';
+import type { RenderAsk } from '../../runtime/rendering.ts';
+
+interface Options {
+  readonly tempo?: string;
+  readonly key?: string;
+  readonly articulation?: string;
+  readonly bars?: string;
+  readonly times: string;
+  readonly drone?: boolean;
+  readonly model?: boolean;
+  readonly rate: string;
+  readonly format: string;
+  readonly out: string;
+  readonly force?: boolean;
+  readonly json?: boolean;
+}
+
+/** A whole number in a range; throws Trouble that names the option. */
+async function wholeNumber(option: string, word: string, low: number, high: number): Promise<number> {
+  const { Trouble } = await import('../../runtime/trouble.ts');
+  const { harmless } = await import('../../plan/harmless.ts');
+  const value = Number(word);
+  if (word.trim() !== '' && Number.isInteger(value) && value >= low && value <= high) return value;
+  throw new Trouble(`--${option} '${harmless(word, 20)}': give a whole number from ${low} to ${high}.`);
+}
+
+async function sampleFormat(word: string): Promise<SampleFormat> {
+  const { Trouble } = await import('../../runtime/trouble.ts');
+  const { harmless } = await import('../../plan/harmless.ts');
+  if (word === '16' || word === '24' || word === 'float') return word;
+  throw new Trouble(`--format '${harmless(word, 20)}': give 16, 24 or float.`);
+}
+
+/** The line, at the tempo where it was left unless another is asked for. */
+async function askOf(exerciseId: string, options: Options, command: Command): Promise<RenderAsk> {
+  const { findExercise, loadRoutines, routineFolders } = await import('../../runtime/routine-files.ts');
+  const { readSettings } = await import('../../runtime/settings.ts');
+  const { prepareFor } = await import('../../runtime/prepare.ts');
+  const { lineAsked } = await import('../../runtime/asked-line.ts');
+  const { knownLines } = await import('../../runtime/known-lines.ts');
+  const { lineId } = await import('../../plan/exercise.ts');
+  const { climbOf } = await import('../../ladder/history.ts');
+  const { DEFAULT_INSTRUMENT } = await import('../../music/instruments.ts');
+  const { askedFolder, savedFold } = await import('../saved-data.ts');
+
+  const folder = await askedFolder(command);
+  const loaded = loadRoutines(routineFolders(folder.path));
+  const { exercise, routine } = findExercise(loaded, exerciseId);
+  const { settings } = await readSettings(folder.path);
+  const usual = { exercise: exercise.id, key: exercise.keys[0] ?? 'C', articulation: exercise.articulations[0] ?? 'slurred' };
+  const words = { key: options.key ?? null, articulation: options.articulation ?? null, tempo: options.tempo ?? null };
+  const { line, tempo } = lineAsked(exercise, { exercise: exercise.id, ...words }, usual);
+  const prepared = prepareFor(settings.instrument ?? routine.instrument ?? DEFAULT_INSTRUMENT, settings.a4)(exercise, line);
+  const known = knownLines(await savedFold(command))[lineId(line)];
+  return {
+    opening: { exercise, line, climb: known ? climbOf(known) : null, tempo, ...prepared },
+    bars: options.bars === undefined ? null : await wholeNumber('bars', options.bars, 1, 10_000),
+    times: await wholeNumber('times', options.times, 1, 10_000),
+    drone: options.drone ?? false,
+    model: options.model ?? false,
+    volume: settings.volume,
+  };
+}
+
+async function render(exercise: string, options: Options, command: Command): Promise<void> {
+  const { renderFile, renderingOf } = await import('../../runtime/rendering.ts');
+  const ask = await askOf(exercise, options, command);
+  const rendering = renderingOf(ask);
+  const rate = await wholeNumber('rate', options.rate, 8000, 192_000);
+  const file = { path: options.out, rate, format: await sampleFormat(options.format), force: options.force ?? false };
+  const seconds = renderFile(rendering, file);
+  const bpm = rendering.spans[0]?.tempo.bpm ?? 0;
+  const bars = rendering.spans.reduce((sum, span) => sum + (span.bars ?? 0), 0);
+  const summary = { file: options.out, bpm, bars, seconds: Number(seconds.toFixed(3)) };
+  const text = `${options.out}: ${bars} bars at ${bpm}, ${Math.floor(seconds / 60)} min ${Math.round(seconds % 60)} s\n`;
+  process.stdout.write(options.json ? `${JSON.stringify(summary, null, 2)}\n` : text);
+}
+
+/** `standside render EXERCISE --out FILE`: the click of an exercise as a file. */
+export function addRenderCommand(program: Command): void {
+  program
+    .command('render')
+    .description('write the click of an exercise, count-in and breathing bars included, into a WAV or MIDI file')
+    .argument('<exercise>', "its short name; 'standside exercises' lists them")
+    .requiredOption('--out <file>', 'where to: FILE.wav or FILE.mid')
+    .option('--tempo <bpm>', 'beats per minute (default: where the line was left)')
+    .option('--key <key>', 'written key, for the drone and the model')
+    .option('--articulation <name>', 'the way of tonguing, for the tempo and the model')
+    .option('--bars <n>', "bars of each repetition (default: the exercise's)")
+    .option('--times <n>', 'how many repetitions', '4')
+    .option('--drone', 'with the drone, at concert pitch for the instrument')
+    .option('--model', 'with the pattern played softly')
+    .option('--rate <hertz>', 'sample rate of a WAV file', '48000')
+    .option('--format <format>', 'samples of a WAV file: 16, 24 or float', '16')
+    .option('--force', 'replace a file that is already there')
+    .option('--json', 'print JSON')
+    .action((exercise: string, options: Options, command: Command) => render(exercise, options, command));
+}
