@@ -37,12 +37,12 @@ async function sampleFormat(word: string): Promise<SampleFormat> {
 async function askOf(exerciseId: string, options: Options, command: Command): Promise<RenderAsk> {
   const { findExercise, loadRoutines, routineFolders } = await import('../../runtime/routine-files.ts');
   const { readSettings } = await import('../../runtime/settings.ts');
-  const { prepareFor } = await import('../../runtime/prepare.ts');
+  const { prepareFor } = await import('../../practice/prepare.ts');
   const { lineAsked } = await import('../../runtime/asked-line.ts');
   const { knownLines } = await import('../../runtime/known-lines.ts');
   const { lineId } = await import('../../plan/exercise.ts');
   const { climbOf } = await import('../../ladder/history.ts');
-  const { DEFAULT_INSTRUMENT } = await import('../../music/instruments.ts');
+  const { DEFAULT_INSTRUMENT, INSTRUMENTS, instrumentNamed } = await import('../../music/instruments.ts');
   const { askedFolder, savedFold } = await import('../saved-data.ts');
 
   const folder = await askedFolder(command);
@@ -52,7 +52,9 @@ async function askOf(exerciseId: string, options: Options, command: Command): Pr
   const usual = { exercise: exercise.id, key: exercise.keys[0] ?? 'C', articulation: exercise.articulations[0] ?? 'slurred' };
   const words = { key: options.key ?? null, articulation: options.articulation ?? null, tempo: options.tempo ?? null };
   const { line, tempo } = lineAsked(exercise, { exercise: exercise.id, ...words }, usual);
-  const prepared = prepareFor(settings.instrument ?? routine.instrument ?? DEFAULT_INSTRUMENT, settings.a4)(exercise, line);
+  const instrument = instrumentNamed(settings.instrument ?? routine.instrument ?? DEFAULT_INSTRUMENT) ?? INSTRUMENTS[0];
+  if (!instrument) throw new Error('the table of instruments is empty');
+  const prepared = prepareFor(instrument, settings.a4)(exercise, line);
   const known = knownLines(await savedFold(command))[lineId(line)];
   return {
     opening: { exercise, line, climb: known ? climbOf(known) : null, tempo, ...prepared },
