@@ -6,6 +6,7 @@ import type { Entry } from './entry.ts';
 
 /** Null when the value will do, else what would be right. */
 type Check = (value: unknown) => string | null;
+type Row = readonly (readonly [field: string, check: Check])[];
 
 const text: Check = (value) => (typeof value === 'string' && value !== '' ? null : 'a text');
 const tempo: Check = (value) =>
@@ -31,6 +32,14 @@ const fraction = shaped(/^[1-9]\d*\/[1-9]\d*$/, "a note value, as '1/4'");
 
 export const COMMON = { id, at: moment, day } as const;
 const LINE = { exercise: text, articulation: text, key: text } as const;
+
+const PLANNED: Row = Object.entries({ part: text, block: text, length: seconds, before: seconds, exercise: nullOr(text) });
+const planned: Check = (value) =>
+  typeof value === 'object' && value !== null && !Array.isArray(value) && firstWrong(value as Readonly<Record<string, unknown>>, PLANNED) === null
+    ? null
+    : 'a block with its length';
+const listOf = (check: Check): Check => (value) =>
+  Array.isArray(value) && value.every((one) => check(one) === null) ? null : 'a list, each of it whole';
 
 type Fields<E> = { readonly [F in Exclude<keyof E, 'v' | 'kind' | keyof typeof COMMON>]-?: Check };
 
@@ -63,9 +72,9 @@ const KINDS: { readonly [K in Entry['kind']]: Fields<Extract<Entry, { kind: K }>
   note: { text },
   draw: { pool: text, item: text },
   way: { ...LINE, way: text, wall: tempo, outcome: oneOf('played', 'left') },
+  plan: { routine: text, items: listOf(planned) },
 };
 
-type Row = readonly (readonly [field: string, check: Check])[];
 const rowsOf = (fields: object): Row => Object.entries(fields) as unknown as Row;
 const COMMON_ROWS = rowsOf(COMMON);
 const ROWS: ReadonlyMap<string, Row> = new Map(Object.entries(KINDS).map(([kind, fields]) => [kind, rowsOf(fields)]));

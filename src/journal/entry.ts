@@ -98,6 +98,21 @@ export interface WayEntry extends Common, LineRef {
   readonly outcome: 'played' | 'left';
 }
 
+/** What a sitting set out to do, so that it can be gone on with after an interruption. */
+export interface PlanEntry extends Common {
+  readonly kind: 'plan';
+  readonly routine: string;
+  readonly items: readonly {
+    readonly part: string;
+    /** A block's id, or 'break' for a rest between blocks. */
+    readonly block: string;
+    readonly length: Seconds;
+    /** Played of the block earlier that day. */
+    readonly before: Seconds;
+    readonly exercise: string | null;
+  }[];
+}
+
 export type Entry =
   | MarkEntry
   | TempoEntry
@@ -106,4 +121,5 @@ export type Entry =
   | TensionEntry
   | NoteEntry
   | DrawEntry
-  | WayEntry;
+  | WayEntry
+  | PlanEntry;

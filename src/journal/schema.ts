@@ -56,6 +56,12 @@ export const entrySchema = z.discriminatedUnion('kind', [
   z.looseObject({ ...common, kind: z.literal('note'), text }),
   z.looseObject({ ...common, kind: z.literal('draw'), pool: text, item: text }),
   z.looseObject({ ...common, ...line, kind: z.literal('way'), way: text, wall: tempo, outcome: z.enum(['played', 'left']) }),
+  z.looseObject({
+    ...common,
+    kind: z.literal('plan'),
+    routine: text,
+    items: z.array(z.looseObject({ part: text, block: text, length: seconds, before: seconds, exercise: text.nullable() })),
+  }),
 ]);
 
 /** JSON Schema, draft 2020-12, of one line of the journal. */

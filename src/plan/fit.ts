@@ -1,9 +1,9 @@
 /** Fits a routine to the minutes there are and to what was done of it already. */
 import { seeded } from '../ladder/chance.ts';
-import { exerciseOf, type Block, type Minutes, type Part, type Routine } from './routine.ts';
+import type { Block, Minutes, Part, Routine } from './routine.ts';
 import { ABOUT_ORDER, interleaved, keepsLimits } from './interleave.ts';
 import type { Known } from './known.ts';
-import { type LeftOut, type Plan, type PlanItem, breakItem, isRest, playedMinutes, totalMinutes } from './plan.ts';
+import { type LeftOut, type Plan, type PlanItem, breakItem, described, isRest, playedMinutes, totalMinutes } from './plan.ts';
 import { type Choice, type Taken, search } from './search.ts';
 import { type Barred, type Candidate, isCandidate, weighed } from './worth.ts';
 
@@ -46,26 +46,12 @@ const choiceOf = ({ block, kind, full, least, worth }: Candidate): Choice => ({
   silent: kind === 'body',
 });
 
-function itemOf(routine: Routine, candidate: Candidate, minutes: Minutes): PlanItem {
-  const { part, block, exercise, title, kind, reason } = candidate;
-  const played = exercise === null ? null : exerciseOf(routine, exercise);
-  return {
-    part: part.id,
-    block: block.id,
-    title,
-    kind,
-    minutes,
-    exercise,
-    turn: null,
-    reason,
-    warmUp: block.warmUp,
-    highLoad: block.highLoad,
-    material: block.material ?? played?.material ?? null,
-    cues: [...block.cues, ...(played?.cues ?? [])],
-    atEnd: block.atEnd,
-    breaths: block.breaths ?? played?.breaths ?? null,
-  };
-}
+const itemOf = (routine: Routine, { part, block, exercise, reason }: Candidate, minutes: Minutes): PlanItem => ({
+  ...described(routine, part, block, exercise),
+  minutes,
+  turn: null,
+  reason,
+});
 
 function itemsOf(routine: Routine, candidates: readonly Candidate[], taken: readonly Taken[]): readonly PlanItem[] {
   return taken.flatMap(({ index, minutes, rested }) => {

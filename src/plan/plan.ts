@@ -1,7 +1,7 @@
 /** Today's plan: what is played, in order and for how long. */
 import type { Kind } from './exercise.ts';
 import { BREAK } from './records.ts';
-import type { Block, Minutes, Part } from './routine.ts';
+import { type Block, type Minutes, type Part, type Routine, exerciseOf } from './routine.ts';
 
 export interface PlanItem {
   readonly part: string;
@@ -51,6 +51,25 @@ const sum = (numbers: readonly number[]): number => numbers.reduce((a, b) => a +
 export const totalMinutes = (items: readonly PlanItem[]): Minutes => sum(items.map(({ minutes }) => minutes));
 
 export const playedMinutes = (items: readonly PlanItem[]): Minutes => totalMinutes(items.filter((item) => !isRest(item)));
+
+/** What an item says of its block and of the exercise that is played in it. */
+export function described(routine: Routine, part: Part, block: Block, exercise: string | null): Omit<PlanItem, 'minutes' | 'turn' | 'reason'> {
+  const played = exercise === null ? null : exerciseOf(routine, exercise);
+  const isDrawn = block.content.is === 'pool';
+  return {
+    part: part.id,
+    block: block.id,
+    title: isDrawn ? (played?.title ?? block.title) : block.title,
+    kind: isDrawn ? (played?.kind ?? block.kind) : block.kind,
+    exercise,
+    warmUp: block.warmUp,
+    highLoad: block.highLoad,
+    material: block.material ?? played?.material ?? null,
+    cues: [...block.cues, ...(played?.cues ?? [])],
+    atEnd: block.atEnd,
+    breaths: block.breaths ?? played?.breaths ?? null,
+  };
+}
 
 export const breakItem = (part: Part, minutes: Minutes): PlanItem => ({
   part: part.id,

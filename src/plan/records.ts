@@ -47,6 +47,8 @@ export interface PlannedItem {
   /** A block's id, or BREAK. */
   readonly block: string;
   readonly length: Seconds;
+  /** Played of the block earlier that day, before this sitting. */
+  readonly before: Seconds;
   readonly exercise: string | null;
 }
 

@@ -20,6 +20,7 @@ const ONE_EACH: readonly Readonly<Record<string, unknown>>[] = [
   { ...common },
   { v: 1, id, at, day, kind: 'draw', pool: 'keys', item: 'Bb · double' },
   { v: 1, id, at, day, kind: 'way', ...line, way: 'bursts', wall: 120, outcome: 'played' },
+  { v: 1, id, at, day, kind: 'plan', routine: 'cornet-daily', items: [{ part: 'fingers', block: 'thirds', length: 300, before: 0, exercise: null }] },
 ];
 
 /** Values that some field or other must not have. */
@@ -63,7 +64,7 @@ describe('the schema of an entry', () => {
   });
 
   it('knows every kind that the program writes', () => {
-    expect(ONE_EACH.map(({ kind }) => kind).sort()).toEqual(['block', 'draw', 'mark', 'note', 'tempo', 'tension', 'undo', 'way']);
+    expect(ONE_EACH.map(({ kind }) => kind).sort()).toEqual(['block', 'draw', 'mark', 'note', 'plan', 'tempo', 'tension', 'undo', 'way']);
   });
 });
 

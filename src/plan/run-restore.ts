@@ -1,0 +1,70 @@
+/** A sitting that was left, or cut off by a power failure, gone on with from the journal's records. */
+import type { Seconds } from '../music/units.ts';
+import { inWords, minutesAndSeconds } from './clock-words.ts';
+import { breakItem, described } from './plan.ts';
+import { BREAK, type BlockRecord, type DayRecord, type PlanRecord, type PlannedItem } from './records.ts';
+import type { Part, Routine } from './routine.ts';
+import { type RunItem, isRestItem, sameBlock, withRecords } from './run-items.ts';
+import { type Run, secondsLeft } from './run.ts';
+
+/** An item as planned; null when the routine file no longer has its block. */
+function itemFrom(routine: Routine, planned: PlannedItem): RunItem | null {
+  const part = routine.parts.find(({ id }) => id === planned.part);
+  if (part === undefined) return null;
+  const { length, before } = planned;
+  const fresh = { length, before, played: 0, state: 'open' as const };
+  if (planned.block === BREAK) {
+    const { minutes: _, ...rest } = breakItem(part, length / 60);
+    return { ...rest, ...fresh };
+  }
+  const block = part.blocks.find(({ id }) => id === planned.block);
+  return block === undefined ? null : { ...described(routine, part, block, planned.exercise), turn: null, reason: '', ...fresh };
+}
+
+/** Numbers the turns of blocks that come more than once. */
+const withTurns = (items: readonly RunItem[]): readonly RunItem[] =>
+  items.map((item, i) => {
+    const of = isRestItem(item) ? 1 : items.filter((one) => sameBlock(one, item)).length;
+    return of === 1 ? item : { ...item, turn: { n: items.slice(0, i + 1).filter((one) => sameBlock(one, item)).length, of } };
+  });
+
+/** The block that was being played, else the first that is open. */
+function whereLeft(items: readonly RunItem[], last: BlockRecord): number {
+  const begun = items.findIndex((item) => item.state === 'open' && item.played > 0 && sameBlock(item, last));
+  if (begun >= 0) return begun;
+  return items.findIndex((item, i) => item.state === 'open' && items.slice(i).some((one) => one.state === 'open' && !isRestItem(one)));
+}
+
+const placeIn = (parts: readonly Part[], { part, block }: RunItem): string => {
+  const p = parts.findIndex(({ id }) => id === part);
+  const b = parts[p]?.blocks.findIndex(({ id }) => id === block) ?? -1;
+  return b < 0 ? `part ${inWords(p + 1)}` : `part ${inWords(p + 1)}, block ${inWords(b + 1)}`;
+};
+
+/** 'Go on with part two, block three (Thirds): 2:40 left.' */
+const goOn = (routine: Routine, item: RunItem): string =>
+  `Go on with ${placeIn(routine.parts, item)} (${item.title}): ${minutesAndSeconds(secondsLeft(item))} left.`;
+
+const isPlanOf = (routine: Routine, day: string) => (record: DayRecord): record is PlanRecord =>
+  record.kind === 'plan' && record.day === day && record.routine === routine.id;
+
+/**
+ * The day's last sitting with this routine as it stood, ready to be gone on with; its remark says where.
+ * Null when there was none, nothing of it was played, or nothing of it is open. Records come as they were written.
+ */
+export function restoreRun(routine: Routine, day: string, records: readonly DayRecord[], now: Seconds): Run | null {
+  const isPlan = isPlanOf(routine, day);
+  const at = records.findLastIndex(isPlan);
+  const plan = records[at];
+  if (plan === undefined || !isPlan(plan)) return null;
+  const since = records
+    .slice(at + 1)
+    .filter((record): record is BlockRecord => record.kind === 'block' && record.day === day && record.routine === routine.id);
+  const last = since.at(-1);
+  if (last === undefined) return null;
+  const items = withRecords(withTurns(plan.items.flatMap((one) => itemFrom(routine, one) ?? [])), since);
+  const here = whereLeft(items, last);
+  const item = items[here];
+  if (item === undefined) return null;
+  return { routine: routine.id, items, at: here, phase: 'ready', clock: now, unsaid: 0, breaths: 0, asked: null, remark: goOn(routine, item) };
+}

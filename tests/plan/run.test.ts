@@ -1,0 +1,218 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { fit } from '../../src/plan/fit.ts';
+import { knownOn, nothingKnown } from '../../src/plan/known.ts';
+import { parseRoutine } from '../../src/plan/parse-routine.ts';
+import { type BlockRecord, type DayRecord, BREAK } from '../../src/plan/records.ts';
+import { itemsOfPlan, isRestItem } from '../../src/plan/run-items.ts';
+import { restoreRun } from '../../src/plan/run-restore.ts';
+import { runView } from '../../src/plan/run-view.ts';
+import { type Run, type RunAction, type RunEffect, GAP, SAY_EVERY, beginRun, runOn, secondsLeft } from '../../src/plan/run.ts';
+import type { Routine } from '../../src/plan/routine.ts';
+
+const DAY = '2026-10-25';
+const TEXT = `
+routine: Test
+breaks: 2 after 12
+exercises: {tones: {kind: sound, breaths: 4}, scales: {}, thirds: {}, tongue: {kind: articulation}}
+parts:
+  - {part: Warm-up, blocks: [{play: tones, minutes: 3, at end: go on}]}
+  - {part: Fingers, blocks: [scales: 4, {play: thirds, minutes: 5}, {do: Stretch, minutes: 2}]}
+  - {part: Tongue, blocks: [tongue: 6]}
+`;
+const parsed = parseRoutine(TEXT, 'test.yaml', () => ({ trouble: 'none' }));
+if (!('routine' in parsed)) throw new Error(JSON.stringify(parsed.troubles));
+const routine: Routine = parsed.routine;
+
+/** A run with its clock and everything that was written down, as the program around it would keep them. */
+class Sitting {
+  run: Run;
+  now = 1000;
+  readonly records: DayRecord[];
+  readonly effects: RunEffect[] = [];
+
+  constructor(records: readonly DayRecord[] = [], run: Run | null = null, minutes = 40) {
+    this.records = [...records];
+    if (run !== null) {
+      this.run = run;
+      this.now = run.clock;
+      return;
+    }
+    const known = knownOn(DAY, records, []);
+    const step = beginRun(routine.id, itemsOfPlan(fit(routine, { minutes, known, seed: 1 }), known), this.now);
+    this.run = step.run;
+    this.take(step.effects);
+  }
+
+  private take(effects: readonly RunEffect[]): void {
+    this.effects.push(...effects);
+    for (const effect of effects) if (effect.do === 'record') this.records.push({ ...effect.record, at: `${DAY}T10:00:00Z`, day: DAY } as DayRecord);
+  }
+
+  do(action: RunAction): this {
+    const step = runOn(this.run, { type: 'do', action, now: this.now });
+    this.run = step.run;
+    this.take(step.effects);
+    return this;
+  }
+
+  wait(seconds: number, tick = 1): this {
+    for (let passed = 0; passed < seconds; passed += tick) {
+      this.now += Math.min(tick, seconds - passed);
+      const step = runOn(this.run, { type: 'tick', now: this.now });
+      this.run = step.run;
+      this.take(step.effects);
+    }
+    return this;
+  }
+
+  get title(): string {
+    return runView(this.run, routine).title;
+  }
+
+  count(what: RunEffect['do']): number {
+    return this.effects.filter((effect) => effect.do === what).length;
+  }
+
+  blockEvents(block: string): readonly string[] {
+    return this.records.flatMap((one) => (one.kind === 'block' && one.block === block ? [one.event] : []));
+  }
+}
+
+const restored = (records: readonly DayRecord[]): Run | null => restoreRun(routine, DAY, records, 0);
+
+/** The store keeps only the newest record of a block on one day. */
+const asStored = (records: readonly DayRecord[]): readonly DayRecord[] =>
+  records.filter((one, i) => one.kind !== 'block' || !records.slice(i + 1).some((later) => later.kind === 'block' && later.block === one.block && later.part === one.part));
+
+describe('a running routine', () => {
+  it('plays block after block, rests where it must, and ends', () => {
+    const sitting = new Sitting();
+    expect(sitting.run.phase).toBe('ready');
+    sitting.do('start').wait(180);
+    expect(sitting.title).toBe('Scales');
+    expect(sitting.run.phase).toBe('playing');
+    sitting.wait(241);
+    expect(sitting.run.phase).toBe('over');
+    expect(runView(sitting.run, routine).remark).toBe('Time is up: go on when you like, or stay.');
+    sitting.do('next').wait(301).do('next').wait(121).do('next');
+    expect(isRestItem(sitting.run.items[sitting.run.at] as never)).toBe(true);
+    sitting.wait(121).wait(361).do('next');
+    expect(sitting.run.phase).toBe('finished');
+    // One gentle sound at each end: five blocks and a rest.
+    expect(sitting.count('chime')).toBe(6);
+    expect(sitting.blockEvents('scales')).toEqual(['started', 'going', 'going', 'going', 'done', 'done']);
+    expect(sitting.blockEvents(BREAK)).toEqual([]);
+  });
+
+  it('shows the next block ahead', () => {
+    expect(runView(new Sitting().run, routine)).toMatchObject({ title: 'Tones', left: '3:00', next: 'next: Scales, 4 min', count: '0 of 4 breaths' });
+  });
+
+  it('ends a block of breaths with the last breath', () => {
+    const sitting = new Sitting().do('start').wait(20).do('breath').do('breath').do('breath');
+    expect(sitting.title).toBe('Tones');
+    expect(sitting.do('breath').title).toBe('Scales');
+  });
+
+  it('extends, skips, swaps and goes back', () => {
+    const sitting = new Sitting().do('start').wait(10).do('extend');
+    expect(runView(sitting.run, routine).of).toBe('4:00');
+    sitting.do('skip');
+    expect([sitting.title, sitting.run.phase, sitting.blockEvents('tones').at(-1)]).toEqual(['Scales', 'ready', 'skipped']);
+    sitting.do('swap');
+    expect(sitting.title).toBe('Thirds');
+    sitting.do('start').wait(301).do('next');
+    expect(sitting.title).toBe('Scales');
+    sitting.do('back');
+    expect([sitting.title, runView(sitting.run, routine).left]).toEqual(['Thirds', '1:00']);
+  });
+
+  it('counts no time while it is paused, and time over the end while it plays', () => {
+    const sitting = new Sitting().do('start').wait(30).do('pause').wait(500).do('start').wait(10);
+    expect(secondsLeft(sitting.run.items[0] as never)).toBe(140);
+    sitting.wait(140).wait(240 + 45).do('next');
+    const scales = sitting.records.findLast((one): one is BlockRecord => one.kind === 'block' && one.block === 'scales');
+    expect(scales).toMatchObject({ event: 'done', played: 285, length: 240 });
+  });
+
+  it('knows a sleeping computer by the gap between two ticks, and waits', () => {
+    const sitting = new Sitting().do('start').wait(20);
+    sitting.now += 3600;
+    sitting.wait(1);
+    expect(sitting.run.phase).toBe('paused');
+    expect(sitting.run.remark).toBe('The computer slept or was stopped; that time does not count. 2:40 left.');
+    sitting.do('start').wait(GAP - 1, GAP - 1);
+    expect(secondsLeft(sitting.run.items[0] as never)).toBe(160 - (GAP - 1));
+  });
+
+  it('loses no more than one tick to a clock that goes back', () => {
+    const sitting = new Sitting().do('start').wait(20);
+    sitting.now -= 10_000;
+    sitting.wait(20);
+    expect(secondsLeft(sitting.run.items[0] as never)).toBe(141);
+  });
+
+  it('asks once after a block how tense it was', () => {
+    const sitting = new Sitting().do('start').wait(180);
+    expect(runView(sitting.run, routine).question).toBe('Tones: how tense was it, 0 (not at all) to 4 (very)?');
+    const { run, effects } = runOn(sitting.run, { type: 'tension', level: 3, now: sitting.now });
+    expect(effects).toContainEqual({ do: 'record', record: { kind: 'tension', level: 3, exercise: 'tones' } });
+    expect(runView(run, routine).question).toBe('');
+  });
+});
+
+describe('gone on with', () => {
+  it('after leaving, with the very second', () => {
+    const sitting = new Sitting().do('start').wait(180).wait(241).do('next').wait(140).do('leave');
+    const run = restored(asStored(sitting.records));
+    expect(run?.remark).toBe('Go on with part two, block two (Thirds): 2:40 left.');
+    expect(run?.items.slice(0, 3).map(({ state }) => state)).toEqual(['done', 'done', 'open']);
+  });
+
+  it('after a power cut, a minute short at most', () => {
+    const sitting = new Sitting().do('start').wait(180).wait(241).do('next').wait(140);
+    expect(restored(asStored(sitting.records))?.remark).toBe('Go on with part two, block two (Thirds): 3:00 left.');
+  });
+
+  it('not at all when there is nothing left or nothing was begun', () => {
+    expect(restored(new Sitting().records)).toBeNull();
+    const whole = new Sitting([], null, 3).do('start').wait(200);
+    expect(restored(whole.records)).toBeNull();
+    expect(restored([])).toBeNull();
+  });
+
+  it('with what the file still has, when a block was taken out of it', () => {
+    const sitting = new Sitting().do('start').wait(60);
+    const shorter: Routine = { ...routine, parts: routine.parts.filter(({ id }) => id !== 'fingers') };
+    const run = restoreRun(shorter, DAY, sitting.records, 0);
+    expect(run?.items.filter((item) => !isRestItem(item)).map(({ title }) => title)).toEqual(['Tones', 'Tongue']);
+  });
+
+  it('a second time, on top of what was played before', () => {
+    const first = new Sitting().do('start').wait(70).do('leave');
+    const second = new Sitting(first.records, restored(first.records)).do('start').wait(50).do('leave');
+    expect(restored(asStored(second.records))?.remark).toBe('Go on with part one, block one (Tones): 1:00 left.');
+  });
+
+  it('in any state, after anything: what was played is never more than a minute off, and leaving loses nothing', () => {
+    const action = fc.constantFrom<RunAction | number>('start', 'pause', 'next', 'extend', 'skip', 'swap', 'back', 3, 20, 90, 200);
+    fc.assert(
+      fc.property(fc.array(action, { maxLength: 25 }), fc.boolean(), fc.constantFrom<'blocked' | 'interleaved'>('blocked', 'interleaved'), (actions, leaves, order) => {
+        const known = nothingKnown(DAY);
+        const begun = beginRun(routine.id, itemsOfPlan(fit(routine, { minutes: 40, known, seed: 1, order }), known), 1000);
+        const sitting = new Sitting([], begun.run);
+        sitting.records.push({ ...(begun.effects[0] as { record: object }).record, at: '', day: DAY } as DayRecord);
+        for (const one of actions) if (typeof one === 'number') sitting.wait(one, 5); else sitting.do(one);
+        if (leaves) sitting.do('leave');
+        const run = restored(asStored(sitting.records));
+        if (run === null) return;
+        for (const { block, part } of sitting.run.items.filter((item) => !isRestItem(item))) {
+          const played = ({ items }: Run): number => items.filter((item) => item.block === block && item.part === part).reduce((sum, item) => sum + item.played, 0);
+          expect(Math.abs(played(sitting.run) - played(run))).toBeLessThanOrEqual(leaves ? 0.11 : SAY_EVERY + 5);
+        }
+      }),
+      { numRuns: 150 },
+    );
+  });
+});
