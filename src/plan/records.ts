@@ -35,6 +35,13 @@ export interface NoteRecord extends Common {
   readonly text: string;
 }
 
+/** What came out of a pool, or which key and articulation of an exercise: `plan/draw`'s cell name. */
+export interface DrawRecord extends Common {
+  readonly kind: 'draw';
+  readonly pool: string;
+  readonly item: string;
+}
+
 /** What a sitting set out to do, so that the same sitting can be gone on with after a power cut. */
 export interface PlanRecord extends Common {
   readonly kind: 'plan';
@@ -60,7 +67,8 @@ export type DayRecord =
   | TensionRecord
   | NoteRecord
   | PlanRecord
-  | (Common & { readonly kind: 'mark' | 'tempo' | 'undo' | 'draw' | 'way' });
+  | DrawRecord
+  | (Common & { readonly kind: 'mark' | 'tempo' | 'undo' | 'way' });
 
 /** What the plan reads of a line's history. */
 export interface LineRecord {

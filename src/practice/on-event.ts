@@ -1,22 +1,29 @@
 /** The one door of the program: what an event makes of the stand, and what is to be done outside. */
 import type { LineHistory } from '../ladder/history.ts';
+import type { Seconds } from '../music/units.ts';
+import type { TensionLevel } from '../plan/records.ts';
+import type { RunAction } from '../plan/run.ts';
 import { decide } from './decide.ts';
 import { EXERCISES } from './exercises.ts';
 import type { Effect, PracticeAction, PracticeEvent } from './practice.ts';
-import { type Action, type Stand, type StandEvent, type StandStep, still } from './stand.ts';
-import { sound } from './steps.ts';
+import { SILENCE, act, begin, goOn, onRun, tell } from './sitting.ts';
+import { type Action, type SittingAction, type Stand, type StandEvent, type StandStep, still } from './stand.ts';
 import { TODAY, planned } from './today.ts';
 
-/** Silence, drone included. */
-const SILENCE: readonly Effect[] = [sound({ ask: 'stop' }), sound({ ask: 'drone', drone: null })];
+type Did = Extract<StandEvent, { type: 'do' }>;
 
-const leave = (stand: Stand): StandStep => ({ state: { ...stand, leaving: true }, effects: SILENCE });
+/** A sitting that is left keeps what was played. */
+function leave(stand: Stand, now: Seconds): StandStep {
+  const { state, effects } = act(stand, 'leave', now);
+  return { state: { ...state, leaving: true }, effects: [...effects, ...SILENCE] };
+}
 
 /** From anywhere back to Today, which is fitted anew to what was done meanwhile. */
-const back = (stand: Stand): StandStep => ({
-  state: planned({ ...stand, screen: 'today', practice: null }),
-  effects: stand.practice ? SILENCE : [],
-});
+function back(stand: Stand, now: Seconds): StandStep {
+  const { state, effects } = act(stand, 'leave', now);
+  const silence: readonly Effect[] = stand.practice || stand.run ? SILENCE : [];
+  return { state: planned({ ...state, screen: 'today', practice: null, run: null }), effects: [...effects, ...silence] };
+}
 
 function toPractice(stand: Stand, event: PracticeEvent): StandStep {
   if (!stand.practice) return still(stand);
@@ -24,23 +31,62 @@ function toPractice(stand: Stand, event: PracticeEvent): StandStep {
   return { state: { ...stand, practice }, effects };
 }
 
+const RUN_ACTIONS: Readonly<Record<Exclude<SittingAction, 'play-block' | 'pause-block' | 'tension'>, RunAction>> = {
+  'next-block': 'next',
+  longer: 'extend',
+  'skip-block': 'skip',
+  'swap-block': 'swap',
+  'block-before': 'back',
+  breath: 'breath',
+};
+
 const isOf = <Some extends Action>(table: Readonly<Record<Some, unknown>>, action: Action): action is Some => action in table;
 
-/** The keys of the screen that shows. */
-function onScreen(stand: Stand, action: Action, key: string): StandStep {
-  if (stand.screen === 'today') return still(isOf(TODAY, action) ? TODAY[action](stand, key) : stand);
-  if (stand.screen === 'exercises') return still(isOf(EXERCISES, action) ? EXERCISES[action](stand) : stand);
-  return toPractice(stand, { type: 'do', action: action as PracticeAction });
+const isRunningBlock = ({ run }: Stand): boolean => run?.phase === 'playing' || run?.phase === 'over';
+
+const pauseOrPlay = (stand: Stand, now: Seconds): StandStep => act(stand, isRunningBlock(stand) ? 'pause' : 'start', now);
+
+/** Starting to play starts the block's clock too. */
+function withClock(stand: Stand, action: Action, now: Seconds): StandStep {
+  return stand.run && action === 'start-pause' && !isRunningBlock(stand) ? act(stand, 'start', now) : still(stand);
 }
 
-function doAction(stand: Stand, action: Action, key: string): StandStep {
-  if (action === 'leave') return leave(stand);
+function practise(stand: Stand, { action, now }: Did): StandStep {
+  const clocked = withClock(stand, action, now);
+  const step = toPractice(clocked.state, { type: 'do', action: action as PracticeAction });
+  return { state: step.state, effects: [...clocked.effects, ...step.effects] };
+}
+
+const onToday = (stand: Stand, { action, key, now }: Did): StandStep => {
+  if (action === 'open') return begin(stand, now);
+  if (action === 'go-on') return goOn(stand, now);
+  return still(isOf(TODAY, action) ? TODAY[action](stand, key) : stand);
+};
+
+/** Keys of a running routine, on the practice screen as on a block's own. */
+function inSitting(stand: Stand, { action, key, now }: Did): StandStep | null {
+  if (!stand.run) return null;
+  if (action === 'tension') return tell(stand, Number(key) as TensionLevel, now);
+  if (action === 'play-block' || action === 'pause-block') return pauseOrPlay(stand, now);
+  return isOf(RUN_ACTIONS, action) ? act(stand, RUN_ACTIONS[action], now) : null;
+}
+
+/** The keys of the screen that shows. */
+function onScreen(stand: Stand, did: Did): StandStep {
+  if (stand.screen === 'today') return onToday(stand, did);
+  if (stand.screen === 'exercises') return still(isOf(EXERCISES, did.action) ? EXERCISES[did.action](stand) : stand);
+  return inSitting(stand, did) ?? (stand.screen === 'practice' ? practise(stand, did) : still(stand));
+}
+
+function doAction(stand: Stand, did: Did): StandStep {
+  const { action, now } = did;
+  if (action === 'leave') return leave(stand, now);
   if (action === 'help') return still({ ...stand, help: !stand.help });
   if (stand.help) return still({ ...stand, help: false });
-  if (action === 'back') return back(stand);
+  if (action === 'back') return back(stand, now);
   // Putting the program to sleep is the terminal's business, not the stand's.
   if (action === 'suspend') return still(stand);
-  return onScreen(stand, action, key);
+  return onScreen(stand, did);
 }
 
 function withHistory(stand: Stand, id: string, history: LineHistory | null): Stand {
@@ -49,11 +95,21 @@ function withHistory(stand: Stand, id: string, history: LineHistory | null): Sta
 }
 
 export function onEvent(stand: Stand, event: StandEvent): StandStep {
-  if (event.type === 'do') return doAction(stand, event.action, event.key);
-  if (event.type === 'sound' && event.report.tell === 'output') {
-    const { state, sentence } = event.report;
-    return still({ ...stand, output: { state, sentence } });
+  switch (event.type) {
+    case 'do':
+      return doAction(stand, event);
+    case 'tick':
+      return onRun(stand, event);
+    case 'recorded':
+      return still({ ...stand, records: [...stand.records, event.record] });
+    case 'line':
+      return still(withHistory(stand, event.id, event.history));
+    case 'sound':
+      if (event.report.tell !== 'output') return toPractice(stand, event);
+      return still({ ...stand, output: { state: event.report.state, sentence: event.report.sentence } });
+    case 'not-stored':
+      return stand.practice ? toPractice(stand, event) : still({ ...stand, notices: [event.sentence, ...stand.notices] });
+    default:
+      return toPractice(stand, event);
   }
-  if (event.type === 'line') return still(withHistory(stand, event.id, event.history));
-  return toPractice(stand, event);
 }

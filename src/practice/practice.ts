@@ -6,6 +6,8 @@ import type { Drill } from '../music/drill.ts';
 import type { Drone, SoundCommand, SoundReport, SoundedNote, Span } from '../music/sound.ts';
 import type { Bpm } from '../music/units.ts';
 import type { Exercise, Line } from '../plan/exercise.ts';
+import type { DayRecord } from '../plan/records.ts';
+import type { Unstamped } from '../plan/run-items.ts';
 
 /**
  * ready: nothing has sounded yet. stopped: the player paused.
@@ -101,7 +103,9 @@ export type Draft =
 
 export type Effect =
   | { readonly type: 'sound'; readonly command: SoundCommand }
-  | { readonly type: 'store'; readonly draft: Draft };
+  | { readonly type: 'store'; readonly draft: Draft }
+  /** Something about the day, a block or a reading, to be kept. */
+  | { readonly type: 'record'; readonly record: Unstamped<DayRecord> };
 
 export interface Step<State> {
   readonly state: State;

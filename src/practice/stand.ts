@@ -3,16 +3,21 @@ import { type LineHistory, climbOf } from '../ladder/history.ts';
 import { type Exercise, type Line, lineId } from '../plan/exercise.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { DayRecord } from '../plan/records.ts';
+import type { Run } from '../plan/run.ts';
+import type { Seconds } from '../music/units.ts';
 import type { Minutes, Routine } from '../plan/routine.ts';
 import { type Choice, FIRST } from './choice.ts';
 import { type Opening, type Practice, type PracticeAction, type PracticeEvent, type Step, openPractice } from './practice.ts';
 
-export type Screen = 'today' | 'exercises' | 'practice';
+/** 'block' is a block without a ladder; 'end' is the end of a sitting. */
+export type Screen = 'today' | 'exercises' | 'practice' | 'block' | 'end';
 
 export type ListAction = 'up' | 'down' | 'open';
 export type ExercisesAction = 'key-before' | 'key-after' | 'articulation';
-export type TodayAction = 'more-time' | 'less-time' | 'type-time' | 'order' | 'routine' | 'exercises';
-export type Action = PracticeAction | ListAction | ExercisesAction | TodayAction | 'back' | 'help' | 'leave' | 'suspend';
+export type TodayAction = 'more-time' | 'less-time' | 'type-time' | 'order' | 'routine' | 'exercises' | 'go-on';
+export type SittingAction =
+  | 'play-block' | 'pause-block' | 'next-block' | 'longer' | 'skip-block' | 'swap-block' | 'block-before' | 'breath' | 'tension';
+export type Action = PracticeAction | SittingAction | ListAction | ExercisesAction | TodayAction | 'back' | 'help' | 'leave' | 'suspend';
 
 export interface Output {
   readonly state: 'sounding' | 'silent';
@@ -47,6 +52,8 @@ export interface Stand {
   readonly day: Day;
   readonly choice: Choice;
   readonly practice: Practice | null;
+  /** The routine being played; null outside a sitting. */
+  readonly run: Run | null;
   readonly output: Output | null;
   /** What was found on opening that the player should know, a sentence each. */
   readonly notices: readonly string[];
@@ -59,8 +66,12 @@ export interface Stand {
 export type Prepare = (exercise: Exercise, line: Line) => Pick<Opening, 'drone' | 'notes' | 'drill' | 'remark'>;
 
 export type StandEvent =
-  /** `key` is the name of the key that was pressed. */
-  | { readonly type: 'do'; readonly action: Action; readonly key: string }
+  /** `key` is the name of the key that was pressed, `now` the monotonic time. */
+  | { readonly type: 'do'; readonly action: Action; readonly key: string; readonly now: Seconds }
+  /** Comes once a second while a routine runs. */
+  | { readonly type: 'tick'; readonly now: Seconds }
+  /** A record of the day is on disk. */
+  | { readonly type: 'recorded'; readonly record: DayRecord }
   | Exclude<PracticeEvent, { type: 'do' }>
   /** What the journal now knows of a line, after something was stored; null where it knows nothing any more. */
   | { readonly type: 'line'; readonly id: string; readonly history: LineHistory | null };
@@ -79,6 +90,7 @@ export const openStand = (given: Given): Stand => ({
   day: { routine: 0, minutes: USUAL_MINUTES, typed: '', order: null, plan: null, row: 0 },
   choice: FIRST,
   practice: null,
+  run: null,
   output: null,
   leaving: false,
 });

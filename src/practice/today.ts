@@ -2,16 +2,15 @@
 import { LEAST_MINUTES, MOST_MINUTES, fit } from '../plan/fit.ts';
 import { type Known, knownOn } from '../plan/known.ts';
 import type { Plan } from '../plan/plan.ts';
-import { type Minutes, type Routine, exerciseOf } from '../plan/routine.ts';
-import { lineChosen } from './choice.ts';
-import { type Day, type ListAction, type Stand, type TodayAction, putOnStand } from './stand.ts';
+import type { Minutes, Routine } from '../plan/routine.ts';
+import { type Day, type ListAction, type Stand, type TodayAction } from './stand.ts';
 
 export const routineToday = ({ routines, day }: Stand): Routine | null => routines[day.routine] ?? null;
 
 export const knownToday = ({ today, records, lines }: Stand): Known => knownOn(today, records, Object.values(lines));
 
 /** The same day and routine draw the same plan, whenever it is looked at. */
-const seedOf = (text: string): number => [...text].reduce((sum, character) => (sum * 31 + (character.codePointAt(0) ?? 0)) % 2147483647, 7);
+export const seedOf = (text: string): number => [...text].reduce((sum, character) => (sum * 31 + (character.codePointAt(0) ?? 0)) % 2147483647, 7);
 
 /** Fits the day anew: after the minutes, the routine or the day itself have changed. */
 export function planned(stand: Stand): Stand {
@@ -50,14 +49,7 @@ function moveTo(stand: Stand, by: number): Stand {
   return withDay(stand, { row: items === 0 ? 0 : (stand.day.row + by + items) % items, typed: '' });
 }
 
-function open(stand: Stand): Stand {
-  const item = stand.day.plan?.items[stand.day.row];
-  const routine = routineToday(stand);
-  const exercise = routine && item?.exercise ? exerciseOf(routine, item.exercise) : null;
-  return exercise ? putOnStand(stand, exercise, lineChosen(stand.choice, exercise), null) : stand;
-}
-
-export const TODAY: Readonly<Record<ListAction | TodayAction, (stand: Stand, key: string) => Stand>> = {
+export const TODAY: Readonly<Record<Exclude<ListAction | TodayAction, 'open' | 'go-on'>, (stand: Stand, key: string) => Stand>> = {
   up: (stand) => moveTo(stand, -1),
   down: (stand) => moveTo(stand, 1),
   'more-time': (stand) => addTime(stand, 5),
@@ -66,5 +58,4 @@ export const TODAY: Readonly<Record<ListAction | TodayAction, (stand: Stand, key
   order: otherOrder,
   routine: otherRoutine,
   exercises: (stand) => ({ ...stand, screen: 'exercises' }),
-  open,
 };

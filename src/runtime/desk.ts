@@ -1,9 +1,15 @@
 /** The running program: holds the state, sends events through the one door and carries out what comes out. */
 import type { LineHistory } from '../ladder/history.ts';
 import type { SoundOutput } from '../music/sound.ts';
+import type { Seconds } from '../music/units.ts';
+import type { DayRecord } from '../plan/records.ts';
+import type { Unstamped } from '../plan/run-items.ts';
 import { type Draft, type Effect, isRunning } from '../practice/practice.ts';
 import { onEvent } from '../practice/on-event.ts';
 import type { Action, Stand, StandEvent } from '../practice/stand.ts';
+
+/** Puts a record of the day on disk before it returns: the record with its moment, or a sentence that says why not. */
+export type KeepRecord = (record: Unstamped<DayRecord>) => { readonly record: DayRecord } | { readonly sentence: string };
 
 /** Puts a draft on disk before it returns: the entry's id and what is then known of its line, or a sentence that says why not. */
 export type Keep = (draft: Draft) => Kept | { readonly sentence: string };
@@ -30,11 +36,16 @@ export interface DeskParts {
   readonly stand: Stand;
   readonly sound: SoundOutput;
   readonly keep: Keep;
+  readonly record: KeepRecord;
+  /** Monotonic seconds. */
+  readonly now: () => Seconds;
+  /** Calls back about once a second until the returned function is called. */
+  readonly everySecond: (call: () => void) => () => void;
 }
 
 const nothing = (): void => {};
 
-export function createDesk({ stand, sound, keep }: DeskParts): RunningDesk {
+export function createDesk({ stand, sound, keep, record, now, everySecond }: DeskParts): RunningDesk {
   let state = stand;
   const listeners = new Set<() => void>();
   let leave = nothing;
@@ -42,10 +53,16 @@ export function createDesk({ stand, sound, keep }: DeskParts): RunningDesk {
 
   function perform(effect: Effect): void {
     if (effect.type === 'sound') return sound.send(effect.command);
+    if (effect.type === 'record') return write(effect.record);
     const kept = keep(effect.draft);
     if ('sentence' in kept) return send({ type: 'not-stored', sentence: kept.sentence });
     if (kept.line) send({ type: 'line', ...kept.line });
     send({ type: 'stored', id: kept.id });
+  }
+
+  function write(unstamped: Unstamped<DayRecord>): void {
+    const kept = record(unstamped);
+    send('sentence' in kept ? { type: 'not-stored', sentence: kept.sentence } : { type: 'recorded', record: kept.record });
   }
 
   function send(event: StandEvent): void {
@@ -58,22 +75,28 @@ export function createDesk({ stand, sound, keep }: DeskParts): RunningDesk {
   }
 
   const unlisten = sound.listen((report) => send({ type: 'sound', report }));
+  const stopTicking = everySecond(() => {
+    if (state.run) send({ type: 'tick', now: now() });
+  });
   return {
     state: () => state,
     subscribe: (listener) => {
       listeners.add(listener);
       return () => void listeners.delete(listener);
     },
-    act: (action, key = '') => (action === 'suspend' ? suspend() : send({ type: 'do', action, key })),
+    act: (action, key = '') => (action === 'suspend' ? suspend() : send({ type: 'do', action, key, now: now() })),
     onSuspend: (listener) => {
       suspend = listener;
     },
     rest: () => {
-      if (state.practice && isRunning(state.practice)) send({ type: 'do', action: 'start-pause', key: '' });
+      if (state.practice && isRunning(state.practice)) send({ type: 'do', action: 'start-pause', key: '', now: now() });
     },
     onLeave: (listener) => {
       leave = listener;
     },
-    close: unlisten,
+    close: () => {
+      unlisten();
+      stopTicking();
+    },
   };
 }

@@ -4,17 +4,18 @@ import type { SoundOutput } from '../music/sound.ts';
 import { choiceOf, lineChosen } from '../practice/choice.ts';
 import { troubleLine } from '../plan/file-trouble.ts';
 import { harmless } from '../plan/harmless.ts';
+import type { DayRecord } from '../plan/records.ts';
 import { type Stand, openStand, putOnStand } from '../practice/stand.ts';
 import { prepareFor } from '../practice/prepare.ts';
 import { planned } from '../practice/today.ts';
 import { withOwnKeys } from '../ui/keys.ts';
 import { stampOf, systemClock } from './clock.ts';
-import { type Keep, createDesk } from './desk.ts';
+import { type Keep, type KeepRecord, createDesk } from './desk.ts';
 import { runFullScreen } from './full-screen.tsx';
 import { type AskedLine, lineAsked } from './asked-line.ts';
 import { happeningOf, keptLine, knownLines } from './known-lines.ts';
 import { whereData } from './data-folder.ts';
-import { type PlayerData, openPlayerData } from './player-data.ts';
+import { type Happening, type PlayerData, openPlayerData } from './player-data.ts';
 import { type LoadedRoutines, exercisesOf, findExercise, loadRoutines, routineFolders } from './routine-files.ts';
 import { type ReadSettings, type Settings, readSettings } from './settings.ts';
 import { createTerminal } from './terminal.ts';
@@ -40,6 +41,17 @@ const keeper = ({ stamp, store }: PlayerData): Keep => (draft) => {
   if (mishap) return { sentence: mishap.sentence };
   return { id: entry.id, line: keptLine(draft.line, store.fold()) };
 };
+
+const recorder = ({ stamp, store }: PlayerData): KeepRecord => (record) => {
+  const entry = stamp(record as Happening);
+  const mishap = store.append(entry);
+  return mishap ? { sentence: mishap.sentence } : { record: entry as DayRecord };
+};
+
+function everySecond(call: () => void): () => void {
+  const timer = setInterval(call, 1000);
+  return () => clearInterval(timer);
+}
 
 /** Throws Trouble (exit code 2) where there is no terminal to draw on. */
 export function needTerminal(): void {
@@ -88,7 +100,14 @@ export async function runProgram(options: ProgramOptions, openSound: (needs: Sou
 async function sit(data: PlayerData, stand: Stand, settings: Settings, sound: SoundOutput): Promise<number> {
   const { click, drone } = settings.volume;
   sound.send({ ask: 'volume', click, drone });
-  const desk = createDesk({ stand, sound, keep: keeper(data) });
+  const desk = createDesk({
+    stand,
+    sound,
+    keep: keeper(data),
+    record: recorder(data),
+    now: () => systemClock.monotonic() / 1000,
+    everySecond,
+  });
   return await runFullScreen({
     desk,
     keys: withOwnKeys(settings.keys),

@@ -7,9 +7,12 @@ import { Painting, ThemeContext } from './components/painting.tsx';
 import { keyNames } from './key-name.ts';
 import { type KeyRow, actionFor } from './keys.ts';
 import { type PaintedLine, fit, line, seg, toHeight } from './paint.ts';
+import { blockScreen } from './screens/block.ts';
+import { endScreen } from './screens/end.ts';
 import { exercisesScreen } from './screens/exercises.ts';
 import { helpScreen } from './screens/help.ts';
 import { practiceScreen } from './screens/practice.ts';
+import { viewOf } from './screens/sitting.ts';
 import { todayScreen } from './screens/today.ts';
 import type { Theme } from './theme.ts';
 
@@ -60,10 +63,12 @@ function draw(stand: Stand, keys: readonly KeyRow[], size: Size): readonly Paint
   if (stand.help) return toHeight(helpScreen(keys, stand.screen), rows);
   const keysHere = foot(keys, stand.screen, columns);
   const { practice, output } = stand;
+  if (stand.screen === 'block') return blockScreen(stand, keysHere, columns, rows);
+  if (stand.screen === 'end') return endScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'exercises') return exercisesScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'today' || !practice) return todayScreen(stand, keysHere, columns, rows);
   const history = stand.lines[lineId(practice.line)] ?? null;
-  return practiceScreen({ practice, history, output, strip: [], foot: keysHere }, columns, rows);
+  return practiceScreen({ practice, history, output, view: viewOf(stand), strip: [], foot: keysHere }, columns, rows);
 }
 
 export function App({ desk, keys, theme }: AppProps) {

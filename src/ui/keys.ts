@@ -15,6 +15,9 @@ export interface KeyRow {
   readonly places: readonly Place[];
 }
 
+const EVERYWHERE: readonly Place[] = ['today', 'exercises', 'practice', 'block', 'end'];
+const SITTING: readonly Place[] = ['practice', 'block'];
+
 export const KEYS: readonly KeyRow[] = [
   { action: 'start-pause', keys: ['space'], short: 'start', help: 'start, or pause at once', places: ['practice'] },
   { action: 'clean', keys: ['c', 'pagedown'], short: 'clean', help: 'mark the repetition clean: right and easy', places: ['practice'] },
@@ -25,9 +28,19 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'slower', keys: ['-'], short: '', help: 'one rung down by hand', places: ['practice'] },
   { action: 'drone', keys: ['d'], short: 'drone', help: 'the key’s tonic as a steady tone, on or off', places: ['practice'] },
   { action: 'model', keys: ['h'], short: '', help: 'hear the pattern played along softly, on or off', places: ['practice'] },
+  { action: 'play-block', keys: ['space'], short: 'start', help: 'start the block’s clock, or stop it', places: ['block'] },
+  { action: 'breath', keys: ['c', 'pagedown'], short: 'breath', help: 'count a breath', places: ['block'] },
+  { action: 'next-block', keys: ['n'], short: 'next', help: 'on to the next block of the sitting', places: SITTING },
+  { action: 'pause-block', keys: ['p'], short: '', help: 'stop the block’s clock (a lesson, the door), or go on', places: ['practice'] },
+  { action: 'longer', keys: ['x'], short: '', help: 'a minute more for this block', places: SITTING },
+  { action: 'skip-block', keys: ['s'], short: '', help: 'leave this block out today', places: SITTING },
+  { action: 'swap-block', keys: ['w'], short: '', help: 'swap it with the next block', places: SITTING },
+  { action: 'block-before', keys: ['b'], short: '', help: 'the block before again', places: SITTING },
+  { action: 'tension', keys: ['0', '1', '2', '3', '4'], sign: '0-4', short: '', help: 'how tense the last block was, 0 not at all to 4 very', places: [...SITTING, 'end'] },
   { action: 'up', keys: ['up', 'k'], short: '', help: 'the one above', places: ['today', 'exercises'] },
   { action: 'down', keys: ['down', 'j', 'pagedown'], short: 'choose', help: 'the one below', places: ['today', 'exercises'] },
   { action: 'open', keys: ['enter', 'space'], short: 'begin', help: 'put it on the stand', places: ['today', 'exercises'] },
+  { action: 'go-on', keys: ['g'], short: 'go on', help: 'go on where today’s sitting was left', places: ['today'] },
   { action: 'type-time', keys: ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9'], sign: '0-9', short: 'minutes', help: 'type the minutes there are', places: ['today'] },
   { action: 'more-time', keys: ['+', '='], sign: '+ -', short: '', help: 'five minutes more', places: ['today'] },
   { action: 'less-time', keys: ['-'], short: '', help: 'five minutes less', places: ['today'] },
@@ -37,10 +50,10 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'key-before', keys: ['left'], short: '', help: 'the key before', places: ['exercises'] },
   { action: 'key-after', keys: ['right'], short: 'key', help: 'the next key', places: ['exercises'] },
   { action: 'articulation', keys: ['a', 'tab'], short: 'articulation', help: 'the next articulation', places: ['exercises'] },
-  { action: 'back', keys: ['escape', 'backspace'], short: 'today', help: 'back to Today', places: ['exercises', 'practice'] },
-  { action: 'help', keys: ['?', 'f1'], short: 'help', help: 'this page, on or off', places: ['today', 'exercises', 'practice'] },
-  { action: 'suspend', keys: ['ctrl+z'], short: '', help: 'back to the shell for a while; fg goes on', places: ['today', 'exercises', 'practice'] },
-  { action: 'leave', keys: ['q', 'ctrl+c'], short: 'leave', help: 'leave; every mark is already kept', places: ['today', 'exercises', 'practice'] },
+  { action: 'back', keys: ['escape', 'backspace'], short: 'today', help: 'back to Today', places: ['exercises', 'practice', 'block', 'end'] },
+  { action: 'help', keys: ['?', 'f1'], short: 'help', help: 'this page, on or off', places: EVERYWHERE },
+  { action: 'suspend', keys: ['ctrl+z'], short: '', help: 'back to the shell for a while; fg goes on', places: EVERYWHERE },
+  { action: 'leave', keys: ['q', 'ctrl+c'], short: 'leave', help: 'leave; every mark is already kept', places: EVERYWHERE },
 ];
 
 /** The player's own keys, by action; an action that is not named keeps its own. */

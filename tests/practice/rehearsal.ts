@@ -63,7 +63,7 @@ export function rehearse({ exercise, rule, opening, diskFull }: Options = {}): R
     state = step.state;
     for (const effect of step.effects) {
       if (effect.type === 'sound') take(effect.command);
-      else {
+      else if (effect.type === 'store') {
         if (!diskFull) drafts.push(effect.draft);
         send(diskFull ? { type: 'not-stored', sentence: 'The disk is full.' } : { type: 'stored', id: `${drafts.length}` });
       }

@@ -1,6 +1,7 @@
 import { render } from 'ink-testing-library';
 import { describe, expect, it } from 'vitest';
 import type { SoundCommand, SoundOutput } from '../../src/music/sound.ts';
+import type { DayRecord } from '../../src/plan/records.ts';
 import { openStand } from '../../src/practice/stand.ts';
 import { planned } from '../../src/practice/today.ts';
 import { createDesk } from '../../src/runtime/desk.ts';
@@ -24,7 +25,8 @@ function sit() {
     notices: [],
   }));
   let id = 0;
-  const desk = createDesk({ stand, sound, keep: () => ({ id: `${(id += 1)}`, line: null }) });
+  const clock = 100;
+  const desk = createDesk({ stand, sound, keep: () => ({ id: `${(id += 1)}`, line: null }), record: (record) => ({ record: { at: '2026-11-25T10:00:00+00:00', day: '2026-11-25', ...record } as DayRecord }), now: () => clock, everySecond: () => () => {} });
   const app = render(<App desk={desk} keys={KEYS} theme={PLAIN} />);
   const type = async (text: string) => {
     await new Promise((resolve) => setImmediate(resolve));
@@ -86,7 +88,7 @@ describe('the program on the screen', () => {
 
 describe('keys', () => {
   it('are told apart: no key does two things at one place', () => {
-    for (const place of ['today', 'exercises', 'practice'] as const) {
+    for (const place of ['today', 'exercises', 'practice', 'block', 'end'] as const) {
       const names = KEYS.filter(({ places }) => places.includes(place)).flatMap(({ keys }) => keys);
       expect(new Set(names).size).toBe(names.length);
     }

@@ -11,6 +11,8 @@ const TITLES: Readonly<Record<Place, string>> = {
   today: 'Keys on the Today screen',
   exercises: 'Keys in the list of exercises',
   practice: 'Keys while practising',
+  block: 'Keys in a block without a ladder',
+  end: 'Keys at the end of the sitting',
 };
 
 /** What each mark means, which key does what, and the usual cautions. */

@@ -2,6 +2,8 @@
 import { NO_MARKS, cleanShare, countsOf, type LineHistory, repetitions } from '../../ladder/history.ts';
 import type { Practice } from '../../practice/practice.ts';
 import type { Output } from '../../practice/stand.ts';
+import type { RunView } from '../../plan/run-view.ts';
+import { sittingLine, sittingRemark, sittingStrip } from './sitting.ts';
 import { beatFigure } from '../components/beats.ts';
 import { digits, digitsWidth } from '../components/digits.ts';
 import { ladderFigure } from '../components/ladder-figure.ts';
@@ -13,6 +15,8 @@ export interface PracticeScreen {
   readonly practice: Practice;
   readonly history: LineHistory | null;
   readonly output: Output | null;
+  /** The running routine; null outside a sitting. */
+  readonly view: RunView | null;
   /** Drawn below the ladder: the notes, and the keys. */
   readonly strip: readonly PaintedLine[];
   readonly foot: PaintedLine;
@@ -65,15 +69,19 @@ function side(screen: PracticeScreen, width: number, height: number): readonly P
 }
 
 /** One sentence: the hint of the moment, or what the sound has to say, or nothing. */
-const remark = ({ practice, output }: PracticeScreen): PaintedLine => {
+const remark = ({ practice, output, view }: PracticeScreen): PaintedLine => {
+  const asked = view ? sittingRemark(view) : '';
+  if (view?.question) return line(seg(` ${asked}`, 'strong'));
   if (practice.hint) return line(seg(` ${practice.hint}`, 'strong'));
+  if (asked) return line(seg(` ${asked}`, 'strong'));
   return output?.state === 'silent' ? line(seg(` ${output.sentence}`, 'dim')) : BLANK;
 };
 
 /** Exactly `rows` lines of at most `columns`. */
 export function practiceScreen(screen: PracticeScreen, columns: number, rows: number): readonly PaintedLine[] {
-  const { practice, history, strip, foot } = screen;
-  const height = rows - 3 - strip.length - (rows >= 30 ? 2 : 0);
+  const { practice, history, view, strip, foot } = screen;
+  const sitting = view ? [sittingLine(view, columns), sittingStrip(view, columns)] : [];
+  const height = rows - 3 - strip.length - sitting.length - (rows >= 30 ? 2 : 0);
   const sideWidth = columns >= 110 ? 46 : 30;
   const ladderWidth = Math.min(columns - sideWidth - 2, 76);
   const body = beside(
@@ -81,6 +89,6 @@ export function practiceScreen(screen: PracticeScreen, columns: number, rows: nu
     { lines: toHeight(side(screen, sideWidth, height), height), width: sideWidth },
   );
   const air = rows >= 30 ? [BLANK] : [];
-  const all = [header(practice, practice.droneOn, columns), ...air, ...body, ...air, ...strip, remark(screen), foot];
+  const all = [header(practice, practice.droneOn, columns), ...air, ...body, ...air, ...strip, ...sitting, remark(screen), foot];
   return toHeight(all, rows).map((painted) => fit(painted, columns));
 }

@@ -3,6 +3,7 @@ import { blockKey } from '../../plan/known.ts';
 import { type Plan, type PlanItem, isRest } from '../../plan/plan.ts';
 import type { Routine } from '../../plan/routine.ts';
 import type { Stand } from '../../practice/stand.ts';
+import { leftOpen } from '../../practice/sitting.ts';
 import { knownToday, routineToday } from '../../practice/today.ts';
 import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight } from '../paint.ts';
 
@@ -86,12 +87,16 @@ function head(stand: Stand, columns: number): PaintedLine {
 }
 
 /** What to say when there is something to say: trouble found on opening first, then why a block is not there. */
-function remarks({ notices, output, day }: Stand): readonly PaintedLine[] {
+function remarks(stand: Stand): readonly PaintedLine[] {
+  const { notices, output, day } = stand;
+  const left = leftOpen(stand, 0);
   const silence = output?.state === 'silent' ? [output.sentence] : [];
-  const left = day.plan?.leftOut.length ?? 0;
+  const goOn = left ? [`${left.remark} Press g.`] : [];
+  const others = (day.plan?.leftOut.length ?? 0) - 1;
   const [first] = day.plan?.leftOut ?? [];
-  const out = first ? [`Not today: ${first.title} (${first.reason})${left > 1 ? ` and ${left - 1} more` : ''}.`] : [];
-  return [...notices, ...silence, ...out].slice(0, 2).map((sentence) => line(seg(` ${sentence}`, 'dim')));
+  const out = first ? [`Not today: ${first.title} (${first.reason})${others > 0 ? ` and ${others} more` : ''}.`] : [];
+  const quiet = [...notices, ...silence, ...out].map((sentence) => line(seg(` ${sentence}`, 'dim')));
+  return [...goOn.map((sentence) => line(seg(` ${sentence}`, 'now'))), ...quiet].slice(0, 2);
 }
 
 export function todayScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {

@@ -1,0 +1,128 @@
+/** A routine that is being played: the run's clock and the practice at hand, kept together. */
+import { seeded } from '../ladder/chance.ts';
+import { coverage, cellName, cellsOf, drawNext, type Cell } from '../plan/draw.ts';
+import type { Exercise, Line } from '../plan/exercise.ts';
+import type { DayRecord, TensionLevel } from '../plan/records.ts';
+import { type Routine, exerciseOf } from '../plan/routine.ts';
+import { type RunItem, itemsOfPlan } from '../plan/run-items.ts';
+import { restoreRun } from '../plan/run-restore.ts';
+import { type Run, type RunAction, type RunEffect, type RunEvent, type RunStep, beginRun, current, runOn } from '../plan/run.ts';
+import type { Seconds } from '../music/units.ts';
+import { doAction } from './actions.ts';
+import { type Effect, isRunning } from './practice.ts';
+import { type Stand, type StandStep, putOnStand, still } from './stand.ts';
+import { sound } from './steps.ts';
+import { knownToday, routineToday, seedOf } from './today.ts';
+
+/** Silence, drone included. */
+export const SILENCE: readonly Effect[] = [sound({ ask: 'stop' }), sound({ ask: 'drone', drone: null })];
+
+const isLadderWork = (exercise: Exercise | null): exercise is Exercise =>
+  exercise !== null && (exercise.work === undefined || exercise.work === 'ladder');
+
+const routineOf = ({ routines }: Stand, run: Run): Routine | null => routines.find(({ id }) => id === run.routine) ?? null;
+
+/** The exercise of the run's current item; null for a rest or a block without one. */
+export function exerciseNow(stand: Stand): Exercise | null {
+  const { run } = stand;
+  const item = run && current(run);
+  const routine = run && routineOf(stand, run);
+  return routine && item?.exercise ? exerciseOf(routine, item.exercise) : null;
+}
+
+/** Cells of this exercise that were drawn already, oldest first. */
+const drawnOf = (records: readonly DayRecord[], exercise: Exercise): readonly string[] =>
+  records.flatMap((record) => (record.kind === 'draw' && record.pool === exercise.id ? [record.item] : []));
+
+/** Key and articulation for this block: every cell comes once before one comes twice. */
+function drawLine(stand: Stand, exercise: Exercise, item: RunItem): { readonly line: Line; readonly effects: readonly Effect[] } {
+  const cells = cellsOf(exercise);
+  const drawn = drawnOf(stand.records, exercise);
+  const cell: Cell | null = drawNext(cells, drawn, seeded(seedOf(`${stand.today}${exercise.id}${drawn.length}`)));
+  const [first] = cells;
+  const { key, articulation } = cell ?? first ?? { key: 'C', articulation: 'slurred' };
+  const line = { exercise: exercise.id, key, articulation };
+  const isKept = item.played > 0 || cells.length < 2 || !cell;
+  return { line, effects: isKept ? [] : [{ type: 'record', record: { kind: 'draw', pool: exercise.id, item: cellName(cell) } }] };
+}
+
+/** Put a block on the stand: a line with its ladder, or the block's own screen. */
+function open(stand: Stand, item: RunItem): StandStep {
+  const bare: Stand = { ...stand, screen: 'block', practice: null };
+  const exercise = exerciseNow(bare);
+  if (!isLadderWork(exercise)) return { state: bare, effects: SILENCE };
+  const { line, effects } = drawLine(bare, exercise, item);
+  return { state: putOnStand(bare, exercise, line, null), effects: [...SILENCE, ...effects] };
+}
+
+/** The sound stops; the drone of a block without a ladder too. */
+function stop(stand: Stand): StandStep {
+  if (!stand.practice || !isRunning(stand.practice)) return { state: stand, effects: stand.practice ? [] : SILENCE };
+  const { state: practice, effects } = doAction(stand.practice, 'start-pause');
+  return { state: { ...stand, practice }, effects };
+}
+
+function perform(stand: Stand, effect: RunEffect): StandStep {
+  switch (effect.do) {
+    case 'record':
+      return { state: stand, effects: [{ type: 'record', record: effect.record }] };
+    case 'chime':
+      return { state: stand, effects: [sound({ ask: 'chime' })] };
+    case 'open':
+      return open(stand, effect.item);
+    case 'still':
+      return stop(stand);
+    case 'play':
+      // The block's clock runs; the player's own key starts the click.
+      return still(stand);
+  }
+}
+
+/** The run's step, carried out on the stand. */
+function took(stand: Stand, step: RunStep): StandStep {
+  return step.effects.reduce<StandStep>(
+    (so, effect) => {
+      const next = perform(so.state, effect);
+      return { state: next.state, effects: [...so.effects, ...next.effects] };
+    },
+    { state: { ...stand, run: step.run }, effects: [] },
+  );
+}
+
+export function onRun(stand: Stand, event: RunEvent): StandStep {
+  if (!stand.run) return still(stand);
+  const before = stand.run;
+  const step = took(stand, runOn(stand.run, event));
+  const ended = step.state.run?.phase === 'finished' && before.phase !== 'finished';
+  return ended ? { ...step, state: { ...step.state, screen: 'end', practice: null } } : step;
+}
+
+export const act = (stand: Stand, action: RunAction, now: Seconds): StandStep => onRun(stand, { type: 'do', action, now });
+
+export const tell = (stand: Stand, level: TensionLevel, now: Seconds): StandStep => onRun(stand, { type: 'tension', level, now });
+
+/** What of today's sitting was left open, if anything. */
+export function leftOpen(stand: Stand, now: Seconds): Run | null {
+  const routine = routineToday(stand);
+  return routine && restoreRun(routine, stand.today, stand.records, now);
+}
+
+/** Begin with the plan, from the item under the finger on. */
+export function begin(stand: Stand, now: Seconds): StandStep {
+  const { plan, row } = stand.day;
+  if (!plan) return still(stand);
+  const items = itemsOfPlan(plan, knownToday(stand)).slice(row);
+  return took(stand, beginRun(plan.routine, items, now));
+}
+
+/** Go on where the last sitting was left. */
+export function goOn(stand: Stand, now: Seconds): StandStep {
+  const run = leftOpen(stand, now);
+  const item = run && current(run);
+  if (!run || !item) return begin(stand, now);
+  return open({ ...stand, run }, item);
+}
+
+/** How much of the exercise's keys and articulations has come round; null without cells. */
+export const coverageNow = (stand: Stand, exercise: Exercise): ReturnType<typeof coverage> =>
+  coverage(cellsOf(exercise), drawnOf(stand.records, exercise));
