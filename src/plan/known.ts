@@ -1,6 +1,6 @@
 /** What the records say about blocks and exercises up to a day: when each was last played and how it went. */
-import { dayNumber } from '../ladder/day.ts';
 import type { Seconds } from '../music/units.ts';
+import { daysBetween } from './days.ts';
 import { BREAK, type BlockRecord, type DayRecord, type LineRecord } from './records.ts';
 
 /** Where a block stands today. */
@@ -31,9 +31,6 @@ export interface Known {
 }
 
 export const blockKey = (routine: string, part: string, block: string): string => `${routine}/${part}/${block}`;
-
-/** Whole days from one day to a later one. */
-export const daysBetween = (from: string, to: string): number => dayNumber(to) - dayNumber(from);
 
 const isDone = (record: BlockRecord): boolean => record.event === 'done' || record.played >= record.length / 2;
 

@@ -1,6 +1,7 @@
 /** What a block is worth today, and why, in one line. */
 import type { Chance } from '../ladder/chance.ts';
-import { type Known, blockKey, daysBetween } from './known.ts';
+import { daysBetween } from './days.ts';
+import { type Known, blockKey } from './known.ts';
 import { type Block, type Minutes, type Part, type Pool, type Routine, exerciseOf } from './routine.ts';
 
 /** A block that may come into today's plan. */

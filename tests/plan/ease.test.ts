@@ -1,0 +1,134 @@
+import { describe, expect, it } from 'vitest';
+import { seeded } from '../../src/ladder/chance.ts';
+import { CAUTION } from '../../src/plan/caution.ts';
+import { type Cueing, NEXT_AFTER, NO_CUE, cueAtRest } from '../../src/plan/cues.ts';
+import { dayPlus } from '../../src/plan/days.ts';
+import { allowedMinutes, exposureShare, hearingLine } from '../../src/plan/hearing.ts';
+import { minutesByDay, weekLoad } from '../../src/plan/load.ts';
+import type { BlockRecord } from '../../src/plan/records.ts';
+import { restDue } from '../../src/plan/rest.ts';
+import { easeOffer } from '../../src/plan/tension.ts';
+
+describe('hearing', () => {
+  // NIOSH, recommended exposure limit with a 3 dB exchange rate: the published table of levels and durations.
+  it.each([
+    [85, 480],
+    [88, 240],
+    [91, 120],
+    [94, 60],
+    [97, 30],
+    [100, 15],
+  ])('at %d dB(A) allows %d minutes', (level, minutes) => {
+    expect(allowedMinutes(level)).toBe(minutes);
+  });
+
+  it('adds the shares of several stretches', () => {
+    expect(exposureShare(94, 30) + exposureShare(91, 60)).toBe(1);
+  });
+
+  it('says so near the limit only, and defers to a clinician', () => {
+    expect(hearingLine(85, 60)).toBeNull();
+    expect(hearingLine(94, 45)).toBe(`45 min at 94 dB(A) are 75 % of the recommended daily limit of 1 h: play softer, farther from walls, or with ear protection. ${CAUTION}`);
+    expect(hearingLine(112, 5)).toContain('daily limit of 56 s');
+  });
+});
+
+describe('rests', () => {
+  // Health pages for musicians: alone, 5 minutes after each 25; at most 50 minutes without 10 of rest (quoted after two authors on musicians' injuries).
+  it.each([
+    [24.9, null],
+    [25, 5],
+    [49.9, 5],
+    [50, 10],
+    [90, 10],
+  ])('after %d minutes: %s', (played, rest) => {
+    expect(restDue(played * 60, 0)?.seconds ?? null).toBe(rest === null ? null : rest * 60);
+  });
+
+  it('after demanding playing are about as long as it (common practice on brass, no source)', () => {
+    expect(restDue(8 * 60, 4 * 60)).toEqual({ seconds: 240, sentence: '4:00 of demanding playing: rest about as long as you played.' });
+    expect(restDue(8 * 60, 60)).toBeNull();
+  });
+});
+
+describe('tension', () => {
+  it.each([
+    [[], [], null],
+    [[3], [], null],
+    [[3, 1, 3], [], null],
+    [[1, 3, 3], [], 'rest'],
+    [[3, 3, 3], [], 'stop'],
+    [[4, 4], [], 'stop'],
+    [[], ['tense', 'tense'], null],
+    [[], ['clean', 'tense', 'tense', 'tense'], 'slower'],
+    [[], ['tense', 'tense', 'tense', 'clean'], null],
+    [[], ['tense', 'tense', 'tense', 'tense', 'tense', 'tense'], 'rest'],
+  ] as const)('readings %j and marks %j propose %s', (readings, marks, offer) => {
+    expect(easeOffer(readings, marks)?.offer ?? null).toBe(offer);
+  });
+
+  it('finds nothing out about the player, and points to those who may', () => {
+    const said = [easeOffer([3, 3], []), easeOffer([4, 4], []), easeOffer([], Array.from({ length: 7 }, () => 'tense' as const))];
+    for (const offer of said) {
+      expect(offer?.sentence).toContain('see a licensed clinician or your teacher');
+      expect(offer?.sentence).not.toMatch(/injur|strain|syndrome|you have|tendon/i);
+    }
+  });
+});
+
+describe('cues', () => {
+  it('come one at a time, seldom, and not the same twice in a row', () => {
+    const chance = seeded(3);
+    const shown: { at: number; cue: string }[] = [];
+    let state: Cueing = NO_CUE;
+    for (let played = 0; played < 1200; played += 11) {
+      state = cueAtRest(state, ['low shoulders', 'air first', 'quiet hands'], played, chance);
+      if (state.cue !== null) shown.push({ at: played, cue: state.cue });
+    }
+    expect(shown.length).toBeGreaterThan(5);
+    shown.slice(1).forEach((one, i) => {
+      expect(one.at - (shown[i]?.at ?? 0)).toBeGreaterThanOrEqual(NEXT_AFTER);
+      expect(one.cue).not.toBe(shown[i]?.cue);
+    });
+  });
+
+  it('are none where the exercise has none', () => {
+    expect(cueAtRest(NO_CUE, [], 500, seeded(1)).cue).toBeNull();
+  });
+});
+
+const played = (day: string, minutes: number, block = 'scales'): BlockRecord => ({
+  kind: 'block', at: `${day}T10:00:00Z`, day, routine: 'r', part: 'p', block, event: 'done', played: minutes * 60, length: minutes * 60, exercise: null,
+});
+
+/** So many minutes on each of these days, counted back from today. */
+const back = (today: string, ago: readonly number[], minutes: number): readonly BlockRecord[] =>
+  ago.map((n) => played(dayPlus(today, -n), minutes)).toReversed();
+
+const range = (from: number, to: number): readonly number[] => Array.from({ length: to - from + 1 }, (_, i) => from + i);
+
+describe("the week's load", () => {
+  const today = '2026-11-25';
+
+  it('counts the newest record of a block on each day', () => {
+    expect(minutesByDay([played(today, 3), played(today, 5), played(today, 4, 'thirds')]).get(today)).toBe(9);
+  });
+
+  it('is compared with the four weeks before', () => {
+    expect(weekLoad(today, back(today, range(1, 34), 30), 30)).toEqual({ minutes: 210, usual: 210, line: '210 minutes in seven days, usually 210', warning: null });
+    expect(weekLoad(today, [], 25)).toMatchObject({ minutes: 25, usual: null, line: '25 minutes in seven days', warning: null });
+  });
+
+  it('warns of a jump', () => {
+    const records = [...back(today, range(7, 34), 20), ...back(today, range(1, 6), 40)];
+    expect(weekLoad(today, records, 40).warning).toBe(`280 minutes this week are a jump from your usual 140: increase gradually. ${CAUTION}`);
+  });
+
+  // Gradually after a lay-off, never straight into heavy playing: rules of an injury-prevention guide for musicians, as reported in 2009.
+  it('warns of a jump after a lay-off, but not of a gentle return', () => {
+    const records = back(today, range(12, 30), 40);
+    expect(weekLoad(today, records, 40).warning).toContain('11 days without playing, and 40 minutes today after a usual 40: come back gradually');
+    expect(weekLoad(today, records, 15).warning).toBeNull();
+    expect(weekLoad(today, [...records, played(dayPlus(today, -2), 10)], 35).warning).toContain('9 days without playing');
+  });
+});
