@@ -1,0 +1,224 @@
+import * as fc from 'fast-check';
+import { describe, expect, it, vi } from 'vitest';
+import { seeded } from '../../src/ladder/chance.ts';
+import { dayNumber } from '../../src/ladder/day.ts';
+import {
+  type MarkSeen,
+  NOTHING_KNOWN,
+  absorb,
+  believed,
+  chanceOfClean,
+  markingOf,
+  speedOf,
+  tenseShareOf,
+  weakPrior,
+} from '../../src/ladder/estimate.ts';
+import { KINDS, SPEEDS, likelihoods, logitAt } from '../../src/ladder/grid.ts';
+import { logit, outcomesAt, tempoAt } from '../../src/ladder/player.ts';
+import { watched } from './populace.ts';
+
+const MARKING = markingOf(0.3);
+const PRIOR = weakPrior({ start: 90 });
+
+const markArbitrary = fc.record({
+  day: fc.constant(0),
+  bpm: fc.integer({ min: 40, max: 208 }),
+  mark: fc.constantFrom('clean' as const, 'tense' as const, 'missed' as const),
+});
+
+const said = (mark: MarkSeen['mark'], bpm: number, times: number, day = 0): readonly MarkSeen[] =>
+  Array.from({ length: times }, () => ({ day, bpm, mark }));
+
+describe('the speed estimate of known simulated players', () => {
+  const chance = seeded(20_260);
+  // The target is for 200; three times as many, so that luck (one standard error 1.6 points) decides less.
+  const seen = Array.from({ length: 600 }, () => {
+    const { player, belief, prior, day } = watched(chance);
+    const truth = tempoAt(player.curve, 0.9);
+    const { bpm, low, high } = speedOf(belief, prior, day);
+    return { covered: low <= truth && truth <= high, error: Math.abs(bpm / truth - 1) };
+  });
+
+  it('covers the truth with its 80 % interval for 75 to 85 % of the players', () => {
+    const covered = seen.filter((one) => one.covered).length / seen.length;
+    expect(covered).toBeGreaterThanOrEqual(0.75);
+    expect(covered).toBeLessThanOrEqual(0.85);
+  });
+
+  it('is off by less than 4 % after 60 marks, in the median', () => {
+    const errors = seen.map(({ error }) => error).sort((a, b) => a - b);
+    expect(errors[300]).toBeLessThan(0.04);
+  });
+});
+
+/** Written anew for the library: the share of clean at a tempo, given the nine-in-ten tempo, slope and lapses. */
+const clean = (bpm: number, speed: number, slope: number, lapse: number): number =>
+  (1 - lapse) / (1 + Math.exp(-slope * (speed - Math.log(bpm)) - logit(0.9 / (1 - lapse))));
+
+const uncleanMarks = (tense: number, missed: number): readonly MarkSeen[] => [
+  ...said('tense', 90, tense),
+  ...said('missed', 90, missed),
+];
+
+describe('against outside references', () => {
+  it("gives the QUEST+ library's posterior (jsquest-plus, after Watson 2017) for the same marks", async () => {
+    vi.spyOn(console, 'log').mockImplementation(() => undefined); // The library says its version on import.
+    const { default: Quest } = await import('jsquest-plus');
+    const tempos = [88, 92, 97, 100, 104, 110];
+    const slopes = [...new Set(KINDS.map(({ slope }) => slope))];
+    const lapses = [...new Set(KINDS.map(({ lapse }) => lapse))];
+    const weightOf = (has: (kind: (typeof KINDS)[number]) => boolean): number =>
+      KINDS.filter(has).reduce((sum, { weight }) => sum + weight, 0);
+    const prior = SPEEDS.map((speed) => Math.exp(-0.5 * ((speed - PRIOR.mean) / PRIOR.sd) ** 2));
+    const total = prior.reduce((a, b) => a + b, 0);
+    const quest = new Quest({
+      psych_func: [clean, (...at: Parameters<typeof clean>) => 1 - clean(...at)],
+      stim_samples: [tempos],
+      psych_samples: [SPEEDS, slopes, lapses],
+      priors: Quest.set_prior([
+        prior.map((p) => p / total),
+        slopes.map((slope) => weightOf((kind) => kind.slope === slope)),
+        lapses.map((lapse) => weightOf((kind) => kind.lapse === lapse)),
+      ]),
+    });
+    const chance = seeded(4);
+    const marks = Array.from({ length: 24 }, (): MarkSeen => {
+      const bpm = tempos[Math.floor(chance() * tempos.length)]!;
+      return { day: 0, bpm, mark: chance() < clean(bpm, Math.log(96), 14, 0.02) ? 'clean' : 'missed' };
+    });
+    for (const { bpm, mark } of marks) quest.update(bpm, mark === 'clean' ? 0 : 1);
+    const theirs = quest.comb_PF_params.reduce((sum, [speed], i) => sum + speed! * quest.normalized_posteriors[i]!, 0);
+    // No tense marks at all: two outcomes, as theirs.
+    const cells = believed(absorb(markingOf(0), NOTHING_KNOWN, marks), PRIOR, 0);
+    const ours = cells.values.reduce((sum, w, i) => sum + w * SPEEDS[Math.floor(i / KINDS.length)]!, 0);
+    expect(ours).toBeCloseTo(theirs, 6);
+    const most = Math.max(...quest.normalized_posteriors);
+    expect(Math.max(...cells.values)).toBeCloseTo(most, 6);
+  }, 20_000);
+
+  it('has for one clean mark the closed form: prior times the logistic curve, cell by cell (Bayes)', () => {
+    const cells = believed(absorb(MARKING, NOTHING_KNOWN, said('clean', 100, 1)), PRIOR, 0).values;
+    const bare = SPEEDS.flatMap((speed) =>
+      KINDS.map(
+        (kind) =>
+          kind.weight *
+          Math.exp(-0.5 * ((speed - PRIOR.mean) / PRIOR.sd) ** 2) *
+          outcomesAt(logitAt(speed, kind, 100), kind.lapse, 0).clean,
+      ),
+    );
+    const total = bare.reduce((a, b) => a + b, 0);
+    bare.forEach((weight, cell) => expect(cells[cell]).toBeCloseTo(weight / total, 8));
+  });
+
+  it('without a mark is the prior: a normal distribution whose 80 % interval is 1.2816 deviations each way', () => {
+    // 1.2816 is the normal distribution's 90 % point, any table.
+    const { bpm, low, high } = speedOf(NOTHING_KNOWN, { mean: Math.log(100), sd: 0.3 }, 0);
+    expect(bpm).toBeCloseTo(100, 0);
+    expect(Math.log(high / bpm)).toBeCloseTo(1.2816 * 0.3, 2);
+    expect(Math.log(bpm / low)).toBeCloseTo(1.2816 * 0.3, 2);
+  });
+
+  it('keeps in its fast rows what the ordered-logit model says', () => {
+    const rows = likelihoods(100, 0.8);
+    [0, 700, 1000, 1559].forEach((cell) => {
+      const kind = KINDS[cell % KINDS.length]!;
+      const z = logitAt(SPEEDS[Math.floor(cell / KINDS.length)]!, kind, 100);
+      const exact = outcomesAt(z, kind.lapse, 0.8);
+      expect(rows.clean[cell]).toBeCloseTo(Math.max(exact.clean, 1e-6), 9);
+      expect(rows.tense[cell]).toBeCloseTo(Math.max(exact.tense, 1e-6), 9);
+      expect(rows.missed[cell]).toBeCloseTo(Math.max(exact.missed, 1e-6), 9);
+    });
+  });
+});
+
+describe('the estimate moves as a player would expect', () => {
+  const base = [...said('clean', 92, 6), ...said('missed', 104, 2)];
+  const bpmAfter = (more: readonly MarkSeen[]): number => speedOf(absorb(MARKING, NOTHING_KNOWN, [...base, ...more]), PRIOR, 0).bpm;
+
+  it('counts tense between clean and missed', () => {
+    const [clean, tense, missed] = [bpmAfter(said('clean', 98, 2)), bpmAfter(said('tense', 98, 2)), bpmAfter(said('missed', 98, 2))];
+    expect(clean).toBeGreaterThan(tense);
+    expect(tense).toBeGreaterThan(missed);
+  });
+
+  it('is hardly moved by one miss far below: that is a lapse', () => {
+    expect(bpmAfter(said('missed', 60, 1)) / bpmAfter([])).toBeGreaterThan(0.93);
+  });
+
+  it('grows wider with days, and old marks give way to new ones', () => {
+    const belief = absorb(MARKING, NOTHING_KNOWN, base);
+    const width = (day: number): number => {
+      const { low, high } = speedOf(belief, PRIOR, day);
+      return high / low;
+    };
+    expect(width(60)).toBeGreaterThan(width(1) * 1.03);
+    const slower = [...said('missed', 92, 8, 90), ...said('clean', 80, 12, 90)];
+    const now = speedOf(absorb(MARKING, belief, slower), PRIOR, 90).bpm;
+    const sameDay = speedOf(absorb(MARKING, belief, slower.map((mark) => ({ ...mark, day: 0 }))), PRIOR, 0).bpm;
+    expect(now).toBeLessThan(sameDay);
+  });
+
+  it('says nothing from impossible tempos', () => {
+    const impossible = [0, -3, Number.NaN, 1e9, Number.POSITIVE_INFINITY].flatMap((bpm) => said('clean', bpm, 3));
+    expect(absorb(MARKING, NOTHING_KNOWN, impossible)).toEqual(NOTHING_KNOWN);
+  });
+
+  it('never changes a belief in place, so undoing is keeping the one before', () => {
+    fc.assert(
+      fc.property(fc.array(markArbitrary, { maxLength: 30 }), markArbitrary, (marks, extra) => {
+        const before = absorb(MARKING, NOTHING_KNOWN, marks);
+        const copy = structuredClone(before);
+        absorb(MARKING, before, [{ ...extra, day: 3 }]);
+        expect(before).toEqual(copy);
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it('is the same for marks one by one and all at once', () => {
+    fc.assert(
+      fc.property(fc.array(markArbitrary, { maxLength: 60 }), (marks) => {
+        const dated = marks.map((mark, i) => ({ ...mark, day: Math.floor(i / 7) * 2 }));
+        const one = dated.reduce((belief, mark) => absorb(MARKING, belief, [mark]), NOTHING_KNOWN);
+        const all = absorb(MARKING, NOTHING_KNOWN, dated);
+        expect(speedOf(one, PRIOR, 20).bpm / speedOf(all, PRIOR, 20).bpm).toBeCloseTo(1, 6);
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it('stays a tempo on the grid whatever is marked', () => {
+    fc.assert(
+      fc.property(fc.array(markArbitrary, { maxLength: 200 }), (marks) => {
+        const { bpm, low, high } = speedOf(absorb(MARKING, NOTHING_KNOWN, marks), PRIOR, 1);
+        expect(low).toBeGreaterThan(7);
+        expect(low).toBeLessThanOrEqual(bpm);
+        expect(bpm).toBeLessThanOrEqual(high);
+        expect(high).toBeLessThan(520);
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it('says that a clean repetition is less likely the faster it is', () => {
+    const cells = believed(absorb(MARKING, NOTHING_KNOWN, base), PRIOR, 0);
+    const shares = [60, 80, 100, 120].map((bpm) => chanceOfClean(cells, MARKING(bpm)));
+    expect(shares).toEqual(shares.toSorted((a, b) => b - a));
+  });
+});
+
+it('learns how often a player says tense', () => {
+  expect(tenseShareOf(uncleanMarks(0, 1000))).toBeLessThan(0.02);
+  expect(tenseShareOf(uncleanMarks(600, 400))).toBeGreaterThan(0.35);
+});
+
+describe('day numbers', () => {
+  // Unix time counts days from 1970-01-01 (POSIX); 2000-03-01 is day 11017 (946684800 s + 60 days).
+  it.each([
+    ['1970-01-01', 0],
+    ['2000-03-01', 11_017],
+    ['2024-02-29', Date.UTC(2024, 1, 29) / 864e5],
+    ['2026-11-25', Date.UTC(2026, 10, 25) / 864e5],
+  ])('%s', (date, day) => expect(dayNumber(date)).toBe(day));
+  it('are none for what is no date', () => expect(dayNumber('yesterday')).toBeNaN());
+});

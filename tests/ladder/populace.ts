@@ -1,0 +1,64 @@
+/** The simulated players that the estimate is tried on. The range is stated here, wide on purpose. */
+import { type Chance, evenInLog } from '../../src/ladder/chance.ts';
+import type { DayNumber } from '../../src/ladder/day.ts';
+import { type Belief, NOTHING_KNOWN, absorb, markingOf, weakPrior } from '../../src/ladder/estimate.ts';
+import { startAt } from '../../src/ladder/climb.ts';
+import { tempoAt } from '../../src/ladder/player.ts';
+import { DEFAULT_RULE } from '../../src/ladder/rule.ts';
+import { nearestRung, rungsOf } from '../../src/ladder/rungs.ts';
+import { type SimulatedPlayer, nextDay, simulatedPlayer, sit } from '../../src/ladder/simulate.ts';
+import { likelyRung } from '../../src/ladder/start.ts';
+
+/**
+ * Threshold 60 to 200 beats per minute and slope 6 to 40, both even over the logarithm; lapses 0 to 6 %; tense
+ * 0 to 50 %. They change while they are watched: drift and daily form up to 2 % each, fatigue up to 0.1 % a
+ * repetition, learning up to 0.15 % a clean one.
+ */
+export function anyPlayer(chance: Chance): SimulatedPlayer {
+  const curve = {
+    threshold: evenInLog(chance, 60, 200),
+    slope: evenInLog(chance, 6, 40),
+    lapse: 0.06 * chance(),
+    tense: 0.5 * chance(),
+  };
+  return simulatedPlayer(curve, {
+    drift: 0.02 * chance(),
+    form: 0.02 * chance(),
+    fatigue: 0.001 * chance(),
+    learning: 0.0015 * chance(),
+    ceiling: 300,
+    rust: 0.004,
+  });
+}
+
+export const DAYS = 6;
+export const A_DAY = 10;
+const RUNGS = rungsOf(DEFAULT_RULE);
+const MARKING = markingOf(0.3);
+
+export interface Watched {
+  readonly player: SimulatedPlayer;
+  readonly belief: Belief;
+  readonly prior: ReturnType<typeof weakPrior>;
+  readonly day: DayNumber;
+}
+
+/**
+ * 60 marks in six days on the default ladder. The first day starts at a guess, 75 to 100 % of the true
+ * nine-in-ten tempo; later days where the estimate says.
+ */
+export function watched(chance: Chance): Watched {
+  let player = anyPlayer(chance);
+  const guess = Math.max(40, tempoAt(player.curve, 0.9) * evenInLog(chance, 0.75, 1));
+  const prior = weakPrior({ start: guess });
+  let belief = NOTHING_KNOWN;
+  for (let day = 0; day < DAYS; day += 1) {
+    if (day > 0) player = nextDay(player, chance);
+    const likely = day === 0 ? guess : likelyRung({ rungs: RUNGS, marking: MARKING, belief, prior, day });
+    const start = startAt(RUNGS[nearestRung(RUNGS, likely)]!);
+    const { player: after, marks } = sit(player, start, DEFAULT_RULE, RUNGS, A_DAY, chance);
+    player = after;
+    belief = absorb(MARKING, belief, marks.map((mark) => ({ ...mark, day })));
+  }
+  return { player, belief, prior, day: DAYS - 1 };
+}
