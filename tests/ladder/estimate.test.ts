@@ -52,8 +52,11 @@ describe('the speed estimate of known simulated players', () => {
 });
 
 /** Written anew for the library: the share of clean at a tempo, given the nine-in-ten tempo, slope and lapses. */
-const clean = (bpm: number, speed: number, slope: number, lapse: number): number =>
+const cleanShare = (bpm: number, speed: number, slope: number, lapse: number): number =>
   (1 - lapse) / (1 + Math.exp(-slope * (speed - Math.log(bpm)) - logit(0.9 / (1 - lapse))));
+
+const weightOf = (has: (kind: (typeof KINDS)[number]) => boolean): number =>
+  KINDS.filter(has).reduce((sum, { weight }) => sum + weight, 0);
 
 const uncleanMarks = (tense: number, missed: number): readonly MarkSeen[] => [
   ...said('tense', 90, tense),
@@ -67,12 +70,10 @@ describe('against outside references', () => {
     const tempos = [88, 92, 97, 100, 104, 110];
     const slopes = [...new Set(KINDS.map(({ slope }) => slope))];
     const lapses = [...new Set(KINDS.map(({ lapse }) => lapse))];
-    const weightOf = (has: (kind: (typeof KINDS)[number]) => boolean): number =>
-      KINDS.filter(has).reduce((sum, { weight }) => sum + weight, 0);
     const prior = SPEEDS.map((speed) => Math.exp(-0.5 * ((speed - PRIOR.mean) / PRIOR.sd) ** 2));
     const total = prior.reduce((a, b) => a + b, 0);
     const quest = new Quest({
-      psych_func: [clean, (...at: Parameters<typeof clean>) => 1 - clean(...at)],
+      psych_func: [cleanShare, (...at: Parameters<typeof cleanShare>) => 1 - cleanShare(...at)],
       stim_samples: [tempos],
       psych_samples: [SPEEDS, slopes, lapses],
       priors: Quest.set_prior([
@@ -84,7 +85,7 @@ describe('against outside references', () => {
     const chance = seeded(4);
     const marks = Array.from({ length: 24 }, (): MarkSeen => {
       const bpm = tempos[Math.floor(chance() * tempos.length)]!;
-      return { day: 0, bpm, mark: chance() < clean(bpm, Math.log(96), 14, 0.02) ? 'clean' : 'missed' };
+      return { day: 0, bpm, mark: chance() < cleanShare(bpm, Math.log(96), 14, 0.02) ? 'clean' : 'missed' };
     });
     for (const { bpm, mark } of marks) quest.update(bpm, mark === 'clean' ? 0 : 1);
     const theirs = quest.comb_PF_params.reduce((sum, [speed], i) => sum + speed! * quest.normalized_posteriors[i]!, 0);
