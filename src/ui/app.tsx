@@ -11,6 +11,7 @@ import { blockScreen } from './screens/block.ts';
 import { endScreen } from './screens/end.ts';
 import { exercisesScreen } from './screens/exercises.ts';
 import { helpScreen } from './screens/help.ts';
+import { practiceStrip } from './screens/practice-strip.ts';
 import { practiceScreen } from './screens/practice.ts';
 import { viewOf } from './screens/sitting.ts';
 import { todayScreen } from './screens/today.ts';
@@ -68,7 +69,7 @@ function draw(stand: Stand, keys: readonly KeyRow[], size: Size): readonly Paint
   if (stand.screen === 'exercises') return exercisesScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'today' || !practice) return todayScreen(stand, keysHere, columns, rows);
   const history = stand.lines[lineId(practice.line)] ?? null;
-  return practiceScreen({ practice, history, output, view: viewOf(stand), strip: [], foot: keysHere }, columns, rows);
+  return practiceScreen({ practice, history, output, view: viewOf(stand), strip: practiceStrip(practice, columns, rows), foot: keysHere }, columns, rows);
 }
 
 export function App({ desk, keys, theme }: AppProps) {

@@ -1,6 +1,6 @@
 /** The notes of the bar being played with their syllables beneath, the sounding beat marked, the next bar below. */
 import { type Strip, type StripBeat, type StripNote, isLonger } from '../../music/strip.ts';
-import { BLANK, type PaintedLine, type Tone, seg } from '../paint.ts';
+import { type PaintedLine, type Tone, seg } from '../paint.ts';
 
 export interface StripView {
   readonly strip: Strip;
@@ -146,10 +146,36 @@ function stretchRows(bar: readonly StripNote[], stretch: Stretch, width: number,
   return [toned(marked(heads, starts, sounding), starts, head), toned(names, starts, note), toned(words, starts, word)];
 }
 
+/** The next bar is dim, and its lines are broken for terminals that show nothing dim. */
 const nextRows = (bar: readonly StripNote[], stretch: Stretch, width: number): readonly PaintedLine[] => {
   const { names, words } = drawStretch(bar, stretch, width);
-  return [[seg(names.join(''), 'dim')], [seg(words.join(''), 'dim')]];
+  return [names, words].map((row) => [seg(row.join('').replaceAll('│', '┊'), 'dim')]);
 };
+
+const ROWS_NOW = 3;
+const ROWS_NEXT = 2;
+
+/** How many rows each bar breaks into at a width. */
+const breaks = ({ bars, beats }: Strip, columns: number): readonly number[] =>
+  bars.map((notes) => stretchesOf(notes, beats, columns).length);
+
+/** Lines that the fullest bar takes, the next one with it, so that the strip keeps its height from bar to bar. */
+export function stripHeight(strip: Strip, width: number, most: number): number {
+  const rows = breaks(strip, Math.min(width, WIDEST));
+  const tallest = rows.map((own, bar) => {
+    const both = ROWS_NOW * own + ROWS_NEXT * (rows[bar + 1] ?? 0);
+    return both <= most ? both : Math.min(ROWS_NOW * own, most - (most % ROWS_NOW));
+  });
+  return Math.max(0, ...tallest);
+}
+
+/** Where the bar has more rows than there is room for: the page of them on which the beat is. */
+function pageOf(stretches: readonly Stretch[], beat: number, height: number): readonly Stretch[] {
+  const most = Math.max(1, Math.floor(height / ROWS_NOW));
+  if (stretches.length <= most) return stretches;
+  const row = Math.max(0, stretches.findLastIndex(({ first }) => first <= beat));
+  return stretches.slice(row - (row % most), row - (row % most) + most);
+}
 
 /**
  * At most `height` lines of at most `width` columns: three for each row of the bar (most bars take one), then,
@@ -160,11 +186,9 @@ export function noteStrip(view: StripView, width: number, height = 5): readonly 
   const notes = strip.bars[bar];
   if (!notes) return [];
   const columns = Math.min(width, WIDEST);
-  const now = stretchesOf(notes, strip.beats, columns);
+  const now = pageOf(stretchesOf(notes, strip.beats, columns), beat ?? 0, height);
   const rows = now.flatMap((stretch) => stretchRows(notes, stretch, columns, beat));
   const coming = next === null ? undefined : strip.bars[next];
-  const after = coming ? stretchesOf(coming, strip.beats, columns) : [];
-  const below = coming ? after.flatMap((stretch) => nextRows(coming, stretch, columns)) : [];
-  const shown = rows.length + below.length <= height ? [...rows, ...below] : rows.slice(0, height);
-  return shown.length > 0 ? shown : [BLANK];
+  const below = coming ? stretchesOf(coming, strip.beats, columns).flatMap((stretch) => nextRows(coming, stretch, columns)) : [];
+  return rows.length + below.length <= height ? [...rows, ...below] : rows;
 }

@@ -1,0 +1,35 @@
+/** The note strip of the line on the stand: which bar and beat of it are being heard. */
+import type { Drill } from '../../music/drill.ts';
+import { type Lettering, type Strip, stripOf } from '../../music/strip.ts';
+import type { Practice } from '../../practice/practice.ts';
+import { noteStrip, stripHeight } from '../components/note-strip.ts';
+import { type PaintedLine, toHeight } from '../paint.ts';
+
+/** Made once for each drill and lettering, not at each beat. */
+const strips: Readonly<Record<Lettering, WeakMap<Drill, Strip>>> = { signs: new WeakMap(), plain: new WeakMap() };
+
+function stripFor(drill: Drill, lettering: Lettering): Strip {
+  const known = strips[lettering].get(drill);
+  if (known) return known;
+  const strip = stripOf(drill, lettering);
+  strips[lettering].set(drill, strip);
+  return strip;
+}
+
+/** The bar and beat of the repetition that is heard; the first bar, without a beat, before and after it. */
+function heardIn(practice: Practice, bars: number): { readonly bar: number; readonly beat: number | null } {
+  const span = practice.chain.find(({ id }) => id === practice.heard?.span);
+  if (!practice.heard || span?.role !== 'repetition') return { bar: 0, beat: null };
+  return { bar: practice.heard.bar % bars, beat: practice.heard.beat };
+}
+
+/** Nothing for an exercise of the player's own material. */
+export function practiceStrip(practice: Practice, columns: number, rows: number, lettering: Lettering = 'signs'): readonly PaintedLine[] {
+  const { drill } = practice;
+  if (!drill || drill.bars === 0) return [];
+  const { bar, beat } = heardIn(practice, drill.bars);
+  const next = bar + 1 < drill.bars ? bar + 1 : null;
+  const strip = stripFor(drill, lettering);
+  const height = stripHeight(strip, columns, rows >= 30 ? 10 : 6);
+  return toHeight(noteStrip({ strip, bar, beat, next }, columns, height), height);
+}
