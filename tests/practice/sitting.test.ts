@@ -1,0 +1,137 @@
+import { describe, expect, it } from 'vitest';
+import { instrumentNamed } from '../../src/music/instruments.ts';
+import type { SoundCommand } from '../../src/music/sound.ts';
+import type { DayRecord } from '../../src/plan/records.ts';
+import { current } from '../../src/plan/run.ts';
+import { onEvent } from '../../src/practice/on-event.ts';
+import type { Effect } from '../../src/practice/practice.ts';
+import { prepareFor } from '../../src/practice/prepare.ts';
+import { leftOpen } from '../../src/practice/sitting.ts';
+import { type Action, type Stand, type StandEvent, openStand } from '../../src/practice/stand.ts';
+import { planned } from '../../src/practice/today.ts';
+import { readRoutineFile } from '../../src/runtime/routine-files.ts';
+
+const read = readRoutineFile(new URL('../../routines/cornet-daily.yaml', import.meta.url).pathname);
+if (!('routine' in read)) throw new Error('the cornet routine cannot be read');
+const { routine } = read;
+const cornet = instrumentNamed('cornet');
+if (!cornet) throw new Error('no cornet');
+
+const DAY = '2026-11-25';
+
+function firstStand(records: readonly DayRecord[]): Stand {
+  const given = { today: DAY, routines: [routine], exercises: routine.exercises, lines: {}, records, prepare: prepareFor(cornet!, 440), notices: [] };
+  return planned(openStand(given));
+}
+
+/** A sitting by a clock that only moves when told to; records are kept at once. */
+function sit(records: readonly DayRecord[] = []) {
+  let stand = firstStand(records);
+  let now = 1000;
+  const commands: SoundCommand[] = [];
+
+  function perform(effect: Effect): void {
+    if (effect.type === 'sound') commands.push(effect.command);
+    if (effect.type === 'record') send({ type: 'recorded', record: { at: `${DAY}T10:00:00+01:00`, day: DAY, ...effect.record } as DayRecord });
+    if (effect.type === 'store') send({ type: 'stored', id: `${now}` });
+  }
+
+  function send(event: StandEvent): void {
+    const step = onEvent(stand, event);
+    stand = step.state;
+    step.effects.forEach(perform);
+  }
+
+  return {
+    stand: () => stand,
+    commands,
+    press: (...actions: readonly Action[]) => actions.forEach((action) => send({ type: 'do', action, key: '', now })),
+    key: (action: Action, key: string) => send({ type: 'do', action, key, now }),
+    /** Seconds pass, a tick each. */
+    pass: (seconds: number) => {
+      for (let k = 0; k < seconds; k += 1) send({ type: 'tick', now: (now += 1) });
+    },
+    jump: (seconds: number) => {
+      now += seconds;
+    },
+  };
+}
+
+describe('a sitting', () => {
+  it('begins with the block under the finger and counts its time once it is started', () => {
+    const { press, pass, stand } = sit();
+    press('open');
+    expect(stand().screen).toBe('block');
+    pass(30);
+    expect(current(stand().run!)?.played).toBe(0);
+    press('play-block');
+    pass(30);
+    expect(current(stand().run!)?.played).toBe(30);
+  });
+
+  it('puts a line of a block with a ladder on the stand, and the first key starts click and clock together', () => {
+    const { press, pass, stand, commands } = sit();
+    press('open');
+    while (stand().screen === 'block') press('next-block');
+    const exercise = stand().practice?.exercise;
+    expect(exercise?.work ?? 'ladder').toBe('ladder');
+    commands.length = 0;
+    press('start-pause');
+    expect(commands.map(({ ask }) => ask)).toContain('play');
+    pass(5);
+    expect(current(stand().run!)?.played).toBe(5);
+  });
+
+  it('draws each key and articulation once before one comes twice', () => {
+    const drawn: string[] = [];
+    let records: readonly DayRecord[] = [];
+    const lipBends = routine.exercises.find(({ id }) => id === 'lip-bends')!;
+    for (let day = 0; day < lipBends.keys.length; day += 1) {
+      const { press, stand } = sit(records);
+      press('open');
+      while (stand().practice?.line.exercise !== 'lip-bends') press('next-block');
+      drawn.push(stand().practice!.line.key);
+      // Tomorrow knows what was drawn, but nothing of today's blocks.
+      records = stand().records.filter(({ kind }) => kind === 'draw');
+    }
+    expect([...drawn].sort()).toEqual([...lipBends.keys].sort());
+  });
+
+  it('is gone on with to the second after the program was killed', () => {
+    const first = sit();
+    first.press('open', 'play-block');
+    first.pass(70);
+    const killed = first.stand().records;
+    const again = sit(killed);
+    // The journal hears of a block once a minute, so at most that much is lost.
+    expect(leftOpen(again.stand(), 0)?.remark).toMatch(/Go on with part one, block one \(Breath and buzz\): 1:00 left/);
+    again.press('go-on');
+    expect(current(again.stand().run!)?.played).toBe(60);
+  });
+
+  it('loses nothing when it is left', () => {
+    const first = sit();
+    first.press('open', 'play-block');
+    first.pass(42);
+    first.press('back');
+    expect(first.stand().screen).toBe('today');
+    expect(leftOpen(first.stand(), 0)?.remark).toMatch(/1:18 left/);
+  });
+
+  it('asks for the tension of a block once, and keeps the answer', () => {
+    const { press, key, stand } = sit();
+    press('open', 'play-block', 'next-block');
+    key('tension', '3');
+    expect(stand().records.at(-1)).toMatchObject({ kind: 'tension', level: 3, exercise: 'easy-start' });
+    key('tension', '1');
+    expect(stand().records.filter(({ kind }) => kind === 'tension')).toHaveLength(1);
+  });
+
+  it('ends on its own screen, with silence', () => {
+    const { press, stand, commands } = sit();
+    press('open');
+    for (let k = 0; k < 40 && stand().screen !== 'end'; k += 1) press('next-block');
+    expect(stand().screen).toBe('end');
+    expect(commands.filter(({ ask }) => ask === 'drone').at(-1)).toEqual({ ask: 'drone', drone: null });
+  });
+});
