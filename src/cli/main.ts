@@ -13,6 +13,7 @@ import { addJournalCommand } from './commands/journal.ts';
 import { addReviewCommand } from './commands/review.ts';
 import { addPracticeCommand, addTodayAction } from './commands/practice.ts';
 import { addRenderCommand } from './commands/render.ts';
+import { addRoutineCommand } from './commands/routine.ts';
 import { addTapCommand } from './commands/tap.ts';
 
 const version = (): string =>
@@ -29,6 +30,7 @@ function createProgram(): Command {
   addTodayAction(program);
   addPracticeCommand(program);
   addExercisesCommand(program);
+  addRoutineCommand(program);
   addBestsCommand(program);
   addReviewCommand(program);
   addJournalCommand(program);

@@ -22,6 +22,8 @@ export interface Going {
 
 export interface Known {
   readonly day: string;
+  /** The first day that anything was played on; what was never played waits since then. */
+  readonly firstDay: string;
   /** By `blockKey`: the last day before today on which the block was played for at least half its length. */
   readonly blockDay: ReadonlyMap<string, string>;
   /** By `blockKey`. */
@@ -79,7 +81,8 @@ export function knownOn(day: string, records: readonly DayRecord[], lines: reado
     else if (isDone(record)) blockDay.set(key, record.day);
     if (record.exercise !== null && isDone(record)) withDay(going, record.exercise, record.day);
   }
-  return { day, blockDay, today, going };
+  const days = records.flatMap((record) => (record.kind === 'block' ? [record.day] : []));
+  return { day, firstDay: days.reduce((first, one) => (one < first ? one : first), day), blockDay, today, going };
 }
 
 /** Nothing played yet. */

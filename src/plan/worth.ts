@@ -48,36 +48,42 @@ const since = (n: number): string =>
   n === 0 ? 'played today already' : n === 1 ? 'last played yesterday' : `last played ${n} days ago`;
 const every = (n: number): string => (n === 1 ? 'every day' : `every ${days(n)}`);
 
-function dueSince(ago: number | null, everyDays: number): Due {
-  if (ago === null) return { due: 1.5, presses: everyDays > 1, said: 'not played yet' };
+/** Days that something has waited: since it was played, or since anything was first played. */
+interface Waited {
+  readonly ago: number;
+  readonly isNew: boolean;
+}
+
+const waitedSince = (known: Known, day: string | null): Waited => ({
+  ago: daysBetween(day ?? known.firstDay, known.day),
+  isNew: day === null,
+});
+
+function dueAfter({ ago, isNew }: Waited, everyDays: number): Due {
   const presses = everyDays > 1 && ago >= everyDays - marginOf(everyDays);
-  const said = everyDays === 1 ? `every day, ${since(ago)}` : `${since(ago)}, due ${every(everyDays)}`;
-  return { due: Math.min(ago / everyDays, MOST_DUE), presses, said };
+  const due = Math.min(Math.max(ago / everyDays, isNew ? 1 : 0), MOST_DUE);
+  if (isNew) return { due, presses, said: 'not played yet' };
+  return { due, presses, said: everyDays === 1 ? `every day, ${since(ago)}` : `${since(ago)}, due ${every(everyDays)}` };
 }
 
 const exerciseDay = (known: Known, id: string): string | null => known.going.get(id)?.lastDay || null;
 
-const agoOf = (known: Known, day: string | null): number | null => (day === null ? null : daysBetween(day, known.day));
-
-/** Days since each item was played, longest first; what was never played comes before all. */
-function waiting(pool: Pool, known: Known, taken: ReadonlySet<string>, chance: Chance): readonly (readonly [string, number])[] {
+/** How long each item that was not played today has waited, longest first. */
+function waiting(pool: Pool, known: Known, taken: ReadonlySet<string>, chance: Chance): readonly (readonly [string, Waited])[] {
   return pool.items
-    .filter((item) => !taken.has(item))
-    .map((item) => [item, agoOf(known, exerciseDay(known, item)) ?? Infinity, chance()] as const)
-    .sort((a, b) => (a[1] === b[1] ? a[2] - b[2] : b[1] - a[1]))
-    .map(([item, ago]) => [item, ago] as const);
+    .filter((item) => !taken.has(item) && exerciseDay(known, item) !== known.day)
+    .map((item) => [item, waitedSince(known, exerciseDay(known, item)), chance()] as const)
+    .sort((a, b) => b[1].ago - a[1].ago || Number(b[1].isNew) - Number(a[1].isNew) || a[2] - b[2])
+    .map(([item, waited]) => [item, waited] as const);
 }
 
 /**
  * How hard a pool presses: with i items due within d days, i/d of a draw is needed each day; the largest
  * such share counts, and from 1 on every day has to have its draw.
  */
-function pressure(waits: readonly (readonly [string, number])[], everyDays: number): number {
-  const margin = marginOf(everyDays);
-  return Math.max(
-    0,
-    ...waits.map(([, ago], i) => (i + 1) / Math.max(1, everyDays - Math.min(ago, everyDays + i) - margin + 1)),
-  );
+function pressure(waits: readonly (readonly [string, Waited])[], everyDays: number): number {
+  const left = (ago: number): number => Math.max(1, everyDays - ago - marginOf(everyDays) + 1);
+  return Math.max(0, ...waits.map(([, { ago }], i) => (i + 1) / left(ago)));
 }
 
 interface Chosen extends Due {
@@ -87,10 +93,10 @@ interface Chosen extends Due {
 function drawn(pool: Pool, known: Known, taken: Set<string>, chance: Chance): Chosen | null {
   const waits = waiting(pool, known, taken, chance);
   const [first] = waits;
-  if (first === undefined || first[1] === 0) return null;
+  if (first === undefined) return null;
   taken.add(first[0]);
   const pressing = pressure(waits, pool.everyDays);
-  const { said } = dueSince(Number.isFinite(first[1]) ? first[1] : null, pool.everyDays);
+  const { said } = dueAfter(first[1], pool.everyDays);
   return { exercise: first[0], due: Math.min(0.5 + pressing, MOST_DUE), presses: pressing >= 1, said };
 }
 
@@ -153,9 +159,8 @@ function chosenOf(routine: Routine, part: Part, block: Block, known: Known, take
     return pool === undefined ? null : drawn(pool, known, set, chance);
   }
   const exercise = content.is === 'exercise' ? content.exercise : begun;
-  const ago = agoOf(known, lastDayOf(routine, part, block, known));
   // Played today outside this block: nothing is due, but it may come in when time is left.
-  return { exercise, ...dueSince(ago, block.everyDays) };
+  return { exercise, ...dueAfter(waitedSince(known, lastDayOf(routine, part, block, known)), block.everyDays) };
 }
 
 function worthOf(routine: Routine, block: Block, chosen: Chosen, known: Known): number {

@@ -2,7 +2,7 @@
 import { readFileSync, readdirSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, join, sep } from 'node:path';
 import type { Exercise } from '../plan/exercise.ts';
-import { type FileTrouble, START, inOrder } from '../plan/file-trouble.ts';
+import { type FileTrouble, START, inOrder, troubleLine } from '../plan/file-trouble.ts';
 import { harmless } from '../plan/harmless.ts';
 import { nearest } from '../plan/nearest.ts';
 import { type ParsedRoutine, parseRoutine, readUtf8 } from '../plan/parse-routine.ts';
@@ -92,13 +92,18 @@ function filesIn(folder: string): readonly string[] {
   }
 }
 
-/** All routines of the folders; of two files with the same name the earlier folder's counts. */
-export function loadRoutines(folders: readonly string[]): LoadedRoutines {
+/** The files of all folders; of two with the same name the earlier folder's counts. */
+export function routineFiles(folders: readonly string[]): readonly string[] {
   const paths = new Map<string, string>();
   for (const folder of folders) {
     for (const name of filesIn(folder)) if (!paths.has(name)) paths.set(name, join(folder, name));
   }
-  const read = [...paths.values()].map((path) => ({ path, parsed: readRoutineFile(path) }));
+  return [...paths.values()];
+}
+
+/** All routines of the folders. */
+export function loadRoutines(folders: readonly string[]): LoadedRoutines {
+  const read = routineFiles(folders).map((path) => ({ path, parsed: readRoutineFile(path) }));
   return {
     routines: read.flatMap(({ path, parsed }) => ('routine' in parsed ? [{ path, routine: parsed.routine }] : [])),
     troubles: inOrder(read.flatMap(({ parsed }) => ('troubles' in parsed ? parsed.troubles : []))),
@@ -127,4 +132,15 @@ export function findExercise(loaded: LoadedRoutines, id: string): FoundExercise 
   const meant = nearest(id, exercises.keys());
   const hint = meant === null ? "'standside exercises' lists them" : `did you mean '${meant}'?`;
   throw new Trouble(`There is no exercise '${harmless(id, 40)}'; ${hint}${meant === null ? '.' : ''}`);
+}
+
+/** A routine by its id. @throws Trouble that suggests the nearest. */
+export function findRoutine(loaded: LoadedRoutines, id: string): LoadedRoutine {
+  const found = loaded.routines.find(({ routine }) => routine.id === id);
+  if (found !== undefined) return found;
+  const broken = loaded.troubles.find(({ file }) => file.replace(/\.ya?ml$/, '') === id);
+  if (broken !== undefined) throw new Trouble(`The routine '${harmless(id, 40)}' cannot be used: ${troubleLine(broken)}`);
+  const ids = loaded.routines.map(({ routine }) => routine.id);
+  const meant = nearest(id, ids);
+  throw new Trouble(`There is no routine '${harmless(id, 40)}'; ${meant === null ? `there are ${ids.join(', ')}.` : `did you mean '${meant}'?`}`);
 }

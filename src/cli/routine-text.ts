@@ -1,0 +1,58 @@
+/** A routine and a plan as lines for the terminal. */
+import { minutesInWords } from '../plan/clock-words.ts';
+import { harmless } from '../plan/harmless.ts';
+import { type Plan, type PlanItem, totalMinutes } from '../plan/plan.ts';
+import { type Block, type Part, type Routine, blocksOf } from '../plan/routine.ts';
+
+const minutesOf = (blocks: readonly Block[]): number => blocks.reduce((sum, { minutes }) => sum + minutes, 0);
+
+const count = (n: number, word: string): string => `${n} ${word}${n === 1 ? '' : 's'}`;
+
+const LONGEST = 34;
+const padded = (text: string): string => harmless(text, LONGEST).padEnd(LONGEST);
+
+/** What a block's line says besides its title and minutes. */
+function remarks(block: Block): string {
+  const every = block.everyDays === 1 ? [] : [`every ${block.everyDays} days`];
+  const drawn = block.content.is === 'pool' ? [`drawn from ${block.content.pool}`] : [];
+  return [...(block.warmUp ? ['warm-up'] : []), ...drawn, ...every, ...(block.highLoad ? ['high load'] : []), ...(block.always && !block.warmUp ? ['in every day'] : [])].join(', ');
+}
+
+const blockLine = (block: Block): string => `    ${padded(block.title)} ${minutesInWords(block.minutes).padStart(8)}  ${remarks(block)}`.trimEnd();
+
+const partLines = ({ title, blocks }: Part): readonly string[] => [`  ${harmless(title)}, ${minutesInWords(minutesOf(blocks))}`, ...blocks.map(blockLine)];
+
+/** `summaryLine(routine)` is 'cornet-daily: 5 parts, 12 blocks, 13 exercises, 71 min'. */
+export const summaryLine = (routine: Routine): string =>
+  `${routine.id}: ${count(routine.parts.length, 'part')}, ${count(blocksOf(routine).length, 'block')}, ${count(routine.exercises.length, 'exercise')}, ${minutesInWords(minutesOf(blocksOf(routine)))}`;
+
+export function routineLines(routine: Routine): readonly string[] {
+  const about = routine.about.trim() === '' ? [] : routine.about.trim().split('\n').map((line) => harmless(line, 200));
+  const breaks = routine.breaks === null ? 'none' : `${routine.breaks.minutes} min after ${routine.breaks.after}`;
+  return [
+    `${harmless(routine.title)} (${routine.instrument})`,
+    ...about,
+    '',
+    ...routine.parts.flatMap(partLines),
+    '',
+    `rests: ${breaks}; at most ${routine.limits.sameKind} blocks of a kind in a row, ${minutesInWords(routine.limits.highLoad)} of high load together`,
+    ...routine.pools.map(({ id, items, everyDays }) => `pool ${id}: ${items.join(', ')}; each within ${everyDays} days`),
+  ];
+}
+
+function itemLine(item: PlanItem): string {
+  const turn = item.turn === null ? '' : ` (turn ${item.turn.n} of ${item.turn.of})`;
+  return `  ${padded(item.title + turn)} ${minutesInWords(item.minutes).padStart(8)}  ${item.reason}`;
+}
+
+export function planLines(plan: Plan): readonly string[] {
+  const left = plan.leftOut.map(({ title, reason }) => `  ${padded(title)} ${reason}`);
+  return [
+    ...plan.items.map(itemLine),
+    `  ${padded('')} ${minutesInWords(Math.round(totalMinutes(plan.items) * 2) / 2).padStart(8)}`,
+    ...(plan.materials.length === 0 ? [] : ['', 'On the stand:', ...plan.materials.map((one) => `  ${harmless(one, 200)}`)]),
+    ...(left.length === 0 ? [] : ['', 'Left out:', ...left]),
+    '',
+    ...plan.sentences,
+  ];
+}
