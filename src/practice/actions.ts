@@ -89,4 +89,6 @@ const ACTIONS: Readonly<Record<PracticeAction, (state: Practice) => Step<Practic
   model: toggleModel,
 };
 
+export const isPracticeAction = (action: string): action is PracticeAction => action in ACTIONS;
+
 export const doAction = (state: Practice, action: PracticeAction): Step<Practice> => ACTIONS[action](state);

@@ -5,8 +5,9 @@ import type { TensionLevel } from '../plan/records.ts';
 import type { RunAction } from '../plan/run.ts';
 import { decide } from './decide.ts';
 import { EXERCISES } from './exercises.ts';
-import type { Effect, PracticeAction, PracticeEvent } from './practice.ts';
-import { SILENCE, act, begin, goOn, onRun, tell } from './sitting.ts';
+import { isPracticeAction } from './actions.ts';
+import type { Effect, PracticeEvent } from './practice.ts';
+import { SILENCE, act, begin, goOn, onRun, tell, toggleTone } from './sitting.ts';
 import { type Action, type SittingAction, type Stand, type StandEvent, type StandStep, still } from './stand.ts';
 import { TODAY, planned } from './today.ts';
 
@@ -22,7 +23,7 @@ function leave(stand: Stand, now: Seconds): StandStep {
 function back(stand: Stand, now: Seconds): StandStep {
   const { state, effects } = act(stand, 'leave', now);
   const silence: readonly Effect[] = stand.practice || stand.run ? SILENCE : [];
-  return { state: planned({ ...state, screen: 'today', practice: null, run: null }), effects: [...effects, ...silence] };
+  return { state: planned({ ...state, screen: 'today', practice: null, run: null, tone: null }), effects: [...effects, ...silence] };
 }
 
 function toPractice(stand: Stand, event: PracticeEvent): StandStep {
@@ -52,8 +53,9 @@ function withClock(stand: Stand, action: Action, now: Seconds): StandStep {
 }
 
 function practise(stand: Stand, { action, now }: Did): StandStep {
+  if (!isPracticeAction(action)) return still(stand);
   const clocked = withClock(stand, action, now);
-  const step = toPractice(clocked.state, { type: 'do', action: action as PracticeAction });
+  const step = toPractice(clocked.state, { type: 'do', action });
   return { state: step.state, effects: [...clocked.effects, ...step.effects] };
 }
 
@@ -68,6 +70,7 @@ function inSitting(stand: Stand, { action, key, now }: Did): StandStep | null {
   if (!stand.run) return null;
   if (action === 'tension') return tell(stand, Number(key) as TensionLevel, now);
   if (action === 'play-block' || action === 'pause-block') return pauseOrPlay(stand, now);
+  if (action === 'drone' && stand.screen === 'block') return toggleTone(stand);
   return isOf(RUN_ACTIONS, action) ? act(stand, RUN_ACTIONS[action], now) : null;
 }
 

@@ -10,15 +10,14 @@ import { type Run, type RunAction, type RunEffect, type RunEvent, type RunStep, 
 import type { Seconds } from '../music/units.ts';
 import { doAction } from './actions.ts';
 import { type Effect, isRunning } from './practice.ts';
-import { type Stand, type StandStep, putOnStand, still } from './stand.ts';
+import { type Stand, type StandStep, type Tone, putOnStand, still } from './stand.ts';
 import { sound } from './steps.ts';
 import { knownToday, routineToday, seedOf } from './today.ts';
 
 /** Silence, drone included. */
 export const SILENCE: readonly Effect[] = [sound({ ask: 'stop' }), sound({ ask: 'drone', drone: null })];
 
-const isLadderWork = (exercise: Exercise | null): exercise is Exercise =>
-  exercise !== null && (exercise.work === undefined || exercise.work === 'ladder');
+const isLadderWork = ({ work }: Exercise): boolean => work === undefined || work === 'ladder';
 
 const routineOf = ({ routines }: Stand, run: Run): Routine | null => routines.find(({ id }) => id === run.routine) ?? null;
 
@@ -48,16 +47,34 @@ function drawLine(stand: Stand, exercise: Exercise, item: RunItem): { readonly l
 
 /** Put a block on the stand: a line with its ladder, or the block's own screen. */
 function open(stand: Stand, item: RunItem): StandStep {
-  const bare: Stand = { ...stand, screen: 'block', practice: null };
+  const bare: Stand = { ...stand, screen: 'block', practice: null, tone: null };
   const exercise = exerciseNow(bare);
-  if (!isLadderWork(exercise)) return { state: bare, effects: SILENCE };
+  if (!exercise || !hasKey(exercise)) return { state: bare, effects: SILENCE };
   const { line, effects } = drawLine(bare, exercise, item);
-  return { state: putOnStand(bare, exercise, line, null), effects: [...SILENCE, ...effects] };
+  const state = isLadderWork(exercise) ? putOnStand(bare, exercise, line, null) : { ...bare, tone: toneOf(bare, exercise, line) };
+  return { state, effects: [...SILENCE, ...effects] };
+}
+
+/** Work on the body has no key. */
+const hasKey = (exercise: Exercise): boolean => isLadderWork(exercise) || exercise.pattern !== null || exercise.drone !== undefined;
+
+function toneOf(stand: Stand, exercise: Exercise, line: Line): Tone {
+  const { drone, drill } = stand.prepare(exercise, line);
+  return { line, drone, drill, on: exercise.drone !== undefined };
+}
+
+const toneEffect = ({ drone, on }: Tone): Effect => sound({ ask: 'drone', drone: on ? drone : null });
+
+export function toggleTone(stand: Stand): StandStep {
+  if (!stand.tone) return still(stand);
+  const tone = { ...stand.tone, on: !stand.tone.on };
+  return { state: { ...stand, tone }, effects: [toneEffect(tone)] };
 }
 
 /** The sound stops; the drone of a block without a ladder too. */
 function stop(stand: Stand): StandStep {
-  if (!stand.practice || !isRunning(stand.practice)) return { state: stand, effects: stand.practice ? [] : SILENCE };
+  if (!stand.practice) return { state: stand, effects: SILENCE };
+  if (!isRunning(stand.practice)) return still(stand);
   const { state: practice, effects } = doAction(stand.practice, 'start-pause');
   return { state: { ...stand, practice }, effects };
 }
@@ -73,8 +90,8 @@ function perform(stand: Stand, effect: RunEffect): StandStep {
     case 'still':
       return stop(stand);
     case 'play':
-      // The block's clock runs; the player's own key starts the click.
-      return still(stand);
+      // The block's clock runs; of a line on its ladder the player's own key starts the click.
+      return { state: stand, effects: stand.tone ? [toneEffect(stand.tone)] : [] };
   }
 }
 

@@ -4,6 +4,8 @@ import { type Exercise, type Line, lineId } from '../plan/exercise.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { DayRecord } from '../plan/records.ts';
 import type { Run } from '../plan/run.ts';
+import type { Drill } from '../music/drill.ts';
+import type { Drone } from '../music/sound.ts';
 import type { Seconds } from '../music/units.ts';
 import type { Minutes, Routine } from '../plan/routine.ts';
 import { type Choice, FIRST } from './choice.ts';
@@ -22,6 +24,14 @@ export type Action = PracticeAction | SittingAction | ListAction | ExercisesActi
 export interface Output {
   readonly state: 'sounding' | 'silent';
   readonly sentence: string;
+}
+
+/** The key of a block without a ladder: its drone, and its notes if it has a pattern. */
+export interface Tone {
+  readonly line: Line;
+  readonly drone: Drone;
+  readonly drill: Drill | null;
+  readonly on: boolean;
 }
 
 /** What the Today screen has worked out. */
@@ -54,6 +64,8 @@ export interface Stand {
   readonly practice: Practice | null;
   /** The routine being played; null outside a sitting. */
   readonly run: Run | null;
+  /** What a block without a ladder sounds and shows; null where it has neither key nor notes. */
+  readonly tone: Tone | null;
   readonly output: Output | null;
   /** What was found on opening that the player should know, a sentence each. */
   readonly notices: readonly string[];
@@ -91,6 +103,7 @@ export const openStand = (given: Given): Stand => ({
   choice: FIRST,
   practice: null,
   run: null,
+  tone: null,
   output: null,
   leaving: false,
 });

@@ -61,8 +61,8 @@ const tooSmall = ({ columns, rows }: Size): readonly PaintedLine[] => {
 function draw(stand: Stand, keys: readonly KeyRow[], size: Size): readonly PaintedLine[] {
   const { columns, rows } = size;
   if (columns < SMALLEST.columns || rows < SMALLEST.rows) return tooSmall(size);
-  if (stand.help) return toHeight(helpScreen(keys, stand.screen), rows);
-  const keysHere = foot(keys, stand.screen, columns);
+  if (stand.help) return toHeight(helpScreen(keys, stand.screen, stand.run !== null), rows);
+  const keysHere = foot(keys, stand.screen, stand.run !== null, columns);
   const { practice, output } = stand;
   if (stand.screen === 'block') return blockScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'end') return endScreen(stand, keysHere, columns, rows);
@@ -77,8 +77,8 @@ export function App({ desk, keys, theme }: AppProps) {
   const size = useSize();
   useInput((input, key) => {
     for (const name of keyNames(input, key)) {
-      const { screen, help } = desk.state();
-      const action = actionFor(keys, screen, name);
+      const { screen, help, run } = desk.state();
+      const action = actionFor(keys, screen, name, run !== null);
       if (action) desk.act(action, name);
       else if (help) desk.act('help', name);
     }

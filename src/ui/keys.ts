@@ -12,10 +12,13 @@ export interface KeyRow {
   /** For the foot line; empty keeps it out of there. */
   readonly short: string;
   readonly help: string;
+  /** Only while a routine runs. */
+  readonly sitting?: true;
   readonly places: readonly Place[];
 }
 
 const EVERYWHERE: readonly Place[] = ['today', 'exercises', 'practice', 'block', 'end'];
+/** Where blocks of a routine are played. */
 const SITTING: readonly Place[] = ['practice', 'block'];
 
 export const KEYS: readonly KeyRow[] = [
@@ -26,16 +29,16 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'undo', keys: ['u'], short: 'undo', help: 'take the last mark back, with all it changed', places: ['practice'] },
   { action: 'faster', keys: ['+', '='], sign: '+ -', short: 'tempo', help: 'one rung up by hand', places: ['practice'] },
   { action: 'slower', keys: ['-'], short: '', help: 'one rung down by hand', places: ['practice'] },
-  { action: 'drone', keys: ['d'], short: 'drone', help: 'the key’s tonic as a steady tone, on or off', places: ['practice'] },
+  { action: 'drone', keys: ['d'], short: 'drone', help: 'the key’s tonic as a steady tone, on or off', places: SITTING },
   { action: 'model', keys: ['h'], short: '', help: 'hear the pattern played along softly, on or off', places: ['practice'] },
   { action: 'play-block', keys: ['space'], short: 'start', help: 'start the block’s clock, or stop it', places: ['block'] },
   { action: 'breath', keys: ['c', 'pagedown'], short: 'breath', help: 'count a breath', places: ['block'] },
-  { action: 'next-block', keys: ['n'], short: 'next', help: 'on to the next block of the sitting', places: SITTING },
-  { action: 'pause-block', keys: ['p'], short: '', help: 'stop the block’s clock (a lesson, the door), or go on', places: ['practice'] },
-  { action: 'longer', keys: ['x'], short: '', help: 'a minute more for this block', places: SITTING },
-  { action: 'skip-block', keys: ['s'], short: '', help: 'leave this block out today', places: SITTING },
-  { action: 'swap-block', keys: ['w'], short: '', help: 'swap it with the next block', places: SITTING },
-  { action: 'block-before', keys: ['b'], short: '', help: 'the block before again', places: SITTING },
+  { action: 'next-block', keys: ['n'], short: 'next', help: 'on to the next block of the sitting', sitting: true, places: SITTING },
+  { action: 'pause-block', keys: ['p'], short: '', help: 'stop the block’s clock (a lesson, the door), or go on', sitting: true, places: ['practice'] },
+  { action: 'longer', keys: ['x'], short: '', help: 'a minute more for this block', sitting: true, places: SITTING },
+  { action: 'skip-block', keys: ['s'], short: '', help: 'leave this block out today', sitting: true, places: SITTING },
+  { action: 'swap-block', keys: ['w'], short: '', help: 'swap it with the next block', sitting: true, places: SITTING },
+  { action: 'block-before', keys: ['b'], short: '', help: 'the block before again', sitting: true, places: SITTING },
   { action: 'tension', keys: ['0', '1', '2', '3', '4'], sign: '0-4', short: '', help: 'how tense the last block was, 0 not at all to 4 very', places: [...SITTING, 'end'] },
   { action: 'up', keys: ['up', 'k'], short: '', help: 'the one above', places: ['today', 'exercises'] },
   { action: 'down', keys: ['down', 'j', 'pagedown'], short: 'choose', help: 'the one below', places: ['today', 'exercises'] },
@@ -62,8 +65,8 @@ export type OwnKeys = Readonly<Partial<Record<Action, readonly string[]>>>;
 export const withOwnKeys = (own: OwnKeys): readonly KeyRow[] =>
   KEYS.map((row) => ({ ...row, keys: own[row.action] ?? row.keys }));
 
-export const rowsFor = (rows: readonly KeyRow[], place: Place): readonly KeyRow[] =>
-  rows.filter(({ places }) => places.includes(place));
+export const rowsFor = (rows: readonly KeyRow[], place: Place, inSitting = true): readonly KeyRow[] =>
+  rows.filter(({ places, sitting }) => places.includes(place) && (inSitting || !sitting));
 
-export const actionFor = (rows: readonly KeyRow[], place: Place, name: string): Action | null =>
-  rowsFor(rows, place).find(({ keys }) => keys.includes(name))?.action ?? null;
+export const actionFor = (rows: readonly KeyRow[], place: Place, name: string, inSitting: boolean): Action | null =>
+  rowsFor(rows, place, inSitting).find(({ keys }) => keys.includes(name))?.action ?? null;

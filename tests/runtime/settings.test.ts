@@ -9,7 +9,7 @@ const folder = eachInOwnFolder();
 
 const WHOLE = `
 keys:
-  clean: [b, pageup]
+  clean: [y, pageup]
   missed: pagedown
 volume: { click: 50, drone: 0 }
 tap offset: 25
@@ -28,7 +28,7 @@ describe('the settings file', () => {
 
   it('sets everything, in YAML and in JSON', async () => {
     const settings = {
-      keys: { clean: ['b', 'pageup'], missed: ['pagedown'] },
+      keys: { clean: ['y', 'pageup'], missed: ['pagedown'] },
       volume: { click: 0.5, drone: 0 },
       tapOffset: 25,
       a4: 442,
@@ -47,13 +47,13 @@ describe('the settings file', () => {
   it('turns the pedal round', async () => {
     const { settings } = await parseSettings(WHOLE, 'settings.yaml');
     const rows = withOwnKeys(settings.keys);
-    expect(actionFor(rows, 'practice', 'pageup')).toBe('clean');
-    expect(actionFor(rows, 'practice', 'pagedown')).toBe('missed');
+    expect(actionFor(rows, 'practice', 'pageup', false)).toBe('clean');
+    expect(actionFor(rows, 'practice', 'pagedown', false)).toBe('missed');
   });
 
   it('cannot take away the last way out', async () => {
-    const { settings } = await parseSettings('keys: { leave: x }', 'settings.yaml');
-    expect(actionFor(withOwnKeys(settings.keys), 'practice', 'ctrl+c')).toBe('leave');
+    const { settings } = await parseSettings('keys: { leave: z }', 'settings.yaml');
+    expect(actionFor(withOwnKeys(settings.keys), 'practice', 'ctrl+c', false)).toBe('leave');
   });
 
   it.each([

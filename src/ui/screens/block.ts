@@ -4,6 +4,7 @@ import { exerciseNow } from '../../practice/sitting.ts';
 import { current } from '../../plan/run.ts';
 import { digits } from '../components/digits.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
+import { quietStrip } from './practice-strip.ts';
 import { sittingRemark, sittingStrip, viewOf } from './sitting.ts';
 
 /** One cue at a time, each for half a minute. */
@@ -33,6 +34,11 @@ function breathLine(stand: Stand, columns: number): PaintedLine {
   return words('● '.repeat(Math.min(breaths, item.breaths)) + '○ '.repeat(Math.max(0, item.breaths - breaths)), columns, 'now');
 }
 
+/** 'Bb · drone on' */
+function keyLine({ tone }: Stand): string {
+  return tone ? `${tone.line.key} · drone ${tone.on ? 'on' : 'off'}` : '';
+}
+
 export function blockScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
   const view = viewOf(stand);
   const item = stand.run && current(stand.run);
@@ -41,7 +47,7 @@ export function blockScreen(stand: Stand, foot: PaintedLine, columns: number, ro
   const material = item.material ?? '';
   const body = [
     words(view.title, columns, 'strong'),
-    words(view.part, columns, 'dim'),
+    words(keyLine(stand) || view.part, columns, keyLine(stand) ? 'now' : 'dim'),
     BLANK,
     ...tallTime(view.left, columns, rows >= 30 ? 2 : 1),
     BLANK,
@@ -52,7 +58,7 @@ export function blockScreen(stand: Stand, foot: PaintedLine, columns: number, ro
     words(material, columns, 'plain'),
   ];
   const above = Math.max(1, Math.floor((rows - body.length - 5) / 2));
-  const end = [words(view.next, columns, 'dim'), line(seg(` ${sittingRemark(view)}`, 'strong')), sittingStrip(view, columns), foot];
+  const end = [...quietStrip(stand.tone?.drill ?? null, columns), words(view.next, columns, 'dim'), line(seg(` ${sittingRemark(view)}`, 'strong')), sittingStrip(view, columns), foot];
   return toHeight([...toHeight([...Array.from({ length: above }, () => BLANK), ...body], rows - end.length), ...end], rows).map((painted) =>
     fit(painted, columns),
   );

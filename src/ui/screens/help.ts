@@ -16,8 +16,8 @@ const TITLES: Readonly<Record<Place, string>> = {
 };
 
 /** What each mark means, which key does what, and the usual cautions. */
-export function helpScreen(rows: readonly KeyRow[], place: Place): readonly PaintedLine[] {
-  const keys = rowsFor(rows, place).map((row) =>
+export function helpScreen(rows: readonly KeyRow[], place: Place, inSitting: boolean): readonly PaintedLine[] {
+  const keys = rowsFor(rows, place, inSitting).map((row) =>
     line(seg(`  ${row.keys.map(keySign).join(' or ').padEnd(18)}`, 'key'), seg(row.help)),
   );
   return [

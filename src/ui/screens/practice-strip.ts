@@ -23,6 +23,14 @@ function heardIn(practice: Practice, bars: number): { readonly bar: number; read
   return { bar: practice.heard.bar % bars, beat: practice.heard.beat };
 }
 
+/** The first bar of a drill, nothing heard: for a block without a click. */
+export function quietStrip(drill: Drill | null, columns: number, lettering: Lettering = 'signs'): readonly PaintedLine[] {
+  if (!drill || drill.bars === 0) return [];
+  const strip = stripFor(drill, lettering);
+  const height = stripHeight(strip, columns, 6);
+  return toHeight(noteStrip({ strip, bar: 0, beat: null, next: drill.bars > 1 ? 1 : null }, columns, height), height);
+}
+
 /** Nothing for an exercise of the player's own material. */
 export function practiceStrip(practice: Practice, columns: number, rows: number, lettering: Lettering = 'signs'): readonly PaintedLine[] {
   const { drill } = practice;
