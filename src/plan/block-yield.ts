@@ -1,4 +1,5 @@
 /** From blocks, parts and pools as written to whole ones. */
+import { readArticulation } from '../music/articulation.ts';
 import type { Exercise } from './exercise.ts';
 import { harmless } from './harmless.ts';
 import { nearest } from './nearest.ts';
@@ -100,11 +101,17 @@ function lengthsOf(written: WrittenFullBlock, say: Say, path: Path): Pick<Block,
   return { minutes, least };
 }
 
+/** An articulation under its own name; what is none keeps the player's word. */
+function nameOf(words: string): string {
+  const articulation = readArticulation(words);
+  return typeof articulation === 'string' ? words : articulation.name;
+}
+
 function narrowed(written: WrittenFullBlock, exercises: readonly Exercise[], say: Say, path: Path): Pick<Block, 'keys' | 'articulations'> {
   const read = written.keys === undefined ? null : word.readKeys(written.keys);
   if (typeof read === 'string') say([...path, 'keys'], read);
   const keys = typeof read === 'string' ? null : read;
-  const articulations = written.articulations === undefined ? null : word.asList(written.articulations);
+  const articulations = written.articulations === undefined ? null : word.asList(written.articulations).map(nameOf);
   const known = new Set(exercises.flatMap((exercise) => exercise.articulations));
   articulations?.forEach((name) => {
     if (!known.has(name)) say([...path, 'articulations'], unknown('articulation', name, known).replace("'.", "' in this exercise."));

@@ -14,6 +14,7 @@ const PLACES: readonly (readonly [RegExp, string, readonly string[]])[] = [
   [/click\/levels$/, "a click's levels", ['bar', 'group', 'beat', 'subdivision']],
   [/click\/silent bars$/, 'the silent bars', ['play', 'silent']],
   [/click$/, 'a click', ['on', 'subdivision', 'feel', 'voice', 'levels', 'silent bars', 'silent chance']],
+  [/rotate$/, 'a rotation', ['order', 'change', 'ladder', 'weak', 'edge', 'fingerings']],
   [/drone$/, 'a drone', ['voices', 'tuning']],
   [/^defaults$/, 'the defaults', Object.keys(Defaults.shape)],
   [/^exercises\/[^/]+$/, 'an exercise', Object.keys(WrittenExercise.shape)],

@@ -2,6 +2,7 @@
 import { checkRule } from '../ladder/check-rule.ts';
 import { DEFAULT_RULE, type LadderRule } from '../ladder/rule.ts';
 import { COMMON_TIME, type Meter } from '../music/meter.ts';
+import { readArticulation } from '../music/articulation.ts';
 import { readKey, tonalityOf } from '../music/keys.ts';
 import { isPattern, notesPerBeatOf, readPattern } from '../music/pattern.ts';
 import { unitOf } from '../music/pattern-bars.ts';
@@ -10,6 +11,7 @@ import { SCALES, type Scale, degreesIn, scaleNamed } from '../music/scale.ts';
 import { type Click, PLAIN_CLICK } from '../music/sound.ts';
 import type { Exercise, KeyName, Kind } from './exercise.ts';
 import * as read from './read-words.ts';
+import { PLAIN_ROTATION } from './rotation.ts';
 import type { WrittenExercise } from './written.ts';
 
 /** Takes the name of a setting and what would be right, or a whole sentence about its text from a column (from 1) on. */
@@ -143,9 +145,37 @@ function droneOf(written: Settings['drone']): Pick<Exercise, 'drone'> {
   return { drone: { voices: voices ?? ['tonic', 'fifth'], tuning: tuning ?? 'just' } };
 }
 
+/** A word alone is the order; 'key and articulation' draws both together. */
+function rotationOf(written: Settings['rotate']): Pick<Exercise, 'rotation' | 'drawn'> {
+  if (written === undefined) return {};
+  if (written === 'key and articulation') return { drawn: true };
+  const said = typeof written === 'string' ? { order: written } : written;
+  return {
+    rotation: {
+      order: said.order ?? PLAIN_ROTATION.order,
+      change: said.change ?? PLAIN_ROTATION.change,
+      ladder: said.ladder ?? PLAIN_ROTATION.ladder,
+      weakTimes: said.weak ?? PLAIN_ROTATION.weakTimes,
+      edgeTimes: said.edge ?? PLAIN_ROTATION.edgeTimes,
+      fingerings: read.isYes(said.fingerings),
+    },
+  };
+}
+
+/** The ways of tonguing under their own names; the first that is none is complained of. */
+function articulationsOf(said: Settings, kind: Kind, complain: Complain): readonly string[] {
+  const written = read.asList(said.articulations);
+  if (written.length === 0) return [usualArticulation(kind)];
+  const articulations = written.map(readArticulation);
+  const wrong = articulations.find((one) => typeof one === 'string');
+  if (wrong !== undefined) complain('articulations', wrong, { at: 1 });
+  return [...new Set(articulations.flatMap((one) => (typeof one === 'string' ? [] : [one.name])))];
+}
+
 function extrasOf(written: Settings): Partial<Exercise> {
   return {
     ...droneOf(written.drone),
+    ...rotationOf(written.rotate),
     ...(written.load === 'high' ? { highLoad: true } : {}),
     ...(written.breaths === undefined ? {} : { breaths: written.breaths, work: 'breaths' as const }),
     ...(written.work === undefined ? {} : { work: written.work }),
@@ -167,7 +197,6 @@ export function exerciseOfWritten(
   const pattern = written.pattern === undefined ? null : `${written.pattern}`;
   const scale = scaleOf(said, complain);
   const own = pattern === null ? { bars: 1, notesPerBeat: 1 } : fromPattern(pattern, scale, said, meter, beat, complain);
-  const articulations = read.asList(said.articulations);
   return {
     id,
     title: written.title ?? titleOf(id),
@@ -183,7 +212,7 @@ export function exerciseOfWritten(
     countInBars: said['count in'] ?? 1,
     noMark: said['no mark'] ?? 'wait',
     keys: keysOf(said, scale, complain),
-    articulations: articulations.length > 0 ? articulations : [usualArticulation(kind)],
+    articulations: articulationsOf(said, kind, complain),
     ladder: ruleOf(said, complain),
     click: clickOf(click),
     cues: read.asList(said.cues),

@@ -3,6 +3,8 @@ import type { Meter } from '../music/meter.ts';
 import type { Ratio } from '../music/ratio.ts';
 import type { Click, Drone } from '../music/sound.ts';
 
+import type { Rotation } from './rotation.ts';
+
 /** What kind of work it is; the order is the usual order of a day. */
 export const KINDS = ['body', 'sound', 'flexibility', 'technique', 'articulation', 'study', 'music'] as const;
 export type Kind = (typeof KINDS)[number];
@@ -53,6 +55,10 @@ export interface Exercise {
   readonly highLoad?: boolean;
   /** The drone this exercise is played over from the start; the player may always switch one on. */
   readonly drone?: Pick<Drone, 'voices' | 'tuning'>;
+  /** The order in which its keys come round, and after what; the player's choice of key when absent. */
+  readonly rotation?: Rotation;
+  /** Key and articulation are drawn together, each pair once before one comes twice. */
+  readonly drawn?: boolean;
 }
 
 /** One exercise in one articulation and one key: what has a ladder, a history and a best. */

@@ -22,6 +22,9 @@ export interface PlanItem {
   readonly cues: readonly string[];
   readonly atEnd: Block['atEnd'];
   readonly breaths: number | null;
+  /** Only these of the exercise's keys and articulations; null for all of them. */
+  readonly keys: Block['keys'];
+  readonly articulations: Block['articulations'];
 }
 
 export interface LeftOut {
@@ -68,6 +71,8 @@ export function described(routine: Routine, part: Part, block: Block, exercise: 
     cues: [...block.cues, ...(played?.cues ?? [])],
     atEnd: block.atEnd,
     breaths: block.breaths ?? played?.breaths ?? null,
+    keys: block.keys,
+    articulations: block.articulations,
   };
 }
 
@@ -86,4 +91,6 @@ export const breakItem = (part: Part, minutes: Minutes): PlanItem => ({
   cues: [],
   atEnd: 'wait',
   breaths: null,
+  keys: null,
+  articulations: null,
 });

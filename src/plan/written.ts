@@ -4,6 +4,7 @@
  */
 import { z } from 'zod';
 import { KINDS } from './exercise.ts';
+import { KEY_CHANGES, KEY_ORDERS } from './rotation.ts';
 import * as part from './written-parts.ts';
 
 const clickLevels = z.strictObject({
@@ -39,6 +40,17 @@ const drone = z
   })
   .describe('Sounds from the start of the exercise; it can be switched on anywhere else by hand.');
 
+const rotation = z
+  .strictObject({
+    order: part.oneOf(KEY_ORDERS).optional(),
+    change: part.oneOf(KEY_CHANGES).optional().describe('After what the key changes.'),
+    ladder: part.oneOf(['each key', 'shared']).optional(),
+    weak: part.whole(1, 5).optional().describe('How many times as often the weak keys come.'),
+    edge: part.whole(1, 5).optional().describe('How many times as often the keys at the edges of the range come.'),
+    fingerings: part.yesNo.optional().describe('Each key with ordinary and then with alternate fingerings.'),
+  })
+  .describe('How the keys come round.');
+
 /** What may be said of an exercise, and of all of them under `defaults`. */
 const exerciseSettings = {
   kind: part.oneOf(KINDS).optional(),
@@ -53,6 +65,7 @@ const exerciseSettings = {
   'no mark': part.oneOf(['wait', 'repeat', 'clean']).optional().describe('What happens when no mark comes.'),
   keys: part.keys.optional(),
   articulations: part.articulations.optional(),
+  rotate: z.union([part.oneOf([...KEY_ORDERS, 'key and articulation']), rotation], `one of ${KEY_ORDERS.join(', ')}, or order, change, ladder, weak, edge and fingerings`).optional(),
   tempo: part.tempo.optional(),
   ladder: part.ladderEnds.optional(),
   step: part.step.optional(),

@@ -41,6 +41,15 @@ describe('a routine written by hand', () => {
     expect(c).toMatchObject({ ladder: { step: { by: 'beats', bpm: 4 } }, beat: { n: 3, d: 8 } });
   });
 
+  it('says how keys come round', () => {
+    const { exercises } = good(
+      'exercises: {a: {rotate: fifths}, b: {rotate: {order: drawn, change: rung, weak: 2, fingerings: yes}}, c: {rotate: key and articulation, articulations: [tk, legato]}}',
+    );
+    expect(exercises[0]?.rotation).toMatchObject({ order: 'fifths', change: 'block', ladder: 'each key' });
+    expect(exercises[1]?.rotation).toMatchObject({ order: 'drawn', change: 'rung', weakTimes: 2, fingerings: true });
+    expect(exercises[2]).toMatchObject({ drawn: true, articulations: ['double', 'slurred'] });
+  });
+
   it('says once under defaults what holds for all', () => {
     const { exercises } = good('defaults: {tempo: 80 -> 100, click: {voice: bell}}\nexercises:\n  a: {click: {subdivision: 2}}\n');
     expect(exercises[0]).toMatchObject({ ladder: { start: 80 }, click: { voice: 'bell', subdivision: 2 } });
@@ -92,6 +101,8 @@ describe('bad input, each with its place and what would be right', () => {
     ['a bar that is too short', 'exercises: {a: {pattern: 1:1/4 2:1/4 | 1}}', ['line 1, column 26: Bar 1 is too short by 1/2']],
     ['an unknown scale', 'exercises: {a: {scale: blue}}', ["line 1, column 24: 'blue' is no scale: write one of major"]],
     ['an unknown key', 'exercises: {a: {keys: [C, H]}}', ["line 1, column 23: 'H' is no key: write a letter from A to G"]],
+    ['a way of tonguing that is none', 'exercises: {a: {articulations: [single, quadruple]}}', ["line 1, column 32: 'quadruple' is no way of tonguing: write slurred"]],
+    ['a rotation that is none', 'exercises: {a: {rotate: upwards}}', ["'rotate' is \"upwards\"; write one of own, fifths"]],
     ['more bars than the pattern has', 'exercises: {a: {pattern: 1 2 3 4 | 1, bars: 3}}', ["'bars' is 3; write 2, as many as the pattern has, or leave it out."]],
     ['a ladder of one rung', 'exercises: {a: {tempo: 60, ladder: 60 to 61, step: 50%}}', ['line 1, column 52: The ladder from 60 to 61 has one rung only']],
     ['an unknown instrument', 'instrument: cornett\n', ["line 1, column 13: 'instrument' is \"cornett\", which is not known; did you mean 'cornet'?"]],
