@@ -17,7 +17,10 @@ export interface LoadedRoutine {
 }
 
 export interface LoadedRoutines {
+  /** Those that hold a day. */
   readonly routines: readonly LoadedRoutine[];
+  /** Files of exercises without parts, made to be included; their exercises can be practised. */
+  readonly collections: readonly LoadedRoutine[];
   /** What is wrong with the files that could not be used; the others are still there. */
   readonly troubles: readonly FileTrouble[];
 }
@@ -101,13 +104,24 @@ export function routineFiles(folders: readonly string[]): readonly string[] {
   return [...paths.values()];
 }
 
+const holdsDay = ({ routine }: LoadedRoutine): boolean => routine.parts.length > 0;
+
 /** All routines of the folders. */
 export function loadRoutines(folders: readonly string[]): LoadedRoutines {
   const read = routineFiles(folders).map((path) => ({ path, parsed: readRoutineFile(path) }));
+  const sound = read.flatMap(({ path, parsed }) => ('routine' in parsed ? [{ path, routine: parsed.routine }] : []));
   return {
-    routines: read.flatMap(({ path, parsed }) => ('routine' in parsed ? [{ path, routine: parsed.routine }] : [])),
+    routines: sound.filter(holdsDay),
+    collections: sound.filter((one) => !holdsDay(one)),
     troubles: inOrder(read.flatMap(({ parsed }) => ('troubles' in parsed ? parsed.troubles : []))),
   };
+}
+
+/** The player's own routines first, then the packaged ones for their instrument, then the rest. */
+export function orderedFor(loaded: LoadedRoutines, instrument: string): LoadedRoutines {
+  const packaged = packageRoot();
+  const rank = ({ path, routine }: LoadedRoutine): number => (!path.startsWith(packaged) ? 0 : routine.instrument === instrument ? 1 : 2);
+  return { ...loaded, routines: loaded.routines.toSorted((a, b) => rank(a) - rank(b)) };
 }
 
 export interface FoundExercise {
@@ -118,7 +132,7 @@ export interface FoundExercise {
 /** Every exercise by its id; of two with the same id the earlier routine's. */
 export function exercisesOf(loaded: LoadedRoutines): ReadonlyMap<string, FoundExercise> {
   const found = new Map<string, FoundExercise>();
-  for (const { routine } of loaded.routines) {
+  for (const { routine } of [...loaded.routines, ...loaded.collections]) {
     for (const exercise of routine.exercises) if (!found.has(exercise.id)) found.set(exercise.id, { exercise, routine });
   }
   return found;
@@ -136,11 +150,12 @@ export function findExercise(loaded: LoadedRoutines, id: string): FoundExercise 
 
 /** A routine by its id. @throws Trouble that suggests the nearest. */
 export function findRoutine(loaded: LoadedRoutines, id: string): LoadedRoutine {
-  const found = loaded.routines.find(({ routine }) => routine.id === id);
+  const all = [...loaded.routines, ...loaded.collections];
+  const found = all.find(({ routine }) => routine.id === id);
   if (found !== undefined) return found;
   const broken = loaded.troubles.find(({ file }) => file.replace(/\.ya?ml$/, '') === id);
   if (broken !== undefined) throw new Trouble(`The routine '${harmless(id, 40)}' cannot be used: ${troubleLine(broken)}`);
-  const ids = loaded.routines.map(({ routine }) => routine.id);
+  const ids = all.map(({ routine }) => routine.id);
   const meant = nearest(id, ids);
   throw new Trouble(`There is no routine '${harmless(id, 40)}'; ${meant === null ? `there are ${ids.join(', ')}.` : `did you mean '${meant}'?`}`);
 }

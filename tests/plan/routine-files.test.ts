@@ -3,8 +3,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { troubleLine } from '../../src/plan/file-trouble.ts';
+import { type Instrument, instrumentNamed } from '../../src/music/instruments.ts';
+import { isPassage, writeOut } from '../../src/music/written.ts';
+import { fit } from '../../src/plan/fit.ts';
+import { nothingKnown } from '../../src/plan/known.ts';
+import { totalMinutes } from '../../src/plan/plan.ts';
+import { blocksOf } from '../../src/plan/routine.ts';
 import { packageRoot } from '../../src/runtime/package-root.ts';
-import { findExercise, loadRoutines, readRoutineFile } from '../../src/runtime/routine-files.ts';
+import { findExercise, loadRoutines, orderedFor, readRoutineFile } from '../../src/runtime/routine-files.ts';
 
 let folder = '';
 beforeEach(() => {
@@ -36,6 +42,37 @@ describe('the packaged routines', () => {
     expect(cornet?.exercises.find(({ id }) => id === 'five-notes')?.keys).toHaveLength(12);
   });
 
+  it('are at least four with a day, for different instruments, one of ten minutes', () => {
+    expect(packaged.routines.length).toBeGreaterThanOrEqual(4);
+    expect(new Set(packaged.routines.map(({ routine }) => routine.instrument)).size).toBeGreaterThanOrEqual(4);
+    const lengths = packaged.routines.map(({ routine }) => blocksOf(routine).reduce((sum, { minutes }) => sum + minutes, 0));
+    expect(lengths).toContain(10);
+  });
+
+  it.each(packaged.routines.map(({ routine }) => [routine.id, routine] as const))('%s can be played: every pattern fits the instrument in every key', (_, routine) => {
+    const instrument = instrumentNamed(routine.instrument) as Instrument;
+    for (const exercise of routine.exercises) {
+      for (const key of exercise.pattern === null ? [] : exercise.keys) {
+        const written = writeOut({ ...exercise, pattern: exercise.pattern ?? '', key, instrument });
+        expect(isPassage(written) ? '' : `${exercise.id} in ${key}: ${written.troubles.map(({ sentence }) => sentence).join(' ')}`).toBe('');
+      }
+    }
+  });
+
+  it.each(packaged.routines.map(({ routine }) => [routine.id, routine] as const))('%s fits into 5, 25 and 90 minutes, warm-up first', (_, routine) => {
+    for (const minutes of [5, 25, 90]) {
+      const plan = fit(routine, { minutes, known: nothingKnown('2026-11-25'), seed: 1 });
+      expect(plan.items[0]?.warmUp).toBe(true);
+      expect(totalMinutes(plan.items)).toBeLessThanOrEqual(minutes);
+    }
+  });
+
+  it("come in the player's order: their instrument's first", () => {
+    expect(orderedFor(packaged, 'flute').routines[0]?.routine.instrument).toBe('flute');
+    expect(orderedFor(packaged, 'cornet').routines[0]?.routine.instrument).toBe('cornet');
+    expect(packaged.collections.map(({ routine }) => routine.id)).toEqual(['body-common']);
+  });
+
   it('find an exercise, or suggest the nearest', () => {
     expect(findExercise(packaged, 'five-notes').exercise.title).toBe('Five-note study');
     expect(() => findExercise(packaged, 'five-ntoes')).toThrow("There is no exercise 'five-ntoes'; did you mean 'five-notes'?");
@@ -47,10 +84,10 @@ describe("the player's own folder", () => {
   it('comes first, file by file, and one bad file does not hide the others', () => {
     const second = join(folder, 'second');
     mkdirSync(second);
-    put('a.yaml', 'routine: Mine\nexercises: {x: {}}\n');
+    put('a.yaml', 'routine: Mine\nexercises: {x: {}}\nparts: [{part: A, blocks: [x: 5]}]\n');
     put('bad.yaml', 'routine: [\n');
     put('second/a.yaml', 'routine: Theirs\n');
-    put('second/c.yaml', 'routine: Third\n');
+    put('second/c.yaml', 'routine: Third\nparts: [{part: A, blocks: [{do: Breathe}]}]\n');
     const loaded = loadRoutines([folder, second, join(folder, 'missing')]);
     expect(loaded.routines.map(({ routine }) => routine.title)).toEqual(['Mine', 'Third']);
     expect(loaded.troubles.map(({ file }) => file)).toEqual(['bad.yaml']);
