@@ -1,6 +1,10 @@
 /** What the sound tells: where the player is in the cycle. */
+import { seeded } from '../ladder/chance.ts';
+import { barLength, secondsOf } from '../music/meter.ts';
+import { multiply, ratio } from '../music/ratio.ts';
 import type { SoundReport, Span } from '../music/sound.ts';
-import type { Milliseconds } from '../music/units.ts';
+import type { Milliseconds, Seconds } from '../music/units.ts';
+import { cueAtRest } from '../plan/cues.ts';
 import { isSlow } from './cycle.ts';
 import type { Phase, Practice, Step } from './practice.ts';
 import { saveMark, stay, untilMarked } from './steps.ts';
@@ -31,6 +35,18 @@ function enterBreath(state: Practice): Step<Practice> {
   return exercise.noMark === 'wait' ? stay(state) : untilMarked(state);
 }
 
+/** How long the repetition that was just heard lasted. */
+function lasted(state: Practice): Seconds {
+  const before = state.chain.find(({ role, id }) => role === 'repetition' && id !== state.heard?.span);
+  return before ? secondsOf(multiply(barLength(before.meter), ratio(before.bars ?? 0)), before.tempo) : 0;
+}
+
+/** A breathing bar is the time for a reminder, now and then. */
+function withCue(state: Practice): Practice {
+  const played = state.played + lasted(state);
+  return { ...state, played, cueing: cueAtRest(state.cueing, state.exercise.cues, played, seeded(state.serial)) };
+}
+
 /** Counting in again with a mark still due: the exercise may count it as clean. */
 function enterCountIn(state: Practice): Step<Practice> {
   const { due, exercise } = state;
@@ -40,8 +56,8 @@ function enterCountIn(state: Practice): Step<Practice> {
 function enter(state: Practice, span: Span): Step<Practice> {
   const phase = phaseIn(span);
   const entered: Practice = { ...state, phase };
-  if (phase === 'playing') return stay({ ...entered, due: { bpm: span.tempo.bpm, early: null }, hint: null });
-  if (phase === 'breathing') return enterBreath(entered);
+  if (phase === 'playing') return stay({ ...entered, cueing: { ...entered.cueing, cue: null }, due: { bpm: span.tempo.bpm, early: null }, hint: null });
+  if (phase === 'breathing') return enterBreath(withCue(entered));
   if (phase === 'count-in') return enterCountIn(entered);
   return stay(entered);
 }

@@ -5,6 +5,7 @@ import type { TensionLevel } from '../plan/records.ts';
 import type { RunAction } from '../plan/run.ts';
 import { decide } from './decide.ts';
 import { EXERCISES } from './exercises.ts';
+import { beginNote, typeNote } from './notes.ts';
 import { isPracticeAction } from './actions.ts';
 import type { Effect, PracticeEvent } from './practice.ts';
 import { SILENCE, act, begin, goOn, onRun, tell, toggleTone } from './sitting.ts';
@@ -32,7 +33,7 @@ function toPractice(stand: Stand, event: PracticeEvent): StandStep {
   return { state: { ...stand, practice }, effects };
 }
 
-const RUN_ACTIONS: Readonly<Record<Exclude<SittingAction, 'play-block' | 'pause-block' | 'tension'>, RunAction>> = {
+const RUN_ACTIONS: Readonly<Record<Exclude<SittingAction, 'play-block' | 'pause-block' | 'tension' | 'note'>, RunAction>> = {
   'next-block': 'next',
   longer: 'extend',
   'skip-block': 'skip',
@@ -68,6 +69,7 @@ const onToday = (stand: Stand, { action, key, now }: Did): StandStep => {
 /** Keys of a running routine, on the practice screen as on a block's own. */
 function inSitting(stand: Stand, { action, key, now }: Did): StandStep | null {
   if (!stand.run) return null;
+  if (action === 'note') return beginNote(stand);
   if (action === 'tension') return tell(stand, Number(key) as TensionLevel, now);
   if (action === 'play-block' || action === 'pause-block') return pauseOrPlay(stand, now);
   if (action === 'drone' && stand.screen === 'block') return toggleTone(stand);
@@ -82,7 +84,8 @@ function onScreen(stand: Stand, did: Did): StandStep {
 }
 
 function doAction(stand: Stand, did: Did): StandStep {
-  const { action, now } = did;
+  const { action, key, now } = did;
+  if (stand.note !== null && key !== 'ctrl+c') return typeNote(stand, key);
   if (action === 'leave') return leave(stand, now);
   if (action === 'help') return still({ ...stand, help: !stand.help });
   if (stand.help) return still({ ...stand, help: false });

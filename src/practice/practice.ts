@@ -4,7 +4,8 @@ import type { LadderRule, Mark } from '../ladder/rule.ts';
 import { type Rungs, rungsOf } from '../ladder/rungs.ts';
 import type { Drill } from '../music/drill.ts';
 import type { Drone, SoundCommand, SoundReport, SoundedNote, Span } from '../music/sound.ts';
-import type { Bpm } from '../music/units.ts';
+import type { Bpm, Seconds } from '../music/units.ts';
+import { type Cueing, NO_CUE } from '../plan/cues.ts';
 import type { Exercise, Line } from '../plan/exercise.ts';
 import type { DayRecord } from '../plan/records.ts';
 import type { Unstamped } from '../plan/run-items.ts';
@@ -66,6 +67,10 @@ export interface Practice {
   readonly drill: Drill | null;
   /** One sentence for the player about the last key, or null. */
   readonly hint: string | null;
+  /** Reminders about ease, one at a time in a breathing bar. */
+  readonly cueing: Cueing;
+  /** Repetitions heard in this sitting, in time. */
+  readonly played: Seconds;
 }
 
 export type Saving =
@@ -151,6 +156,8 @@ export function openPractice(opening: Opening): Practice {
     droneOn: exercise.drone !== undefined,
     model: false,
     hint: remark,
+    cueing: NO_CUE,
+    played: 0,
   };
 }
 

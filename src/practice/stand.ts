@@ -18,7 +18,7 @@ export type ListAction = 'up' | 'down' | 'open';
 export type ExercisesAction = 'key-before' | 'key-after' | 'articulation';
 export type TodayAction = 'more-time' | 'less-time' | 'type-time' | 'order' | 'routine' | 'exercises' | 'go-on';
 export type SittingAction =
-  | 'play-block' | 'pause-block' | 'next-block' | 'longer' | 'skip-block' | 'swap-block' | 'block-before' | 'breath' | 'tension';
+  | 'play-block' | 'pause-block' | 'next-block' | 'longer' | 'skip-block' | 'swap-block' | 'block-before' | 'breath' | 'tension' | 'note';
 export type Action = PracticeAction | SittingAction | ListAction | ExercisesAction | TodayAction | 'back' | 'help' | 'leave' | 'suspend';
 
 export interface Output {
@@ -66,6 +66,8 @@ export interface Stand {
   readonly run: Run | null;
   /** What a block without a ladder sounds and shows; null where it has neither key nor notes. */
   readonly tone: Tone | null;
+  /** The note being written; null when none is. */
+  readonly note: string | null;
   readonly output: Output | null;
   /** What was found on opening that the player should know, a sentence each. */
   readonly notices: readonly string[];
@@ -104,6 +106,7 @@ export const openStand = (given: Given): Stand => ({
   practice: null,
   run: null,
   tone: null,
+  note: null,
   output: null,
   leaving: false,
 });

@@ -1,6 +1,7 @@
 import { useInput, useStdout } from 'ink';
 import { useEffect, useState, useSyncExternalStore } from 'react';
 import { lineId } from '../plan/exercise.ts';
+import { easeNow } from '../practice/ease.ts';
 import type { Action, Stand } from '../practice/stand.ts';
 import { foot } from './components/foot.ts';
 import { Painting, ThemeContext } from './components/painting.tsx';
@@ -69,7 +70,7 @@ function draw(stand: Stand, keys: readonly KeyRow[], size: Size): readonly Paint
   if (stand.screen === 'exercises') return exercisesScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'today' || !practice) return todayScreen(stand, keysHere, columns, rows);
   const history = stand.lines[lineId(practice.line)] ?? null;
-  return practiceScreen({ practice, history, output, view: viewOf(stand), strip: practiceStrip(practice, columns, rows), foot: keysHere }, columns, rows);
+  return practiceScreen({ practice, history, output, view: viewOf(stand), ease: easeNow(stand), strip: practiceStrip(practice, columns, rows), foot: keysHere }, columns, rows);
 }
 
 export function App({ desk, keys, theme }: AppProps) {
@@ -77,7 +78,12 @@ export function App({ desk, keys, theme }: AppProps) {
   const size = useSize();
   useInput((input, key) => {
     for (const name of keyNames(input, key)) {
-      const { screen, help, run } = desk.state();
+      const { screen, help, run, note } = desk.state();
+      // A note takes every key as it is.
+      if (note !== null) {
+        desk.act('note', name);
+        continue;
+      }
       const action = actionFor(keys, screen, name, run !== null);
       if (action) desk.act(action, name);
       else if (help) desk.act('help', name);

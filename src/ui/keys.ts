@@ -43,6 +43,7 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'up', keys: ['up', 'k'], short: '', help: 'the one above', places: ['today', 'exercises'] },
   { action: 'down', keys: ['down', 'j', 'pagedown'], short: 'choose', help: 'the one below', places: ['today', 'exercises'] },
   { action: 'open', keys: ['enter', 'space'], short: 'begin', help: 'put it on the stand', places: ['today', 'exercises'] },
+  { action: 'note', keys: ['w'], short: 'note', help: 'write a note about the sitting; Enter keeps it, Esc drops it', sitting: true, places: ['end'] },
   { action: 'go-on', keys: ['g'], short: 'go on', help: 'go on where today’s sitting was left', places: ['today'] },
   { action: 'type-time', keys: ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9'], sign: '0-9', short: 'minutes', help: 'type the minutes there are', places: ['today'] },
   { action: 'more-time', keys: ['+', '='], sign: '+ -', short: '', help: 'five minutes more', places: ['today'] },

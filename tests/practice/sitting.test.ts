@@ -6,6 +6,7 @@ import { current } from '../../src/plan/run.ts';
 import { onEvent } from '../../src/practice/on-event.ts';
 import type { Effect } from '../../src/practice/practice.ts';
 import { prepareFor } from '../../src/practice/prepare.ts';
+import { easeNow } from '../../src/practice/ease.ts';
 import { leftOpen } from '../../src/practice/sitting.ts';
 import { type Action, type Stand, type StandEvent, openStand } from '../../src/practice/stand.ts';
 import { planned } from '../../src/practice/today.ts';
@@ -104,7 +105,7 @@ describe('a sitting', () => {
     const killed = first.stand().records;
     const again = sit(killed);
     // The journal hears of a block once a minute, so at most that much is lost.
-    expect(leftOpen(again.stand(), 0)?.remark).toMatch(/Go on with part one, block one \(Breath and buzz\): 1:00 left/);
+    expect(leftOpen(again.stand(), 0)?.remark).toMatch(/Go on with part one, block one \(Breath and buzz\): 2:00 left/);
     again.press('go-on');
     expect(current(again.stand().run!)?.played).toBe(60);
   });
@@ -115,7 +116,7 @@ describe('a sitting', () => {
     first.pass(42);
     first.press('back');
     expect(first.stand().screen).toBe('today');
-    expect(leftOpen(first.stand(), 0)?.remark).toMatch(/1:18 left/);
+    expect(leftOpen(first.stand(), 0)?.remark).toMatch(/2:18 left/);
   });
 
   it('asks for the tension of a block once, and keeps the answer', () => {
@@ -125,6 +126,29 @@ describe('a sitting', () => {
     expect(stand().records.at(-1)).toMatchObject({ kind: 'tension', level: 3, exercise: 'easy-start' });
     key('tension', '1');
     expect(stand().records.filter(({ kind }) => kind === 'tension')).toHaveLength(1);
+  });
+
+  it('offers something easier after two high readings in a row, in the usual words', () => {
+    const { press, key, stand } = sit();
+    press('open');
+    for (const level of ['3', '4']) {
+      press('next-block');
+      press('next-block');
+      key('tension', level);
+    }
+    // Wording: usual caution, shared/checks.md (Health): stop on pain, see a licensed clinician or your teacher.
+    expect(easeNow(stand())).toMatch(/rest|stop|down/);
+    expect(easeNow(stand())).toMatch(/licensed clinician or your teacher/);
+  });
+
+  it('keeps a note that is typed at the end', () => {
+    const { press, key, stand } = sit();
+    press('open');
+    for (let k = 0; k < 40 && stand().screen !== 'end'; k += 1) press('next-block');
+    press('note');
+    for (const each of ['q', 'space', 'x', 'y', 'backspace', 'enter']) key('note', each);
+    expect(stand().records.at(-1)).toMatchObject({ kind: 'note', text: 'q x' });
+    expect(stand().leaving).toBe(false);
   });
 
   it('ends on its own screen, with silence', () => {

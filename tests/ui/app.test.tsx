@@ -41,7 +41,7 @@ describe('the program on the screen', () => {
     const { app } = sit();
     expect(app.lastFrame()).toMatch(/Today +Wednesday, 2026-11-25/);
     expect(app.lastFrame()).toMatch(/25 minutes/);
-    expect(app.lastFrame()).toMatch(/Warm-up\n ▶ Breath and buzz +2:00/);
+    expect(app.lastFrame()).toMatch(/Warm-up\n ▶ Breath and buzz +\d:00/);
   });
 
   it('fits the day anew to the minutes that are typed', async () => {

@@ -1,5 +1,6 @@
 /** The screen of a block without a ladder (body, long tones, a rest): the time left in tall figures, one cue. */
 import type { Stand } from '../../practice/stand.ts';
+import { easeNow } from '../../practice/ease.ts';
 import { exerciseNow } from '../../practice/sitting.ts';
 import { current } from '../../plan/run.ts';
 import { digits } from '../components/digits.ts';
@@ -58,7 +59,7 @@ export function blockScreen(stand: Stand, foot: PaintedLine, columns: number, ro
     words(material, columns, 'plain'),
   ];
   const above = Math.max(1, Math.floor((rows - body.length - 5) / 2));
-  const end = [...quietStrip(stand.tone?.drill ?? null, columns), words(view.next, columns, 'dim'), line(seg(` ${sittingRemark(view)}`, 'strong')), sittingStrip(view, columns), foot];
+  const end = [...quietStrip(stand.tone?.drill ?? null, columns), words(view.next, columns, 'dim'), line(seg(` ${sittingRemark(view, easeNow(stand))}`, 'strong')), sittingStrip(view, columns), foot];
   return toHeight([...toHeight([...Array.from({ length: above }, () => BLANK), ...body], rows - end.length), ...end], rows).map((painted) =>
     fit(painted, columns),
   );

@@ -3,7 +3,7 @@ import { NO_MARKS, cleanShare, countsOf, type LineHistory, repetitions } from '.
 import type { Practice } from '../../practice/practice.ts';
 import type { Output } from '../../practice/stand.ts';
 import type { RunView } from '../../plan/run-view.ts';
-import { sittingLine, sittingRemark, sittingStrip } from './sitting.ts';
+import { sittingLine, sittingStrip } from './sitting.ts';
 import { beatFigure } from '../components/beats.ts';
 import { digits, digitsWidth } from '../components/digits.ts';
 import { ladderFigure } from '../components/ladder-figure.ts';
@@ -17,6 +17,8 @@ export interface PracticeScreen {
   readonly output: Output | null;
   /** The running routine; null outside a sitting. */
   readonly view: RunView | null;
+  /** What there is to say about ease, or null. */
+  readonly ease: string | null;
   /** Drawn below the ladder: the notes, and the keys. */
   readonly strip: readonly PaintedLine[];
   readonly foot: PaintedLine;
@@ -69,11 +71,10 @@ function side(screen: PracticeScreen, width: number, height: number): readonly P
 }
 
 /** One sentence: the hint of the moment, or what the sound has to say, or nothing. */
-const remark = ({ practice, output, view }: PracticeScreen): PaintedLine => {
-  const asked = view ? sittingRemark(view) : '';
-  if (view?.question) return line(seg(` ${asked}`, 'strong'));
-  if (practice.hint) return line(seg(` ${practice.hint}`, 'strong'));
-  if (asked) return line(seg(` ${asked}`, 'strong'));
+const remark = ({ practice, output, view, ease }: PracticeScreen): PaintedLine => {
+  const { cue } = practice.cueing;
+  const [first] = [view?.question, practice.hint, ease, cue, view?.remark].filter((said) => said);
+  if (first) return line(seg(` ${first}`, first === cue ? 'now' : 'strong'));
   return output?.state === 'silent' ? line(seg(` ${output.sentence}`, 'dim')) : BLANK;
 };
 

@@ -32,5 +32,5 @@ export function sittingLine(view: RunView, width: number): PaintedLine {
   return fit(line(seg(` ${view.left}`, 'now'), seg(` left of ${view.of}${count}  `), seg(next, 'dim')), width);
 }
 
-/** The question after a block comes first, then what the clock has to say. */
-export const sittingRemark = (view: RunView): string => view.question || view.remark;
+/** The question after a block comes first, then ease, then what the clock has to say. */
+export const sittingRemark = (view: RunView, ease: string | null): string => view.question || ease || view.remark;

@@ -1,6 +1,7 @@
 /** The Today screen as a drawing: the day as a row of bars, one for each block, as long as its minutes. */
 import { blockKey } from '../../plan/known.ts';
-import { type Plan, type PlanItem, isRest } from '../../plan/plan.ts';
+import { type WeekLoad, weekLoad } from '../../plan/load.ts';
+import { type Plan, type PlanItem, isRest, playedMinutes } from '../../plan/plan.ts';
 import type { Routine } from '../../plan/routine.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { leftOpen } from '../../practice/sitting.ts';
@@ -77,12 +78,15 @@ function planLines(stand: Stand, routine: Routine, plan: Plan, columns: number):
 const around = (lines: readonly PaintedLine[], chosen: number, room: number): readonly PaintedLine[] =>
   lines.slice(Math.max(0, Math.min(chosen - Math.floor(room / 2), lines.length - room))).slice(0, room);
 
+const loadToday = ({ today, records, day }: Stand): WeekLoad => weekLoad(today, records, playedMinutes(day.plan?.items ?? []));
+
 function head(stand: Stand, columns: number): PaintedLine {
   const { minutes, order } = { minutes: stand.day.minutes, order: stand.day.plan?.order };
   const turns = order === 'interleaved' ? 'in turns  ' : '';
   const right = `${turns}${minutes} minutes `;
+  const load = loadToday(stand);
   const title = routineToday(stand)?.title ?? '';
-  const left = line(seg(' Today', 'strong'), seg(`  ${dayName(stand.today)}  `, 'dim'), seg(title));
+  const left = line(seg(' Today', 'strong'), seg(`  ${dayName(stand.today)}  `, 'dim'), seg(title), seg(load.minutes > 0 && columns >= 100 ? `  with today ${load.line}` : '', 'dim'));
   return [...fit(left, columns - right.length), seg(right, 'now')];
 }
 
@@ -96,7 +100,9 @@ function remarks(stand: Stand): readonly PaintedLine[] {
   const [first] = day.plan?.leftOut ?? [];
   const out = first ? [`Not today: ${first.title} (${first.reason})${others > 0 ? ` and ${others} more` : ''}.`] : [];
   const quiet = [...notices, ...silence, ...out].map((sentence) => line(seg(` ${sentence}`, 'dim')));
-  return [...goOn.map((sentence) => line(seg(` ${sentence}`, 'now'))), ...quiet].slice(0, 2);
+  const { warning } = loadToday(stand);
+  const loud = [...goOn.map((sentence) => line(seg(` ${sentence}`, 'now'))), ...(warning ? [line(seg(` ${warning}`, 'strong'))] : [])];
+  return [...loud, ...quiet].slice(0, 2);
 }
 
 export function todayScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
