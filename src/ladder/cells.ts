@@ -11,8 +11,11 @@ export interface Cells {
 const WIDTH = KINDS.length;
 
 /** A tempo at either end with less than this is dropped; days bring it back. Keeps the work to where the player is. */
-const NEGLIGIBLE = 1e-12;
+const NEGLIGIBLE = 1e-9;
 const RESCALE_EVERY = 32;
+/** What is left of the refuted: numbers much smaller than this are slow to reckon with. */
+const TRACE = 1e-40;
+const ONES = new Float64Array(CELLS).fill(1);
 
 /** Before any mark: every tempo alike. */
 export const FLAT: Cells = {
@@ -40,18 +43,28 @@ function rescale(values: Float64Array, low: number, high: number): void {
   let total = 0;
   for (let i = low * WIDTH; i < high * WIDTH; i += 1) total += values[i]!;
   const factor = 1 / total;
-  for (let i = low * WIDTH; i < high * WIDTH; i += 1) values[i]! *= factor;
+  for (let i = low * WIDTH; i < high * WIDTH; i += 1) values[i] = values[i]! * factor + TRACE;
+}
+
+/** Four rows at a time: most of the work on a long journal is here. */
+function times(values: Float64Array, rows: readonly Float64Array[], from: number, to: number): void {
+  for (let r = 0; r < rows.length; r += 4) {
+    const a = rows[r]!;
+    const b = rows[r + 1] ?? ONES;
+    const c = rows[r + 2] ?? ONES;
+    const d = rows[r + 3] ?? ONES;
+    for (let i = from; i < to; i += 1) values[i] = values[i]! * a[i]! * (b[i]! * c[i]! * d[i]!);
+  }
 }
 
 /** Multiplied by the likelihoods of some marks. */
 export function multiplied(cells: Cells, rows: readonly Float64Array[]): Cells {
   const { low, high } = cells;
   const values = cells.values.slice();
-  rows.forEach((row, n) => {
-    for (let i = low * WIDTH; i < high * WIDTH; i += 1) values[i]! *= row[i]!;
-    if (n % RESCALE_EVERY === RESCALE_EVERY - 1) rescale(values, low, high);
-  });
-  rescale(values, low, high);
+  for (let r = 0; r < rows.length; r += RESCALE_EVERY) {
+    times(values, rows.length > RESCALE_EVERY ? rows.slice(r, r + RESCALE_EVERY) : rows, low * WIDTH, high * WIDTH);
+    rescale(values, low, high);
+  }
   return trimmed(values, low, high);
 }
 
@@ -68,26 +81,34 @@ export function weighed(cells: Cells, weightOf: (speed: number) => number): Cell
 }
 
 /** One pass of a three-point blur along the tempo; what would leave at an end of the grid stays there. */
-function blurred(cells: Cells, share: number): Cells {
-  const low = Math.max(cells.low - 1, 0);
-  const high = Math.min(cells.high + 1, SPEEDS.length);
-  const values = new Float64Array(CELLS);
-  const { values: from } = cells;
-  for (let i = low * WIDTH; i < high * WIDTH; i += 1) {
-    const below = i < WIDTH ? from[i]! : from[i - WIDTH]!;
-    const above = i >= CELLS - WIDTH ? from[i]! : from[i + WIDTH]!;
-    values[i] = (1 - 2 * share) * from[i]! + share * (below + above);
+function blur(from: Float64Array, out: Float64Array, low: number, high: number, share: number): void {
+  const stays = 1 - 2 * share;
+  const first = Math.max(low, 1);
+  const last = Math.min(high, SPEEDS.length - 1);
+  for (let i = first * WIDTH; i < last * WIDTH; i += 1) {
+    out[i] = stays * from[i]! + share * (from[i - WIDTH]! + from[i + WIDTH]!);
   }
-  return { values, low, high };
+  for (let i = low * WIDTH; i < first * WIDTH; i += 1) out[i] = (1 - share) * from[i]! + share * from[i + WIDTH]!;
+  for (let i = last * WIDTH; i < high * WIDTH; i += 1) out[i] = (1 - share) * from[i]! + share * from[i - WIDTH]!;
 }
 
 /** Spreads the tempo by a variance (natural log, squared): what days do to what is known. */
 export function spread(cells: Cells, variance: number): Cells {
   const passes = Math.ceil(variance / (0.6 * SPACING ** 2));
   const share = variance / (passes * 2 * SPACING ** 2);
-  let out = cells;
-  for (let pass = 0; pass < passes; pass += 1) out = blurred(out, share);
-  return out;
+  let from: Float64Array = cells.values;
+  let out: Float64Array = new Float64Array(CELLS);
+  let spare: Float64Array | null = null;
+  let { low, high } = cells;
+  for (let pass = 0; pass < passes; pass += 1) {
+    low = Math.max(low - 1, 0);
+    high = Math.min(high + 1, SPEEDS.length);
+    blur(from, out, low, high, share);
+    // The cells that came in are not written on: from the second pass on two arrays take turns.
+    spare ??= new Float64Array(passes > 1 ? CELLS : 0);
+    [from, out] = [out, pass === 0 ? spare : from];
+  }
+  return { values: from, low, high };
 }
 
 /** The weights of the tempos alone. */

@@ -7,9 +7,10 @@
  */
 import type { Bpm } from '../music/units.ts';
 import { isPlayable } from './check-rule.ts';
-import type { DayNumber } from './day.ts';
+import { type DayNumber, dayNumber } from './day.ts';
 import { type Cells, FLAT, multiplied, overSpeeds, spread, weighed } from './cells.ts';
 import { type Likelihoods, SPACING, SPEEDS, likelihoods } from './grid.ts';
+import type { MarkCounts, Tally } from './history.ts';
 import { tenseGap } from './player.ts';
 import type { LadderRule, Mark } from './rule.ts';
 
@@ -65,14 +66,8 @@ export function markingOf(tense: number): Marking {
 }
 
 /** The share of tense that a player's own marks show; near the usual third until there are some dozens. */
-export function tenseShareOf(marks: Iterable<{ readonly mark: Mark }>): number {
-  let tense = 5;
-  let unclean = 10;
-  for (const { mark } of marks) {
-    if (mark === 'tense') tense += 1;
-    if (mark !== 'clean') unclean += 1;
-  }
-  const share = tense / unclean;
+export function tenseShareOf({ tense, missed }: Pick<MarkCounts, 'tense' | 'missed'>): number {
+  const share = (tense + 5) / (tense + missed + 10);
   // Most marks are given well below the threshold, where tense is commoner: see `outcomesAt`.
   return share / (2 - share);
 }
@@ -85,30 +80,45 @@ function aged({ cells, day: last }: Belief, day: DayNumber): Cells {
 
 const latest = (a: DayNumber | null, b: DayNumber): DayNumber => (a === null ? b : Math.max(a, b));
 
-/** The belief after marks of one day. */
-function absorbDay(marking: Marking, belief: Belief, marks: readonly MarkSeen[], day: DayNumber): Belief {
-  const rows = marks.map(({ bpm, mark }) => marking(bpm)[mark]);
-  return {
-    day: latest(belief.day, day),
-    marks: belief.marks + marks.length,
-    cells: multiplied(aged(belief, day), rows),
-  };
+const afterDay = (belief: Belief, day: DayNumber, rows: readonly Float64Array[]): Belief => ({
+  day: latest(belief.day, day),
+  marks: belief.marks + rows.length,
+  cells: multiplied(aged(belief, day), rows),
+});
+
+/** Runs of neighbours of the same day. */
+function byDay<T extends { readonly day: DayNumber }>(marks: readonly T[]): readonly (readonly T[])[] {
+  const days: T[][] = [];
+  for (const mark of marks) {
+    if (days.at(-1)?.[0]?.day === mark.day) days.at(-1)!.push(mark);
+    else days.push([mark]);
+  }
+  return days;
 }
+
+const isSound = ({ bpm, day }: { bpm: Bpm; day: DayNumber }): boolean => isPlayable(bpm) && Number.isFinite(day);
 
 /**
  * The belief after more marks, in the order in which they were given. A tempo that nobody can play says
  * nothing and is left out. One mark at a time gives the same as all at once.
  */
-export function absorb(marking: Marking, belief: Belief, marks: readonly MarkSeen[]): Belief {
-  const said = marks.filter(({ bpm, day }) => isPlayable(bpm) && Number.isFinite(day));
-  let now = belief;
-  for (let from = 0, to = 0; from < said.length; from = to) {
-    const { day } = said[from]!;
-    while (to < said.length && said[to]!.day === day) to += 1;
-    now = absorbDay(marking, now, said.slice(from, to), day);
-  }
-  return now;
-}
+export const absorb = (marking: Marking, belief: Belief, marks: readonly MarkSeen[]): Belief =>
+  byDay(marks.filter(isSound)).reduce(
+    (now, seen) => afterDay(now, seen[0]!.day, seen.map(({ bpm, mark }) => marking(bpm)[mark])),
+    belief,
+  );
+
+const MARKS: readonly Mark[] = ['clean', 'tense', 'missed'];
+
+const rowsOf = (marking: Marking, tally: Tally): readonly Float64Array[] =>
+  MARKS.flatMap((mark) => Array.from({ length: tally[mark] }, () => marking(tally.bpm)[mark]));
+
+/** The same from the counts of a line's history: within a day the order of marks does not matter. */
+export const absorbTallies = (marking: Marking, belief: Belief, tallies: readonly Tally[]): Belief =>
+  byDay(tallies.map((tally) => ({ tally, bpm: tally.bpm, day: dayNumber(tally.day) })).filter(isSound)).reduce(
+    (now, seen) => afterDay(now, seen[0]!.day, seen.flatMap(({ tally }) => rowsOf(marking, tally))),
+    belief,
+  );
 
 /** Before any mark on any line: near where the exercise's author starts, but wide: 8 of 10 within a factor of 1.8. */
 export const weakPrior = ({ start }: Pick<LadderRule, 'start'>): Normal => ({ mean: Math.log(start) + 0.2, sd: 0.45 });
