@@ -29,16 +29,16 @@ interface Recipe {
 const partial = (hertz: number, gain: number, decay: number): Partial_ => ({ hertz, gain, decay });
 
 const RECIPES: Readonly<Record<string, Recipe>> = {
-  'wood-high': { length: 0.07, partials: [partial(1480, 1, 0.012), partial(3610, 0.5, 0.005)], noise: [0.5, 0.0015] },
-  'wood-low': { length: 0.07, partials: [partial(1110, 1, 0.013), partial(2740, 0.45, 0.005)], noise: [0.4, 0.0015] },
+  'wood-high': { length: 0.07, partials: [partial(1661, 1, 0.012), partial(3910, 0.5, 0.005)], noise: [0.5, 0.0015] },
+  'wood-low': { length: 0.07, partials: [partial(1245, 1, 0.013), partial(2930, 0.45, 0.005)], noise: [0.4, 0.0015] },
   'stick-high': { length: 0.04, partials: [partial(3150, 0.8, 0.005), partial(5330, 0.6, 0.003)], noise: [1, 0.002] },
   'stick-low': { length: 0.04, partials: [partial(2360, 0.8, 0.005), partial(4020, 0.5, 0.003)], noise: [0.9, 0.002] },
   'bell-high': { length: 0.14, partials: [partial(4186, 1, 0.035), partial(6870, 0.6, 0.02), partial(9340, 0.4, 0.01)], noise: [0.4, 0.001] },
   'bell-low': { length: 0.12, partials: [partial(3136, 1, 0.03), partial(5110, 0.6, 0.018), partial(7020, 0.4, 0.01)], noise: [0.4, 0.001] },
   'drum-high': { length: 0.12, partials: [partial(392, 1, 0.03), partial(640, 0.5, 0.02)], noise: [0.8, 0.004] },
   'drum-low': { length: 0.12, partials: [partial(262, 1, 0.032), partial(431, 0.5, 0.02)], noise: [0.7, 0.004] },
-  'tone-high': { length: 0.06, partials: [partial(1760, 1, 0.018), partial(3520, 0.3, 0.012)], noise: [0, 1] },
-  'tone-low': { length: 0.06, partials: [partial(880, 1, 0.02), partial(1760, 0.4, 0.014)], noise: [0, 1] },
+  'tone-high': { length: 0.06, partials: [partial(880, 1, 0.018), partial(1760, 0.3, 0.012)], noise: [0, 1] },
+  'tone-low': { length: 0.06, partials: [partial(587, 1, 0.02), partial(1175, 0.3, 0.014)], noise: [0, 1] },
   chime: {
     length: 1.8,
     partials: [partial(523.25, 1, 0.5), partial(1046.5, 0.5, 0.35), partial(1568, 0.25, 0.25), partial(784, 0.6, 0.45)],

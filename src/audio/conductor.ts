@@ -27,6 +27,8 @@ export interface Conductor {
 
 /** How soon a command takes effect when there is no device to ask. */
 const SOON: Seconds = 0.02;
+/** An event so near counts as due: no timer sleeps shorter. */
+const NEAR: Seconds = 0.0005;
 /** The longest sleep: the score may change under it. */
 const NAP: Milliseconds = 250;
 
@@ -49,7 +51,7 @@ export function createConductor(clock: SoundClock, report: (report: SoundReport)
   const seen = (): Seconds => heard() - offset / 1000;
 
   function reportDue(): void {
-    const to = Math.max(reported, seen());
+    const to = Math.max(reported, seen() + NEAR);
     const due = eventsBetween(score, reported, to);
     reported = to;
     for (const event of due) report(reportOf(event, Math.max(0, (seen() - event.at) * 1000)));

@@ -6,7 +6,7 @@ export const CEILING: Gain = 0.89;
 export const BLOCK: Frames = 64;
 const REACH = 8;
 /** What must be known on either side of a stretch to limit it: the gain depends on this many frames and on nothing older. */
-export const MARGIN: Frames = 2 * REACH * BLOCK;
+export const MARGIN: Frames = (2 * REACH + 1) * BLOCK;
 
 function gainNeeded(mix: Float32Array, block: number): Gain {
   let peak = 0;

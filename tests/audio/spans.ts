@@ -1,0 +1,14 @@
+/** Spans for the tests of the sound. */
+import { COMMON_TIME, quarterTempo } from '../../src/music/meter.ts';
+import { type Click, PLAIN_CLICK, type Span } from '../../src/music/sound.ts';
+
+export const spanOf = (id: string, bpm: number, bars: number | null, click: Partial<Click> = {}): Span => ({
+  id,
+  role: 'free',
+  tempo: quarterTempo(bpm),
+  meter: COMMON_TIME,
+  bars,
+  click: { ...PLAIN_CLICK, ...click },
+  gain: 1,
+  model: [],
+});

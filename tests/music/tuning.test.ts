@@ -1,0 +1,44 @@
+import { describe, expect, it } from 'vitest';
+import { toNumber } from '../../src/music/ratio.ts';
+import { DRONE_INTERVALS, PLAIN_DRONE, centsBetween, droneFrequencies, droneProblem, frequencyOf } from '../../src/music/tuning.ts';
+
+const just = (voice: keyof typeof DRONE_INTERVALS): number => centsBetween(1, toNumber(DRONE_INTERVALS[voice].just));
+
+// A major third beats between the fifth harmonic of the lower and the fourth of the upper note.
+const beats = (low: number): number => Math.abs(5 * frequencyOf(low) - 4 * frequencyOf(low + 4));
+
+describe('tuning (tables of shared/checks.md, "Pitch")', () => {
+  it('is equal temperament: C4 261.6256 Hz, B-flat 3 233.0819 Hz, A4 440 Hz (ISO 16)', () => {
+    expect(frequencyOf(60)).toBeCloseTo(261.6256, 4);
+    expect(frequencyOf(58)).toBeCloseTo(233.0819, 4);
+    expect(frequencyOf(69)).toBe(440);
+  });
+
+  it('moves with the reference: 442 is +7.851 cents, 415 is -101.271 cents', () => {
+    expect(centsBetween(frequencyOf(69), frequencyOf(69, 442))).toBeCloseTo(7.851, 3);
+    expect(centsBetween(frequencyOf(69), frequencyOf(69, 415))).toBeCloseTo(-101.271, 3);
+  });
+
+  it('has the just intervals in cents of any handbook: 701.955, 386.314, 315.641, 1200', () => {
+    expect(just('fifth')).toBeCloseTo(701.955, 3);
+    expect(just('major-third')).toBeCloseTo(386.314, 3);
+    expect(just('minor-third')).toBeCloseTo(315.641, 3);
+    expect(just('octave')).toBeCloseTo(1200, 9);
+  });
+
+  it('beats as the table of equal-tempered intervals says: F3-A3 6.9, C4-E4 10.4 per second (J. Neuroscience 32, 12251)', () => {
+    expect(beats(53)).toBeCloseTo(6.9, 1);
+    expect(beats(60)).toBeCloseTo(10.4, 1);
+  });
+
+  it('detunes the whole drone', () => {
+    const [plain = 1] = droneFrequencies(PLAIN_DRONE);
+    const [sharp = 1] = droneFrequencies({ ...PLAIN_DRONE, detune: 12 });
+    expect(centsBetween(plain, sharp)).toBeCloseTo(12, 9);
+  });
+
+  it('says what is wrong with a drone', () => {
+    for (const part of [{ a4: 379 }, { a4: 501 }, { tonic: 2 }, { voices: [] }, { gain: 2 }]) expect(droneProblem({ ...PLAIN_DRONE, ...part })).toMatch(/\.$/);
+    expect(droneProblem(PLAIN_DRONE)).toBeNull();
+  });
+});
