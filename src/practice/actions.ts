@@ -5,7 +5,7 @@ import { cycle } from './cycle.ts';
 import { type Effect, type Practice, type PracticeAction, type Step, isRunning } from './practice.ts';
 import { saveMark, sound, stay } from './steps.ts';
 
-const droneEffect = ({ drone, droneOn }: Practice): Effect => sound({ ask: 'drone', drone: droneOn ? drone : null });
+export const droneEffect = ({ drone, droneOn }: Practice): Effect => sound({ ask: 'drone', drone: droneOn ? drone : null });
 
 /** An exercise over a drone begins with it; after that the player's key decides. */
 const firstDrone = (state: Practice): readonly Effect[] =>

@@ -10,7 +10,9 @@ function withChoice(stand: Stand, move: (choice: Choice, exercise: Exercise) => 
 
 function open(stand: Stand): Stand {
   const exercise = chosen(stand.choice, stand.exercises);
-  return exercise ? putOnStand(stand, exercise, lineChosen(stand.choice, exercise), null) : stand;
+  if (!exercise) return stand;
+  const line = lineChosen(stand.choice, exercise);
+  return putOnStand(stand, exercise, { line, key: line.key }, null);
 }
 
 export const EXERCISES: Readonly<Record<ListAction | ExercisesAction, (stand: Stand) => Stand>> = {

@@ -8,7 +8,8 @@ import { EXERCISES } from './exercises.ts';
 import { beginNote, typeNote } from './notes.ts';
 import { isPracticeAction } from './actions.ts';
 import type { Effect, PracticeEvent } from './practice.ts';
-import { SILENCE, act, begin, goOn, onRun, tell, toggleTone } from './sitting.ts';
+import { lineBefore, rotateAfter } from './rotate.ts';
+import { SILENCE, act, begin, goOn, narrowedNow, onRun, tell, toggleTone } from './sitting.ts';
 import { type Action, type SittingAction, type Stand, type StandEvent, type StandStep, still } from './stand.ts';
 import { TODAY, planned } from './today.ts';
 
@@ -30,7 +31,9 @@ function back(stand: Stand, now: Seconds): StandStep {
 function toPractice(stand: Stand, event: PracticeEvent): StandStep {
   if (!stand.practice) return still(stand);
   const { state: practice, effects } = decide(stand.practice, event);
-  return { state: { ...stand, practice }, effects };
+  const decided: StandStep = { state: { ...stand, practice }, effects };
+  const rotated = event.type === 'stored' ? rotateAfter(decided.state, stand.practice, narrowedNow(stand)) : null;
+  return rotated ? { state: rotated.state, effects: [...effects, ...rotated.effects] } : decided;
 }
 
 const RUN_ACTIONS: Readonly<Record<Exclude<SittingAction, 'play-block' | 'pause-block' | 'tension' | 'note'>, RunAction>> = {
@@ -53,11 +56,17 @@ function withClock(stand: Stand, action: Action, now: Seconds): StandStep {
   return stand.run && action === 'start-pause' && !isRunningBlock(stand) ? act(stand, 'start', now) : still(stand);
 }
 
+function then(step: StandStep, more: (stand: Stand) => StandStep): StandStep {
+  const next = more(step.state);
+  return { state: next.state, effects: [...step.effects, ...next.effects] };
+}
+
 function practise(stand: Stand, { action, now }: Did): StandStep {
   if (!isPracticeAction(action)) return still(stand);
+  const before = action === 'undo' ? lineBefore(stand) : null;
+  if (before) return then(before, (state) => practise(state, { action, key: '', now, type: 'do' }));
   const clocked = withClock(stand, action, now);
-  const step = toPractice(clocked.state, { type: 'do', action });
-  return { state: step.state, effects: [...clocked.effects, ...step.effects] };
+  return then(clocked, (state) => toPractice(state, { type: 'do', action }));
 }
 
 const onToday = (stand: Stand, { action, key, now }: Did): StandStep => {

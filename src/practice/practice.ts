@@ -6,7 +6,8 @@ import type { Drill } from '../music/drill.ts';
 import type { Drone, SoundCommand, SoundReport, SoundedNote, Span } from '../music/sound.ts';
 import type { Bpm, Seconds } from '../music/units.ts';
 import { type Cueing, NO_CUE } from '../plan/cues.ts';
-import type { Exercise, Line } from '../plan/exercise.ts';
+import type { Exercise, KeyName, Line } from '../plan/exercise.ts';
+import type { Turn } from '../plan/rotation.ts';
 import type { DayRecord } from '../plan/records.ts';
 import type { Unstamped } from '../plan/run-items.ts';
 
@@ -42,6 +43,9 @@ export interface Done {
 export interface Practice {
   readonly exercise: Exercise;
   readonly line: Line;
+  /** The key it is written in: the line's own, unless all keys share one ladder. */
+  readonly key: KeyName;
+  readonly fingering: Turn['fingering'];
   readonly rule: LadderRule;
   readonly rungs: Rungs;
   readonly climb: Climb;
@@ -121,6 +125,8 @@ export interface Step<State> {
 export interface Opening {
   readonly exercise: Exercise;
   readonly line: Line;
+  readonly key: KeyName;
+  readonly fingering: Turn['fingering'];
   /** The ladder as the journal left it; null for a line that was never played. */
   readonly climb: Climb | null;
   /** A tempo the player asked for. */
@@ -139,11 +145,11 @@ function openingClimb({ exercise, climb, tempo }: Opening): Climb {
 
 /** A line on the stand, silent. A tempo that is not on the ladder becomes a rung of it. */
 export function openPractice(opening: Opening): Practice {
-  const { exercise, line, drone, notes, drill, remark } = opening;
+  const { exercise, line, key, fingering, drone, notes, drill, remark } = opening;
   const climb = openingClimb(opening);
   const extra = [climb.bpm, ...(climb.best === null ? [] : [climb.best])];
   return {
-    exercise, line, drone, notes, drill, climb,
+    exercise, line, key, fingering, drone, notes, drill, climb,
     rule: exercise.ladder,
     rungs: rungsOf(exercise.ladder, extra),
     phase: 'ready',

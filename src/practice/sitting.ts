@@ -1,8 +1,6 @@
 /** A routine that is being played: the run's clock and the practice at hand, kept together. */
-import { seeded } from '../ladder/chance.ts';
-import { coverage, cellName, cellsOf, drawNext, type Cell } from '../plan/draw.ts';
 import type { Exercise, Line } from '../plan/exercise.ts';
-import type { DayRecord, TensionLevel } from '../plan/records.ts';
+import type { TensionLevel } from '../plan/records.ts';
 import { type Routine, exerciseOf } from '../plan/routine.ts';
 import { type RunItem, itemsOfPlan } from '../plan/run-items.ts';
 import { restoreRun } from '../plan/run-restore.ts';
@@ -12,7 +10,8 @@ import { doAction } from './actions.ts';
 import { type Effect, isRunning } from './practice.ts';
 import { type Stand, type StandStep, type Tone, putOnStand, still } from './stand.ts';
 import { sound } from './steps.ts';
-import { knownToday, routineToday, seedOf } from './today.ts';
+import { type Narrowed, dueAgain, dueNext, keepDrawn } from './rotate.ts';
+import { knownToday, routineToday } from './today.ts';
 
 /** Silence, drone included. */
 export const SILENCE: readonly Effect[] = [sound({ ask: 'stop' }), sound({ ask: 'drone', drone: null })];
@@ -29,20 +28,10 @@ export function exerciseNow(stand: Stand): Exercise | null {
   return routine && item?.exercise ? exerciseOf(routine, item.exercise) : null;
 }
 
-/** Cells of this exercise that were drawn already, oldest first. */
-const drawnOf = (records: readonly DayRecord[], exercise: Exercise): readonly string[] =>
-  records.flatMap((record) => (record.kind === 'draw' && record.pool === exercise.id ? [record.item] : []));
-
-/** Key and articulation for this block: every cell comes once before one comes twice. */
-function drawLine(stand: Stand, exercise: Exercise, item: RunItem): { readonly line: Line; readonly effects: readonly Effect[] } {
-  const cells = cellsOf(exercise);
-  const drawn = drawnOf(stand.records, exercise);
-  const cell: Cell | null = drawNext(cells, drawn, seeded(seedOf(`${stand.today}${exercise.id}${drawn.length}`)));
-  const [first] = cells;
-  const { key, articulation } = cell ?? first ?? { key: 'C', articulation: 'slurred' };
-  const line = { exercise: exercise.id, key, articulation };
-  const isKept = item.played > 0 || cells.length < 2 || !cell;
-  return { line, effects: isKept ? [] : [{ type: 'record', record: { kind: 'draw', pool: exercise.id, item: cellName(cell) } }] };
+/** What the block narrows its exercise to; everything outside a sitting. */
+export function narrowedNow({ run }: Stand): Narrowed {
+  const item = run && current(run);
+  return { keys: item?.keys ?? null, articulations: item?.articulations ?? null };
 }
 
 /** Put a block on the stand: a line with its ladder, or the block's own screen. */
@@ -50,9 +39,11 @@ function open(stand: Stand, item: RunItem): StandStep {
   const bare: Stand = { ...stand, screen: 'block', practice: null, tone: null };
   const exercise = exerciseNow(bare);
   if (!exercise || !hasKey(exercise)) return { state: bare, effects: SILENCE };
-  const { line, effects } = drawLine(bare, exercise, item);
-  const state = isLadderWork(exercise) ? putOnStand(bare, exercise, line, null) : { ...bare, tone: toneOf(bare, exercise, line) };
-  return { state, effects: [...SILENCE, ...effects] };
+  // A block that is gone on with was drawn when it began.
+  const due = (item.played > 0 ? dueAgain : dueNext)(bare, exercise, narrowedNow(bare));
+  if (!due) return { state: bare, effects: SILENCE };
+  const state = isLadderWork(exercise) ? putOnStand(bare, exercise, due, null) : { ...bare, tone: toneOf(bare, exercise, due.line) };
+  return { state, effects: [...SILENCE, ...keepDrawn(exercise, due)] };
 }
 
 /** Work on the body has no key. */
@@ -139,7 +130,3 @@ export function goOn(stand: Stand, now: Seconds): StandStep {
   if (!run || !item) return begin(stand, now);
   return open({ ...stand, run }, item);
 }
-
-/** How much of the exercise's keys and articulations has come round; null without cells. */
-export const coverageNow = (stand: Stand, exercise: Exercise): ReturnType<typeof coverage> =>
-  coverage(cellsOf(exercise), drawnOf(stand.records, exercise));

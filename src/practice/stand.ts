@@ -1,6 +1,6 @@
 /** The whole program as one state: what lies on the stand, which screen shows, what the sound is doing. */
 import { type LineHistory, climbOf } from '../ladder/history.ts';
-import { type Exercise, type Line, lineId } from '../plan/exercise.ts';
+import { type Exercise, type KeyName, type Line, lineId } from '../plan/exercise.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { DayRecord } from '../plan/records.ts';
 import type { Run } from '../plan/run.ts';
@@ -62,6 +62,8 @@ export interface Stand {
   readonly day: Day;
   readonly choice: Choice;
   readonly practice: Practice | null;
+  /** The line before the key changed by itself, so that its last mark can still be taken back. */
+  readonly before: Practice | null;
   /** The routine being played; null outside a sitting. */
   readonly run: Run | null;
   /** What a block without a ladder sounds and shows; null where it has neither key nor notes. */
@@ -104,6 +106,7 @@ export const openStand = (given: Given): Stand => ({
   day: { routine: 0, minutes: USUAL_MINUTES, typed: '', order: null, plan: null, row: 0 },
   choice: FIRST,
   practice: null,
+  before: null,
   run: null,
   tone: null,
   note: null,
@@ -113,10 +116,23 @@ export const openStand = (given: Given): Stand => ({
 
 export const still = (state: Stand): StandStep => ({ state, effects: [] });
 
-/** Put a line on the stand, at a tempo of the player's or where it was left. */
-export function putOnStand(stand: Stand, exercise: Exercise, line: Line, tempo: number | null): Stand {
+/** A line and the key it is written in. */
+export interface Asked extends Partial<Pick<Opening, 'fingering'>> {
+  readonly line: Line;
+  readonly key: KeyName;
+}
+
+/** A line opened where it was left, or at a tempo of the player's. */
+export function practiceOf(stand: Stand, exercise: Exercise, { line, key, fingering }: Asked, tempo: number | null): Practice {
   const history = stand.lines[lineId(line)];
   const climb = history ? climbOf(history) : null;
-  const practice = openPractice({ exercise, line, climb, tempo, ...stand.prepare(exercise, line) });
-  return { ...stand, screen: 'practice', practice };
+  return openPractice({ exercise, line, key, fingering: fingering ?? 'ordinary', climb, tempo, ...stand.prepare(exercise, { ...line, key }) });
 }
+
+/** Put a line on the stand. */
+export const putOnStand = (stand: Stand, exercise: Exercise, asked: Asked, tempo: number | null): Stand => ({
+  ...stand,
+  screen: 'practice',
+  practice: practiceOf(stand, exercise, asked, tempo),
+  before: null,
+});

@@ -80,7 +80,7 @@ function withAskedLine(stand: Stand, loaded: LoadedRoutines, asked: AskedLine | 
   if (!asked) return stand;
   const { exercise } = findExercise(loaded, asked.exercise);
   const { line, tempo } = lineAsked(exercise, asked, lineChosen(stand.choice, exercise));
-  return putOnStand({ ...stand, choice: choiceOf(line, stand.exercises) }, exercise, line, tempo);
+  return putOnStand({ ...stand, choice: choiceOf(line, stand.exercises) }, exercise, { line, key: line.key }, tempo);
 }
 
 /** Runs until the player leaves; gives the exit code. */

@@ -41,7 +41,7 @@ interface Options {
 export function rehearse({ exercise, rule, opening, diskFull }: Options = {}): Rehearsal {
   const played: Exercise = { ...EXERCISE, ...exercise, ladder: { ...DEFAULT_RULE, ...rule } };
   const line = { exercise: played.id, articulation: 'slurred', key: 'C' };
-  let state = openPractice({ exercise: played, line, climb: null, tempo: null, drone: DRONE, notes: [], drill: null, remark: null, ...opening });
+  let state = openPractice({ exercise: played, line, key: 'C', fingering: 'ordinary', climb: null, tempo: null, drone: DRONE, notes: [], drill: null, remark: null, ...opening });
   const drafts: Draft[] = [];
   const commands: SoundCommand[] = [];
   let queue: Span[] = [];

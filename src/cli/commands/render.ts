@@ -57,7 +57,7 @@ async function askOf(exerciseId: string, options: Options, command: Command): Pr
   const prepared = prepareFor(instrument, settings.a4)(exercise, line);
   const known = knownLines(await savedFold(command))[lineId(line)];
   return {
-    opening: { exercise, line, climb: known ? climbOf(known) : null, tempo, ...prepared },
+    opening: { exercise, line, key: line.key, fingering: 'ordinary', climb: known ? climbOf(known) : null, tempo, ...prepared },
     bars: options.bars === undefined ? null : await wholeNumber('bars', options.bars, 1, 10_000),
     times: await wholeNumber('times', options.times, 1, 10_000),
     drone: options.drone ?? false,

@@ -24,9 +24,10 @@ export interface PracticeScreen {
   readonly foot: PaintedLine;
 }
 
-function header({ exercise, line: { key, articulation } }: Practice, drone: boolean, width: number): PaintedLine {
-  const right = drone ? 'drone on ' : '';
-  const words = [seg(` ${exercise.title}`, 'strong'), seg(`  ${key}  `, 'now'), seg(articulation, 'strong')];
+function header({ exercise, key, fingering, line: { articulation }, droneOn }: Practice, width: number): PaintedLine {
+  const right = droneOn ? 'drone on ' : '';
+  const fingers = fingering === 'alternate' ? '  alternate fingering' : '';
+  const words = [seg(` ${exercise.title}`, 'strong'), seg(`  ${key}  `, 'now'), seg(articulation + fingers, 'strong')];
   return [...fit(line(...words), width - right.length), seg(right, 'now')];
 }
 
@@ -90,6 +91,6 @@ export function practiceScreen(screen: PracticeScreen, columns: number, rows: nu
     { lines: toHeight(side(screen, sideWidth, height), height), width: sideWidth },
   );
   const air = rows >= 30 ? [BLANK] : [];
-  const all = [header(practice, practice.droneOn, columns), ...air, ...body, ...air, ...strip, ...sitting, remark(screen), foot];
+  const all = [header(practice, columns), ...air, ...body, ...air, ...strip, ...sitting, remark(screen), foot];
   return toHeight(all, rows).map((painted) => fit(painted, columns));
 }

@@ -1,0 +1,146 @@
+/** Which key and articulation comes next, and the change to it without a gap in the sound. */
+import { seeded } from '../ladder/chance.ts';
+import { countsOf, repetitions } from '../ladder/history.ts';
+import { type Cell, cellName, cellsOf, drawNext } from '../plan/draw.ts';
+import type { Exercise, KeyName, Line } from '../plan/exercise.ts';
+import type { DayRecord } from '../plan/records.ts';
+import { type KeysKnown, type Rotation, type Turn, ladderKey, turnAfter, turnsOf, weakKeys } from '../plan/rotation.ts';
+import { cycle } from './cycle.ts';
+import { droneEffect } from './actions.ts';
+import type { Effect, Practice, Step } from './practice.ts';
+import { type Stand, type StandStep, practiceOf } from './stand.ts';
+import { goOn } from './steps.ts';
+import { seedOf } from './today.ts';
+
+/** What a block narrows its exercise to. */
+export interface Narrowed {
+  readonly keys: readonly KeyName[] | null;
+  readonly articulations: readonly string[] | null;
+}
+
+/** One line to play, and the key and fingering it is played in. */
+export interface Due {
+  readonly line: Line;
+  readonly key: KeyName;
+  readonly fingering: Turn['fingering'];
+  /** To be kept, so that what came round is known tomorrow; null where nothing needs to be. */
+  readonly drawn: string | null;
+}
+
+/** What was drawn of this exercise already, oldest first. */
+const drawnOf = (records: readonly DayRecord[], exercise: Exercise): readonly string[] =>
+  records.flatMap((record) => (record.kind === 'draw' && record.pool === exercise.id ? [record.item] : []));
+
+const linesOf = ({ lines }: Stand, exercise: Exercise) => Object.values(lines).filter(({ line }) => line.exercise === exercise.id);
+
+const repetitionsOf = (stand: Stand, exercise: Exercise): number =>
+  linesOf(stand, exercise).reduce((sum, history) => sum + repetitions(countsOf(history)), 0);
+
+function bestIn(stand: Stand, exercise: Exercise, key: KeyName): number | null {
+  const bests = linesOf(stand, exercise).flatMap(({ line, best }) => (line.key === key && best ? [best.bpm] : []));
+  return bests.length === 0 ? null : Math.max(...bests);
+}
+
+/** Keys whose notes leave the easy range. */
+function edgeKeys(stand: Stand, exercise: Exercise, keys: readonly KeyName[], articulation: string): ReadonlySet<KeyName> {
+  const placed = (key: KeyName) => stand.prepare(exercise, { exercise: exercise.id, key, articulation }).drill?.placed;
+  return new Set(keys.filter((key) => placed(key) === 'full'));
+}
+
+function known(stand: Stand, exercise: Exercise, rotation: Rotation, keys: readonly KeyName[], articulation: string): KeysKnown {
+  return {
+    weak: rotation.weakTimes > 1 ? weakKeys(keys, (key) => bestIn(stand, exercise, key)) : new Set(),
+    edge: rotation.edgeTimes > 1 ? edgeKeys(stand, exercise, keys, articulation) : new Set(),
+    once: false,
+  };
+}
+
+/** Repetitions change the key by their number; blocks and rungs by how often a key was entered. */
+const unitsDone = (stand: Stand, exercise: Exercise, { change }: Rotation): number =>
+  change === 'repetition' ? repetitionsOf(stand, exercise) : drawnOf(stand.records, exercise).length;
+
+/** A line that the player chose from the list was entered without a draw; it counts all the same. */
+function chosenByHand({ practice, records }: Stand, exercise: Exercise, { change }: Rotation): number {
+  if (change === 'repetition' || practice?.exercise.id !== exercise.id) return 0;
+  const { key, line } = practice;
+  return drawnOf(records, exercise).at(-1) === cellName({ key, articulation: line.articulation }) ? 0 : 1;
+}
+
+function rotated(stand: Stand, exercise: Exercise, rotation: Rotation, narrowed: Narrowed): Due | null {
+  const keys = narrowed.keys ?? exercise.keys;
+  const articulation = (narrowed.articulations ?? exercise.articulations)[0] ?? 'slurred';
+  const units = unitsDone(stand, exercise, rotation) + chosenByHand(stand, exercise, rotation);
+  const round = Math.floor(units / Math.max(1, keys.length));
+  const turns = turnsOf(keys, rotation, known(stand, exercise, rotation, keys, articulation), seeded(seedOf(exercise.id) + round));
+  const turn = turnAfter(turns, units);
+  if (!turn) return null;
+  const { key, fingering } = turn;
+  const line = { exercise: exercise.id, articulation, key: ladderKey(rotation, key) };
+  return { line, key, fingering, drawn: rotation.change === 'repetition' ? null : cellName({ key, articulation }) };
+}
+
+/** Every pair of key and articulation comes once before one comes twice. */
+function drawn(stand: Stand, exercise: Exercise, narrowed: Narrowed): Due | null {
+  const cells = cellsOf({ keys: narrowed.keys ?? exercise.keys, articulations: narrowed.articulations ?? exercise.articulations });
+  const before = drawnOf(stand.records, exercise);
+  const cell: Cell | null = drawNext(cells, before, seeded(seedOf(`${stand.today}${exercise.id}${before.length}`)));
+  if (!cell) return null;
+  return { line: { exercise: exercise.id, ...cell }, key: cell.key, fingering: 'ordinary', drawn: cells.length > 1 ? cellName(cell) : null };
+}
+
+/** What comes next of an exercise within a block. */
+export const dueNext = (stand: Stand, exercise: Exercise, narrowed: Narrowed): Due | null =>
+  exercise.rotation ? rotated(stand, exercise, exercise.rotation, narrowed) : drawn(stand, exercise, narrowed);
+
+/** What was drawn last, for a block that is gone on with. */
+export function dueAgain(stand: Stand, exercise: Exercise, narrowed: Narrowed): Due | null {
+  const item = drawnOf(stand.records, exercise).at(-1);
+  const cells = cellsOf({ keys: narrowed.keys ?? exercise.keys, articulations: narrowed.articulations ?? exercise.articulations });
+  const cell = cells.find((one) => cellName(one) === item);
+  if (!cell) return dueNext(stand, exercise, narrowed);
+  const key = exercise.rotation ? ladderKey(exercise.rotation, cell.key) : cell.key;
+  return { line: { exercise: exercise.id, ...cell, key }, key: cell.key, fingering: 'ordinary', drawn: null };
+}
+
+export const keepDrawn = (exercise: Exercise, { drawn: item }: Due): readonly Effect[] =>
+  item === null ? [] : [{ type: 'record', record: { kind: 'draw', pool: exercise.id, item } }];
+
+/** The new line takes over where the old one is in its cycle: the next count-in is at its own tempo. */
+function takenOver(from: Practice, to: Practice): Step<Practice> {
+  const { phase, heard, chain, serial, droneOn, model, cueing, played } = from;
+  const next: Practice = { ...to, phase, heard, chain, serial, droneOn, model, cueing, played };
+  const drone = droneOn ? [droneEffect(next)] : [];
+  if (phase === 'ready' || phase === 'stopped') return { state: next, effects: drone };
+  const step = goOn(next, cycle(next, next.climb.bpm), phase !== 'breathing');
+  return { state: step.state, effects: [...step.effects, ...drone] };
+}
+
+const sameTurn = (practice: Practice, due: Due): boolean => practice.key === due.key && practice.fingering === due.fingering;
+
+/** Whether what was just stored is what changes the key. */
+function isChange(before: Practice, after: Practice, { change }: Rotation): boolean {
+  const isMark = after.done.length > before.done.length && after.done.at(-1)?.mark !== null;
+  if (!isMark || change === 'block') return false;
+  return change === 'repetition' || after.climb.bpm !== before.climb.bpm;
+}
+
+/** After a mark: the next key, if the exercise's rotation changes it now. */
+export function rotateAfter(stand: Stand, before: Practice, narrowed: Narrowed): StandStep | null {
+  const { practice } = stand;
+  const rotation = practice?.exercise.rotation;
+  if (!practice || !rotation || !isChange(before, practice, rotation)) return null;
+  const due = dueNext(stand, practice.exercise, narrowed);
+  if (!due) return null;
+  const kept = keepDrawn(practice.exercise, due);
+  if (sameTurn(practice, due)) return { state: stand, effects: kept };
+  const { state, effects } = takenOver(practice, practiceOf(stand, practice.exercise, due, null));
+  return { state: { ...stand, practice: state, before: practice }, effects: [...kept, ...effects] };
+}
+
+/** Back to the line before, as it was after its last mark, to take that mark back. */
+export function lineBefore(stand: Stand): StandStep | null {
+  const { practice, before } = stand;
+  if (!practice || !before || practice.done.length > 0 || practice.due?.early) return null;
+  const { state, effects } = takenOver(practice, before);
+  return { state: { ...stand, practice: { ...state, done: before.done }, before: null }, effects };
+}
