@@ -1,0 +1,82 @@
+/** Figures of the plan: reading routine files, fitting, the day out of ten years of records. */
+import { join } from 'node:path';
+import { seeded } from '../../src/ladder/chance.ts';
+import { dayView } from '../../src/plan/day.ts';
+import { dayPlus } from '../../src/plan/days.ts';
+import { fit } from '../../src/plan/fit.ts';
+import { knownOn, nothingKnown } from '../../src/plan/known.ts';
+import type { BlockRecord, DayRecord } from '../../src/plan/records.ts';
+import type { Block, Routine } from '../../src/plan/routine.ts';
+import { packageRoot } from '../../src/runtime/package-root.ts';
+import { findRoutine, loadRoutines } from '../../src/runtime/routine-files.ts';
+
+interface Row {
+  readonly what: string;
+  readonly figure: number;
+  readonly unit: string;
+  /** The target, where there is one. */
+  readonly below?: number;
+}
+
+/** The median of several runs in milliseconds, the first one left out. */
+function timed(runs: number, work: (run: number) => void): number {
+  const times = Array.from({ length: runs + 1 }, (_, run) => {
+    const start = performance.now();
+    work(run);
+    return performance.now() - start;
+  });
+  return times.slice(1).sort((a, b) => a - b)[Math.floor(runs / 2)] ?? Number.NaN;
+}
+
+const KINDS = ['sound', 'flexibility', 'technique', 'articulation', 'study'] as const;
+const TODAY = '2026-11-25';
+
+/** Two hundred blocks of all kinds, a third of them high load. */
+function large(routine: Routine): Routine {
+  const chance = seeded(5);
+  const [model] = routine.parts.flatMap(({ blocks }) => blocks);
+  if (model === undefined) throw new Error('the routine holds no block');
+  const blocks = Array.from({ length: 200 }, (_, i): Block => {
+    const minutes = 3 + Math.floor(chance() * 10);
+    return {
+      ...model,
+      id: `block-${i}`,
+      content: { is: 'body' },
+      kind: KINDS[Math.floor(chance() * KINDS.length)] ?? 'study',
+      minutes,
+      least: Math.ceil(minutes / 2),
+      want: 1 + Math.floor(chance() * 5),
+      everyDays: 1 + Math.floor(chance() * 5),
+      highLoad: chance() < 0.3,
+      warmUp: i < 3,
+      always: i < 3,
+    };
+  });
+  return { ...routine, parts: [{ id: 'all', title: 'All', blocks }] };
+}
+
+/** A year of days with twelve blocks each: as much as the journal's cache hands over. */
+function records(routine: Routine): readonly DayRecord[] {
+  const blocks = routine.parts.flatMap((part) => part.blocks.map((block) => ({ part, block })));
+  return Array.from({ length: 400 }, (_, n) => dayPlus(TODAY, n - 399)).flatMap((day) =>
+    blocks.map(({ part, block }): BlockRecord => ({
+      kind: 'block', at: `${day}T18:00:00+01:00`, day, routine: routine.id, part: part.id, block: block.id, event: 'done', played: 300, length: 300, exercise: null,
+    })),
+  );
+}
+
+export function benchPlan(): readonly Row[] {
+  const folder = join(packageRoot(), 'routines');
+  const loaded = loadRoutines([folder]);
+  const { routine } = findRoutine(loaded, 'cornet-daily');
+  const many = large(routine);
+  const past = records(routine);
+  const plan = fit(routine, { minutes: 60, known: nothingKnown(TODAY), seed: 1 });
+  const fitted = (minutes: number): number => timed(7, (seed) => void fit(many, { minutes, known: nothingKnown(TODAY), seed }));
+  return [
+    { what: `read ${loaded.routines.length + loaded.collections.length} routine files`, figure: timed(5, () => void loadRoutines([folder])), unit: 'ms' },
+    { what: 'fit 200 blocks into 60 minutes', figure: fitted(60), unit: 'ms', below: 100 },
+    { what: 'fit 200 blocks into 120 minutes', figure: fitted(120), unit: 'ms', below: 100 },
+    { what: `the day out of ${past.length} records`, figure: timed(7, () => void dayView(routine, plan, knownOn(TODAY, past, []), past)), unit: 'ms', below: 100 },
+  ];
+}
