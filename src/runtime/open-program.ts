@@ -16,7 +16,8 @@ import { type AskedLine, lineAsked } from './asked-line.ts';
 import { happeningOf, keptLine, knownLines } from './known-lines.ts';
 import { whereData } from './data-folder.ts';
 import { type Happening, type PlayerData, openPlayerData } from './player-data.ts';
-import { type LoadedRoutines, exercisesOf, findExercise, loadRoutines, orderedFor, routineFolders } from './routine-files.ts';
+import { routinesOf } from './routine-cache.ts';
+import { type LoadedRoutines, exercisesOf, findExercise, orderedFor } from './routine-find.ts';
 import { type ReadSettings, type Settings, readSettings } from './settings.ts';
 import { createTerminal } from './terminal.ts';
 import { Trouble } from './trouble.ts';
@@ -89,7 +90,7 @@ export async function runProgram(options: ProgramOptions, openSound: (needs: Sou
   const read = await readSettings(whereData(options.data));
   const data = openPlayerData(options.data, systemClock, read.settings.dayStart);
   try {
-    const loaded = orderedFor(loadRoutines(routineFolders(data.folder.path)), read.settings.instrument ?? DEFAULT_INSTRUMENT);
+    const loaded = orderedFor(await routinesOf(data.folder.path), read.settings.instrument ?? DEFAULT_INSTRUMENT);
     const stand = withAskedLine(firstStand(data, loaded, read), loaded, options.line);
     return await sit(data, stand, read.settings, openSound({ logPath: data.log.path, silent: options.silent, settings: read.settings }));
   } finally {

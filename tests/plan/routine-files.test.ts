@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -10,7 +10,9 @@ import { nothingKnown } from '../../src/plan/known.ts';
 import { totalMinutes } from '../../src/plan/plan.ts';
 import { blocksOf } from '../../src/plan/routine.ts';
 import { packageRoot } from '../../src/runtime/package-root.ts';
-import { findExercise, loadRoutines, orderedFor, readRoutineFile } from '../../src/runtime/routine-files.ts';
+import { routinesOf } from '../../src/runtime/routine-cache.ts';
+import { loadRoutines, readRoutineFile } from '../../src/runtime/routine-files.ts';
+import { findExercise, orderedFor } from '../../src/runtime/routine-find.ts';
 
 let folder = '';
 beforeEach(() => {
@@ -91,6 +93,38 @@ describe("the player's own folder", () => {
     const loaded = loadRoutines([folder, second, join(folder, 'missing')]);
     expect(loaded.routines.map(({ routine }) => routine.title)).toEqual(['Mine', 'Third']);
     expect(loaded.troubles.map(({ file }) => file)).toEqual(['bad.yaml']);
+  });
+});
+
+const own = (): string => join(folder, 'routines', 'mine.yaml');
+const titles = async (): Promise<readonly string[]> => (await routinesOf(folder)).routines.map(({ routine }) => routine.title);
+const write = (title: string): void => {
+  mkdirSync(join(folder, 'routines'), { recursive: true });
+  writeFileSync(own(), `routine: ${title}\nparts: [{part: A, blocks: [{do: Breathe}]}]\n`);
+};
+
+describe('the cache of what was read', () => {
+  it('gives the same as reading', async () => {
+    write('One');
+    const read = await routinesOf(folder);
+    expect(existsSync(join(folder, 'routines-read.json'))).toBe(true);
+    expect(await routinesOf(folder)).toEqual(read);
+  });
+
+  it('counts no longer when a file changed, came or went', async () => {
+    write('One');
+    expect(await titles()).toContain('One');
+    write('Another');
+    expect(await titles()).toContain('Another');
+    rmSync(own());
+    expect(await titles()).not.toContain('Another');
+  });
+
+  it('is read anew when it is broken, and missed by nobody when it cannot be written', async () => {
+    write('One');
+    writeFileSync(join(folder, 'routines-read.json'), '{"stamp": 3');
+    expect(await titles()).toContain('One');
+    expect((await routinesOf(join(folder, 'nowhere'))).routines.length).toBeGreaterThan(0);
   });
 });
 

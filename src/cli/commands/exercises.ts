@@ -21,10 +21,11 @@ export function addExercisesCommand(program: Command): void {
     .option('--json', 'print JSON')
     .action(async (options: { json?: boolean }, command: Command) => {
       const { whereData } = await import('../../runtime/data-folder.ts');
-      const { exercisesOf, loadRoutines, routineFolders } = await import('../../runtime/routine-files.ts');
+      const { exercisesOf } = await import('../../runtime/routine-find.ts');
+      const { routinesOf } = await import('../../runtime/routine-cache.ts');
       const { troubleLine } = await import('../../plan/file-trouble.ts');
       const { data } = command.optsWithGlobals<{ data?: string }>();
-      const loaded = loadRoutines(routineFolders(whereData(data)));
+      const loaded = await routinesOf(whereData(data));
       for (const trouble of loaded.troubles) process.stderr.write(`${troubleLine(trouble)}\n`);
       const found = [...exercisesOf(loaded).values()];
       if (options.json) {

@@ -35,7 +35,8 @@ async function sampleFormat(word: string): Promise<SampleFormat> {
 
 /** The line, at the tempo where it was left unless another is asked for. */
 async function askOf(exerciseId: string, options: Options, command: Command): Promise<RenderAsk> {
-  const { findExercise, loadRoutines, routineFolders } = await import('../../runtime/routine-files.ts');
+  const { findExercise } = await import('../../runtime/routine-find.ts');
+  const { routinesOf } = await import('../../runtime/routine-cache.ts');
   const { readSettings } = await import('../../runtime/settings.ts');
   const { prepareFor } = await import('../../practice/prepare.ts');
   const { lineAsked } = await import('../../runtime/asked-line.ts');
@@ -46,7 +47,7 @@ async function askOf(exerciseId: string, options: Options, command: Command): Pr
   const { askedFolder, savedFold } = await import('../saved-data.ts');
 
   const folder = await askedFolder(command);
-  const loaded = loadRoutines(routineFolders(folder.path));
+  const loaded = await routinesOf(folder.path);
   const { exercise, routine } = findExercise(loaded, exerciseId);
   const { settings } = await readSettings(folder.path);
   const usual = { exercise: exercise.id, key: exercise.keys[0] ?? 'C', articulation: exercise.articulations[0] ?? 'slurred' };

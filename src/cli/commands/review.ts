@@ -18,8 +18,9 @@ async function weeksAsked(text: string): Promise<number> {
 }
 
 async function exercisesAsked(folder: string, id: string | undefined) {
-  const { exercisesOf, findExercise, loadRoutines, routineFolders } = await import('../../runtime/routine-files.ts');
-  const loaded = loadRoutines(routineFolders(folder));
+  const { exercisesOf, findExercise } = await import('../../runtime/routine-find.ts');
+  const { routinesOf } = await import('../../runtime/routine-cache.ts');
+  const loaded = await routinesOf(folder);
   if (id !== undefined) return [findExercise(loaded, id).exercise];
   return [...exercisesOf(loaded).values()].map(({ exercise }) => exercise);
 }

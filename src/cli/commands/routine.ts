@@ -19,8 +19,12 @@ async function failWith(troubles: readonly FileTrouble[]): Promise<never> {
 
 /** One routine by name or file. @throws Trouble after printing everything that is wrong with its file. */
 async function routineAsked(name: string, command: Command): Promise<Routine> {
-  const { findRoutine, loadRoutines, readRoutineFile, routineFolders } = await import('../../runtime/routine-files.ts');
-  if (!isPath(name)) return findRoutine(loadRoutines(routineFolders((await askedFolder(command)).path)), name).routine;
+  if (!isPath(name)) {
+    const { findRoutine } = await import('../../runtime/routine-find.ts');
+    const { routinesOf } = await import('../../runtime/routine-cache.ts');
+    return findRoutine(await routinesOf((await askedFolder(command)).path), name).routine;
+  }
+  const { readRoutineFile } = await import('../../runtime/routine-files.ts');
   const parsed = readRoutineFile(name);
   return 'routine' in parsed ? parsed.routine : failWith(parsed.troubles);
 }
@@ -33,7 +37,8 @@ interface Checked {
 }
 
 async function checkedFiles(files: readonly string[], command: Command): Promise<readonly Checked[]> {
-  const { readRoutineFile, routineFiles, routineFolders } = await import('../../runtime/routine-files.ts');
+  const { readRoutineFile } = await import('../../runtime/routine-files.ts');
+  const { routineFiles, routineFolders } = await import('../../runtime/routine-find.ts');
   const { summaryLine } = await import('../routine-text.ts');
   const all = files.length > 0 ? files : routineFiles(routineFolders((await askedFolder(command)).path));
   return all.map((file) => {
