@@ -19,6 +19,7 @@ import type { LadderRule } from './rule.ts';
 import type { Rungs } from './rungs.ts';
 import { type LineName, type Pool, type Reading, fromOthers, poolOf, predicted } from './siblings.ts';
 import { type Start, startToday } from './start.ts';
+import { type Wall, wallOf } from './walls.ts';
 
 /** A line with its history and the notes on each of its beats, by which speeds compare. */
 export interface PlayedLine extends LineHistory {
@@ -162,3 +163,11 @@ export const startOf = (knowledge: Knowledge, asked: Asked, rungs: Rungs): Start
     day: asked.day,
     siblings: hasSiblings(knowledge, asked.line),
   });
+
+/** The wall that a line stands before, or null. */
+export function wallAhead(knowledge: Knowledge, asked: Asked, rungs: Rungs): Wall | null {
+  const known = knowledge.lines.get(nameOf(asked.line));
+  if (!known) return null;
+  const { rule, day } = asked;
+  return wallOf({ history: known.history, rule, rungs, marking: knowledge.marking, prior: priorOf(knowledge, asked), day });
+}
