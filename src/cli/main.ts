@@ -8,6 +8,7 @@ import { packageRoot } from '../runtime/package-root.ts';
 import { Trouble } from '../runtime/trouble.ts';
 import { addBestsCommand } from './commands/bests.ts';
 import { addDoctorCommand } from './commands/doctor.ts';
+import { addDrillCommand } from './commands/drill.ts';
 import { addExercisesCommand } from './commands/exercises.ts';
 import { addJournalCommand } from './commands/journal.ts';
 import { addReviewCommand } from './commands/review.ts';
@@ -15,6 +16,7 @@ import { addPracticeCommand, addTodayAction } from './commands/practice.ts';
 import { addRenderCommand } from './commands/render.ts';
 import { addRoutineCommand } from './commands/routine.ts';
 import { addTapCommand } from './commands/tap.ts';
+import { addWriteCommand } from './commands/write.ts';
 
 const version = (): string =>
   (JSON.parse(readFileSync(join(packageRoot(), 'package.json'), 'utf8')) as { version: string }).version;
@@ -30,6 +32,8 @@ function createProgram(): Command {
   addTodayAction(program);
   addPracticeCommand(program);
   addExercisesCommand(program);
+  addDrillCommand(program);
+  addWriteCommand(program);
   addRoutineCommand(program);
   addBestsCommand(program);
   addReviewCommand(program);

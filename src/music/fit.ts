@@ -60,13 +60,13 @@ function shortened(frame: Frame, notes: readonly PatternNote[], names: Names, ra
 
 const shown = (name: string): string => withSigns(name);
 
-/** The trouble and the offers for what lies outside the range in every octave. */
-export function cannotFit(frame: Frame, notes: readonly PatternNote[], names: Names, range: Range): Unwritten {
+/** The trouble and the offers for what lies outside the range in every octave; `whose` is what the range is called. */
+export function cannotFit(frame: Frame, notes: readonly PatternNote[], names: Names, range: Range, whose: string): Unwritten {
   const near = moved(names, nearestOctave(range, midisOf(names)));
   const out = near.findIndex((name) => name !== null && outside(range, midiOf(name)) > 0);
   const worst = near[out] ?? '';
   const side = midiOf(worst) > range.high ? 'above' : 'below';
-  const what = `${frame.tonality.name} does not fit the range of the ${frame.instrument.name}`;
+  const what = `${frame.tonality.name} does not fit ${whose}`;
   const folded = foldedIn(notes, near, range);
   const short = shortened(frame, notes, near, range);
   const offers: Passage[] = [];
@@ -82,7 +82,7 @@ export function cannotFit(frame: Frame, notes: readonly PatternNote[], names: Na
 }
 
 function offerWords(offers: readonly Passage[]): string {
-  const words = offers.map((offer) => (offer.placed === 'abbreviated' ? `the abbreviated form of ${offer.bars} bars` : 'the nearest octave, bar by bar'));
+  const words = offers.map((offer) => (offer.placed === 'abbreviated' ? `the abbreviated form of ${offer.bars} ${offer.bars === 1 ? 'bar' : 'bars'}` : 'the nearest octave, bar by bar'));
   return words.length > 0 ? `It can be played in ${words.join(', or as ')}.` : 'Choose another key or widen the range.';
 }
 

@@ -140,6 +140,11 @@ function measureLines(drill: Drill, notes: readonly Printed[], heading: Heading)
   ]).flat();
 }
 
+function partLines({ name }: Instrument): readonly string[] {
+  const instrument = `<score-instrument id="P1-I1"><instrument-name>${escaped(name)}</instrument-name></score-instrument>`;
+  return ['<part-list>', `<score-part id="P1"><part-name>${escaped(name)}</part-name>${instrument}</score-part>`, '</part-list>'];
+}
+
 /** The whole file, ending in a newline. The time and the author are left out, so that the same drill gives the same file. */
 export function musicXml(drill: Drill, heading: Heading): string {
   return [
@@ -147,9 +152,9 @@ export function musicXml(drill: Drill, heading: Heading): string {
     '<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd">',
     '<score-partwise version="4.0">',
     `<work><work-title>${escaped(heading.title)}</work-title></work>`,
-    `<movement-title>${escaped(heading.subtitle)}</movement-title>`,
+    `<movement-title>${escaped(`${heading.title}: ${heading.subtitle}`)}</movement-title>`,
     '<identification><encoding><software>standside</software></encoding></identification>',
-    `<part-list><score-part id="P1"><part-name>${escaped(drill.instrument.name)}</part-name></score-part></part-list>`,
+    ...partLines(drill.instrument),
     '<part id="P1">',
     ...measureLines(drill, engraved(drill), heading),
     '</part>',

@@ -70,7 +70,8 @@ function placed(frame: Frame, notes: readonly PatternNote[], request: WriteReque
   if (atEase !== null) return passageOf(frame, notes, moved(names, atEase), 'easy', []);
   const anywhere = octaveWithin(full, midis);
   if (anywhere !== null) return passageOf(frame, notes, moved(names, anywhere), 'full', []);
-  return cannotFit(frame, notes, names, full);
+  const whose = request.range ? 'the range that was asked for' : `the range of the ${request.instrument.name}`;
+  return cannotFit(frame, notes, names, full, whose);
 }
 
 /**

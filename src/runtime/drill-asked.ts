@@ -1,0 +1,102 @@
+/** An exercise written out in whatever key, tonguing, instrument and range is asked for on the command line. */
+import { writeFileSync } from 'node:fs';
+import { extname } from 'node:path';
+import { abc } from '../music/abc.ts';
+import { type Articulation, readArticulation } from '../music/articulation.ts';
+import { type Drill, drillOf } from '../music/drill.ts';
+import { DEFAULT_INSTRUMENT, INSTRUMENTS, type Instrument, instrumentNamed } from '../music/instruments.ts';
+import { type Heading, musicXml } from '../music/musicxml.ts';
+import { type Range, readRange } from '../music/range.ts';
+import { type Syllables, readSyllables } from '../music/syllables.ts';
+import { type Passage, isPassage, writeOut } from '../music/written.ts';
+import type { Exercise } from '../plan/exercise.ts';
+import { harmless } from '../plan/harmless.ts';
+import { nearest } from '../plan/nearest.ts';
+import { reasonOf } from './data-folder.ts';
+import { Trouble } from './trouble.ts';
+
+/** Words from the command line; what is left out is the exercise's or the player's own. */
+export interface DrillWords {
+  readonly key?: string | undefined;
+  readonly articulation?: string | undefined;
+  readonly instrument?: string | undefined;
+  readonly range?: string | undefined;
+  readonly syllables?: string | undefined;
+  /** What to do with what lies out of range: 'octave' or 'short'. */
+  readonly fit?: string | undefined;
+}
+
+/** Sentences of the music's readers quote what was typed: made harmless before they reach the terminal. */
+const sentence = (text: string): Trouble => new Trouble(harmless(text, 600));
+
+function instrumentAsked(word: string): Instrument {
+  const found = instrumentNamed(word);
+  if (found) return found;
+  const names = INSTRUMENTS.map(({ id }) => id);
+  const meant = nearest(word, names);
+  throw sentence(`--instrument '${word}' is none that is known${meant === null ? `; there are ${names.join(', ')}.` : `; did you mean '${meant}'?`}`);
+}
+
+function articulationAsked(word: string): Articulation {
+  const read = readArticulation(word);
+  if (typeof read === 'string') throw sentence(read);
+  return read;
+}
+
+function syllablesAsked(word: string): Syllables {
+  const read = readSyllables(word);
+  if (typeof read === 'string') throw sentence(read);
+  return read;
+}
+
+function rangeAsked(word: string): Range {
+  const read = readRange(word);
+  if (typeof read === 'string') throw sentence(read);
+  return read;
+}
+
+const FITS: Readonly<Record<string, Passage['placed']>> = { octave: 'nearest octave', short: 'abbreviated' };
+
+function passageAsked(exercise: Exercise, words: DrillWords, instrument: Instrument): Passage {
+  const { pattern, scale, meter, beat, notesPerBeat, title } = exercise;
+  if (pattern === null) throw sentence(`'${title}' is material of your own; only an exercise with a pattern can be written out.`);
+  const fit = words.fit === undefined ? null : FITS[words.fit];
+  if (fit === undefined) throw sentence(`--fit '${words.fit}': give octave (the nearest octave, bar by bar) or short (the bars that fit).`);
+  const key = words.key ?? exercise.keys[0] ?? 'C';
+  const range = words.range === undefined ? {} : { range: rangeAsked(words.range) };
+  const result = writeOut({ pattern, scale, key, meter, beat, notesPerBeat, instrument, ...range });
+  if (isPassage(result)) return result;
+  const offer = result.offers.find(({ placed }) => placed === fit);
+  if (offer) return offer;
+  const ways = Object.keys(FITS).filter((way) => result.offers.some(({ placed }) => placed === FITS[way]));
+  const hint = ways.length > 0 ? ` Ask for it with ${ways.map((way) => `--fit ${way}`).join(' or ')}.` : '';
+  throw sentence(`${result.troubles[0]?.sentence ?? 'It cannot be written out.'}${hint}`);
+}
+
+/** The drill that was asked for. `usual` is the player's instrument. Throws Trouble for every word that is wrong. */
+export function drillAsked(exercise: Exercise, words: DrillWords, usual: string | null): Drill {
+  const instrument = instrumentAsked(words.instrument ?? usual ?? DEFAULT_INSTRUMENT);
+  const articulation = articulationAsked(words.articulation ?? exercise.articulations[0] ?? 'slurred');
+  return drillOf(passageAsked(exercise, words, instrument), articulation, syllablesAsked(words.syllables ?? 't-k'));
+}
+
+const WRITERS: Readonly<Record<string, (drill: Drill, heading: Heading) => string>> = {
+  '.musicxml': musicXml,
+  '.xml': musicXml,
+  '.abc': abc,
+};
+
+/** Writes the drill for the stand. Throws Trouble where the ending is unknown, or a file is there and `force` is not given. */
+export function writeDrill(path: string, drill: Drill, heading: Heading, force: boolean): void {
+  const shown = harmless(path, 200);
+  const writer = WRITERS[extname(path).toLowerCase()];
+  if (!writer) throw new Trouble(`--out '${shown}': the name must end in .musicxml or .abc.`);
+  try {
+    writeFileSync(path, writer(drill, heading), { flag: force ? 'w' : 'wx' });
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'EEXIST') throw new Trouble(`${shown} is already there; --force replaces it.`);
+    if (code === undefined) throw error;
+    throw new Trouble(`${shown} cannot be written: ${reasonOf(error)}.`);
+  }
+}
