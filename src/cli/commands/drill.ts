@@ -20,13 +20,14 @@ export const withDrillOptions = (command: Command): Command =>
 
 /** The drill with its tempo. Throws Trouble for every word that is wrong. */
 export async function drillReport(exerciseId: string, options: DrillOptions, command: Command): Promise<DrillReport & { readonly title: string }> {
-  const { findExercise, loadRoutines, routineFolders } = await import('../../runtime/routine-files.ts');
+  const { findExercise } = await import('../../runtime/routine-find.ts');
+  const { routinesOf } = await import('../../runtime/routine-cache.ts');
   const { readSettings } = await import('../../runtime/settings.ts');
   const { tempoAsked } = await import('../../runtime/asked-line.ts');
   const { drillAsked } = await import('../../runtime/drill-asked.ts');
   const { askedFolder } = await import('../saved-data.ts');
   const folder = await askedFolder(command);
-  const { exercise, routine } = findExercise(loadRoutines(routineFolders(folder.path)), exerciseId);
+  const { exercise, routine } = findExercise(await routinesOf(folder.path), exerciseId);
   const { settings } = await readSettings(folder.path);
   const drill = drillAsked(exercise, options, settings.instrument ?? routine.instrument ?? null);
   const bpm = options.tempo === undefined ? exercise.ladder.start : tempoAsked(options.tempo);
