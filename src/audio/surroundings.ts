@@ -19,10 +19,18 @@ const cards = (): readonly string[] => {
   }
 };
 
+/** The socket that a PulseAudio client is told to use; null where it is no file. */
+function namedServer(): string | null {
+  const server = process.env['PULSE_SERVER'];
+  return server === undefined ? '' : server.startsWith('unix:') ? server.slice(5) : server.startsWith('/') ? server : null;
+}
+
 /** Sound cards and sound servers at a glance, on Linux; null elsewhere, where one has to try. */
 export function soundSurroundings(): string | null {
-  if (process.platform !== 'linux') return null;
+  const named = namedServer();
+  if (process.platform !== 'linux' || named === null) return null;
   const runtime = process.env['XDG_RUNTIME_DIR'] ?? `/run/user/${process.getuid?.() ?? 0}`;
-  const sockets = [join(runtime, 'pulse', 'native'), join(runtime, 'pipewire-0'), '/var/run/pulse/native'];
+  const pulse = process.env['PULSE_RUNTIME_PATH'] ?? join(runtime, 'pulse');
+  const sockets = [named, join(pulse, 'native'), join(runtime, 'pipewire-0'), '/var/run/pulse/native'];
   return [...cards(), ...sockets.map(socketOf)].join('\n');
 }

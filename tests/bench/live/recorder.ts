@@ -9,8 +9,12 @@ export interface Recording {
 }
 
 export interface Recorder {
+  /** The loudest sample so far. */
+  peak(): number;
   stop(): Recording;
 }
+
+const samplesOf = (all: Buffer): Float32Array => new Float32Array(all.buffer.slice(all.byteOffset, all.byteOffset + (all.length & ~3)));
 
 /** Records the sink's monitor until stopped. */
 export function record(server: Server): Recorder {
@@ -26,10 +30,10 @@ export function record(server: Server): Recorder {
     origin = Math.min(origin, sharedClock() - (bytes / 4 / RATE) * 1000);
   });
   return {
+    peak: () => samplesOf(Buffer.concat(chunks)).reduce((m, x) => Math.max(m, Math.abs(x)), 0),
     stop() {
       child.kill('SIGKILL');
-      const all = Buffer.concat(chunks);
-      const samples = new Float32Array(all.buffer.slice(all.byteOffset, all.byteOffset + (all.length & ~3)));
+      const samples = samplesOf(Buffer.concat(chunks));
       return { samples, timeOf: (frame) => origin + (frame / RATE) * 1000 };
     },
   };
