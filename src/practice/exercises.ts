@@ -1,7 +1,8 @@
 /** The list of all exercises: any line can be put on the stand, whatever the day says. */
+import { putOnStand } from './put.ts';
 import { type Choice, chosen, lineChosen, moveArticulation, moveKey, moveRow } from './choice.ts';
 import type { Exercise } from '../plan/exercise.ts';
-import { type ExercisesAction, type ListAction, type Stand, putOnStand } from './stand.ts';
+import { type ExercisesAction, type ListAction, type Stand } from './stand.ts';
 
 function withChoice(stand: Stand, move: (choice: Choice, exercise: Exercise) => Choice): Stand {
   const exercise = chosen(stand.choice, stand.exercises);

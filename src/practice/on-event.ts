@@ -1,5 +1,5 @@
 /** The one door of the program: what an event makes of the stand, and what is to be done outside. */
-import type { LineHistory } from '../ladder/history.ts';
+import type { PlayedLine } from '../ladder/knowledge.ts';
 import type { Seconds } from '../music/units.ts';
 import type { TensionLevel } from '../plan/records.ts';
 import type { RunAction } from '../plan/run.ts';
@@ -10,6 +10,7 @@ import { isPracticeAction } from './actions.ts';
 import type { Effect, PracticeEvent } from './practice.ts';
 import { lineBefore, rotateAfter } from './rotate.ts';
 import { SILENCE, act, begin, goOn, narrowedNow, onRun, tell, toggleTone } from './sitting.ts';
+import { estimateFor, relearn, withKnowledge } from './speed.ts';
 import { type Action, type SittingAction, type Stand, type StandEvent, type StandStep, still } from './stand.ts';
 import { TODAY, planned } from './today.ts';
 
@@ -104,9 +105,17 @@ function doAction(stand: Stand, did: Did): StandStep {
   return onScreen(stand, did);
 }
 
-function withHistory(stand: Stand, id: string, history: LineHistory | null): Stand {
+/** The estimate is as new as the last mark. */
+function withEstimate(stand: Stand): Stand {
+  if (!stand.practice) return stand;
+  const known = withKnowledge(stand);
+  return { ...known, estimate: estimateFor(known, stand.practice.exercise, stand.practice.line) };
+}
+
+function withHistory(stand: Stand, id: string, history: PlayedLine | null): Stand {
   const { [id]: _, ...others } = stand.lines;
-  return { ...stand, lines: history ? { ...others, [id]: history } : others };
+  const lines = history ? { ...others, [id]: history } : others;
+  return withEstimate({ ...stand, lines, knowledge: relearn(stand.knowledge, history) });
 }
 
 export function onEvent(stand: Stand, event: StandEvent): StandStep {
@@ -119,6 +128,8 @@ export function onEvent(stand: Stand, event: StandEvent): StandStep {
       return still({ ...stand, records: [...stand.records, event.record] });
     case 'line':
       return still(withHistory(stand, event.id, event.history));
+    case 'learnt':
+      return still({ ...stand, knowledge: stand.knowledge ?? event.knowledge });
     case 'sound':
       if (event.report.tell !== 'output') return toPractice(stand, event);
       return still({ ...stand, output: { state: event.report.state, sentence: event.report.sentence } });

@@ -1,5 +1,5 @@
 /** The state of one line being worked at, the events that move it, and what it asks the outside to do. */
-import { type Climb, startAt } from '../ladder/climb.ts';
+import type { Climb } from '../ladder/climb.ts';
 import type { LadderRule, Mark } from '../ladder/rule.ts';
 import { type Rungs, rungsOf } from '../ladder/rungs.ts';
 import type { Drill } from '../music/drill.ts';
@@ -127,10 +127,8 @@ export interface Opening {
   readonly line: Line;
   readonly key: KeyName;
   readonly fingering: Turn['fingering'];
-  /** The ladder as the journal left it; null for a line that was never played. */
-  readonly climb: Climb | null;
-  /** A tempo the player asked for. */
-  readonly tempo: Bpm | null;
+  /** Where its ladder stands. */
+  readonly climb: Climb;
   readonly drone: Drone;
   readonly notes: readonly SoundedNote[];
   readonly drill: Drill | null;
@@ -138,15 +136,9 @@ export interface Opening {
   readonly remark: string | null;
 }
 
-function openingClimb({ exercise, climb, tempo }: Opening): Climb {
-  if (tempo !== null && tempo !== climb?.bpm) return startAt(tempo, climb?.best ?? null);
-  return climb ?? startAt(exercise.ladder.start);
-}
-
 /** A line on the stand, silent. A tempo that is not on the ladder becomes a rung of it. */
 export function openPractice(opening: Opening): Practice {
-  const { exercise, line, key, fingering, drone, notes, drill, remark } = opening;
-  const climb = openingClimb(opening);
+  const { exercise, line, key, fingering, climb, drone, notes, drill, remark } = opening;
   const extra = [climb.bpm, ...(climb.best === null ? [] : [climb.best])];
   return {
     exercise, line, key, fingering, drone, notes, drill, climb,

@@ -1,4 +1,5 @@
 /** Which key and articulation comes next, and the change to it without a gap in the sound. */
+import { practiceOf } from './put.ts';
 import { seeded } from '../ladder/chance.ts';
 import { countsOf, repetitions } from '../ladder/history.ts';
 import { type Cell, cellName, cellsOf, drawNext } from '../plan/draw.ts';
@@ -8,8 +9,9 @@ import { type KeysKnown, type Rotation, type Turn, ladderKey, turnAfter, turnsOf
 import { cycle } from './cycle.ts';
 import { droneEffect } from './actions.ts';
 import type { Effect, Practice, Step } from './practice.ts';
-import { type Stand, type StandStep, practiceOf } from './stand.ts';
+import { type Stand, type StandStep } from './stand.ts';
 import { goOn } from './steps.ts';
+import { estimateFor, withKnowledge } from './speed.ts';
 import { seedOf } from './today.ts';
 
 /** What a block narrows its exercise to. */
@@ -134,7 +136,9 @@ export function rotateAfter(stand: Stand, before: Practice, narrowed: Narrowed):
   const kept = keepDrawn(practice.exercise, due);
   if (sameTurn(practice, due)) return { state: stand, effects: kept };
   const { state, effects } = takenOver(practice, practiceOf(stand, practice.exercise, due, null));
-  return { state: { ...stand, practice: state, before: practice }, effects: [...kept, ...effects] };
+  const learnt = withKnowledge(stand);
+  const estimate = estimateFor(learnt, state.exercise, state.line);
+  return { state: { ...learnt, practice: state, before: practice, estimate }, effects: [...kept, ...effects] };
 }
 
 /** Back to the line before, as it was after its last mark, to take that mark back. */

@@ -1,4 +1,5 @@
 /** A routine that is being played: the run's clock and the practice at hand, kept together. */
+import { putOnStand } from './put.ts';
 import type { Exercise, Line } from '../plan/exercise.ts';
 import type { TensionLevel } from '../plan/records.ts';
 import { type Routine, exerciseOf } from '../plan/routine.ts';
@@ -8,7 +9,7 @@ import { type Run, type RunAction, type RunEffect, type RunEvent, type RunStep, 
 import type { Seconds } from '../music/units.ts';
 import { doAction } from './actions.ts';
 import { type Effect, isRunning } from './practice.ts';
-import { type Stand, type StandStep, type Tone, putOnStand, still } from './stand.ts';
+import { type Stand, type StandStep, type Tone, still } from './stand.ts';
 import { sound } from './steps.ts';
 import { type Narrowed, dueAgain, dueNext, keepDrawn } from './rotate.ts';
 import { knownToday, routineToday } from './today.ts';

@@ -1,6 +1,6 @@
 /** The whole program as one state: what lies on the stand, which screen shows, what the sound is doing. */
-import { type LineHistory, climbOf } from '../ladder/history.ts';
-import { type Exercise, type KeyName, type Line, lineId } from '../plan/exercise.ts';
+import type { Knowledge, Known, PlayedLine } from '../ladder/knowledge.ts';
+import type { Exercise, KeyName, Line } from '../plan/exercise.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { DayRecord } from '../plan/records.ts';
 import type { Run } from '../plan/run.ts';
@@ -9,7 +9,7 @@ import type { Drone } from '../music/sound.ts';
 import type { Seconds } from '../music/units.ts';
 import type { Minutes, Routine } from '../plan/routine.ts';
 import { type Choice, FIRST } from './choice.ts';
-import { type Opening, type Practice, type PracticeAction, type PracticeEvent, type Step, openPractice } from './practice.ts';
+import type { Opening, Practice, PracticeAction, PracticeEvent, Step } from './practice.ts';
 
 /** 'block' is a block without a ladder; 'end' is the end of a sitting. */
 export type Screen = 'today' | 'exercises' | 'practice' | 'block' | 'end';
@@ -56,7 +56,11 @@ export interface Stand {
   readonly routines: readonly Routine[];
   readonly exercises: readonly Exercise[];
   /** What the journal knows of each line, by `lineId`. */
-  readonly lines: Readonly<Record<string, LineHistory>>;
+  readonly lines: Readonly<Record<string, PlayedLine>>;
+  /** What the marks say about speed; null until it is asked for. */
+  readonly knowledge: Knowledge | null;
+  /** The speed estimate of the line on the stand. */
+  readonly estimate: Known | null;
   /** What the journal says of blocks, readings and notes, oldest first. */
   readonly records: readonly DayRecord[];
   readonly day: Day;
@@ -90,7 +94,9 @@ export type StandEvent =
   | { readonly type: 'recorded'; readonly record: DayRecord }
   | Exclude<PracticeEvent, { type: 'do' }>
   /** What the journal now knows of a line, after something was stored; null where it knows nothing any more. */
-  | { readonly type: 'line'; readonly id: string; readonly history: LineHistory | null };
+  | { readonly type: 'line'; readonly id: string; readonly history: PlayedLine | null }
+  /** All that the marks say, worked out while the player was looking at Today. */
+  | { readonly type: 'learnt'; readonly knowledge: Knowledge };
 
 export type StandStep = Step<Stand>;
 
@@ -101,6 +107,8 @@ const USUAL_MINUTES: Minutes = 25;
 
 export const openStand = (given: Given): Stand => ({
   ...given,
+  knowledge: null,
+  estimate: null,
   screen: 'today',
   help: false,
   day: { routine: 0, minutes: USUAL_MINUTES, typed: '', order: null, plan: null, row: 0 },
@@ -121,18 +129,3 @@ export interface Asked extends Partial<Pick<Opening, 'fingering'>> {
   readonly line: Line;
   readonly key: KeyName;
 }
-
-/** A line opened where it was left, or at a tempo of the player's. */
-export function practiceOf(stand: Stand, exercise: Exercise, { line, key, fingering }: Asked, tempo: number | null): Practice {
-  const history = stand.lines[lineId(line)];
-  const climb = history ? climbOf(history) : null;
-  return openPractice({ exercise, line, key, fingering: fingering ?? 'ordinary', climb, tempo, ...stand.prepare(exercise, { ...line, key }) });
-}
-
-/** Put a line on the stand. */
-export const putOnStand = (stand: Stand, exercise: Exercise, asked: Asked, tempo: number | null): Stand => ({
-  ...stand,
-  screen: 'practice',
-  practice: practiceOf(stand, exercise, asked, tempo),
-  before: null,
-});

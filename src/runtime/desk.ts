@@ -1,5 +1,5 @@
 /** The running program: holds the state, sends events through the one door and carries out what comes out. */
-import type { LineHistory } from '../ladder/history.ts';
+import { type PlayedLine, learn } from '../ladder/knowledge.ts';
 import type { SoundOutput } from '../music/sound.ts';
 import type { Seconds } from '../music/units.ts';
 import type { DayRecord } from '../plan/records.ts';
@@ -16,13 +16,15 @@ export type Keep = (draft: Draft) => Kept | { readonly sentence: string };
 
 export interface Kept {
   readonly id: string;
-  readonly line: { readonly id: string; readonly history: LineHistory | null } | null;
+  readonly line: { readonly id: string; readonly history: PlayedLine | null } | null;
 }
 
 export interface RunningDesk {
   state(): Stand;
   subscribe(listener: () => void): () => void;
   act(action: Action, key?: string): void;
+  /** All that the marks say about speed is worked out now, before a line is asked for. */
+  learn(): void;
   /** Called once when the player leaves. */
   onLeave(listener: () => void): void;
   /** Called when the player puts the program to sleep (Ctrl-Z). */
@@ -85,6 +87,9 @@ export function createDesk({ stand, sound, keep, record, now, everySecond }: Des
       return () => void listeners.delete(listener);
     },
     act: (action, key = '') => (action === 'suspend' ? suspend() : send({ type: 'do', action, key, now: now() })),
+    learn: () => {
+      if (!state.knowledge) send({ type: 'learnt', knowledge: learn(Object.values(state.lines)) });
+    },
     onSuspend: (listener) => {
       suspend = listener;
     },

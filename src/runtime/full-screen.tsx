@@ -22,6 +22,8 @@ export interface FullScreen {
 /** A deadly signal's exit code, as shells count it. */
 const SIGNALS = { SIGINT: 130, SIGTERM: 143, SIGHUP: 129 } as const;
 
+const LEARN_AFTER = 150;
+
 /** Resolves with the exit code. */
 export function runFullScreen(screen: FullScreen): Promise<number> {
   const { desk, keys, terminal, colour } = screen;
@@ -35,6 +37,9 @@ export function runFullScreen(screen: FullScreen): Promise<number> {
       // Whole frames, one for each change of state; `frames` sends the difference.
       debug: true,
     });
+
+    // After the first frame: with many marks this takes a moment that nobody should wait for.
+    setTimeout(() => desk.learn(), LEARN_AFTER);
 
     let over = false;
     const finish = (code: number, lastWords?: string): void => {

@@ -1,13 +1,13 @@
 /** Between the journal and the stand: what was kept becomes what is known, what happens becomes an entry. */
 import type { Fold } from '../journal/fold.ts';
-import type { LineHistory } from '../ladder/history.ts';
+import type { PlayedLine } from '../ladder/knowledge.ts';
 import { type Line, lineId } from '../plan/exercise.ts';
 import type { Draft } from '../practice/practice.ts';
 import type { Kept } from './desk.ts';
 import type { Happening } from './player-data.ts';
 
 /** Every line the journal knows, by its id. */
-export const knownLines = ({ lines }: Fold): Readonly<Record<string, LineHistory>> => Object.fromEntries(lines);
+export const knownLines = ({ lines }: Fold): Readonly<Record<string, PlayedLine>> => Object.fromEntries(lines);
 
 export function happeningOf(draft: Draft): Happening {
   const { line, ...rest } = draft;

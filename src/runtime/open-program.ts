@@ -1,11 +1,12 @@
 /** Opens everything the full-screen program needs, in the order in which it can fail. */
+import { putOnStand } from '../practice/put.ts';
 import { DEFAULT_INSTRUMENT, INSTRUMENTS, type Instrument, instrumentNamed } from '../music/instruments.ts';
 import type { SoundOutput } from '../music/sound.ts';
 import { choiceOf, lineChosen } from '../practice/choice.ts';
 import { troubleLine } from '../plan/file-trouble.ts';
 import { harmless } from '../plan/harmless.ts';
 import type { DayRecord } from '../plan/records.ts';
-import { type Stand, openStand, putOnStand } from '../practice/stand.ts';
+import { type Stand, openStand } from '../practice/stand.ts';
 import { prepareFor } from '../practice/prepare.ts';
 import { planned } from '../practice/today.ts';
 import { withOwnKeys } from '../ui/keys.ts';

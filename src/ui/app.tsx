@@ -70,7 +70,7 @@ function draw(stand: Stand, keys: readonly KeyRow[], size: Size): readonly Paint
   if (stand.screen === 'exercises') return exercisesScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'today' || !practice) return todayScreen(stand, keysHere, columns, rows);
   const history = stand.lines[lineId(practice.line)] ?? null;
-  return practiceScreen({ practice, history, output, view: viewOf(stand), ease: easeNow(stand), strip: practiceStrip(practice, columns, rows), foot: keysHere }, columns, rows);
+  return practiceScreen({ practice, history, output, view: viewOf(stand), ease: easeNow(stand), estimate: stand.estimate, strip: practiceStrip(practice, columns, rows), foot: keysHere }, columns, rows);
 }
 
 export function App({ desk, keys, theme }: AppProps) {

@@ -1,4 +1,5 @@
 /** A sitting without a clock: a sound that plays one bar when told to, and a store that always or never keeps. */
+import { startAt } from '../../src/ladder/climb.ts';
 import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule.ts';
 import { COMMON_TIME } from '../../src/music/meter.ts';
 import { QUARTER } from '../../src/music/ratio.ts';
@@ -41,7 +42,7 @@ interface Options {
 export function rehearse({ exercise, rule, opening, diskFull }: Options = {}): Rehearsal {
   const played: Exercise = { ...EXERCISE, ...exercise, ladder: { ...DEFAULT_RULE, ...rule } };
   const line = { exercise: played.id, articulation: 'slurred', key: 'C' };
-  let state = openPractice({ exercise: played, line, key: 'C', fingering: 'ordinary', climb: null, tempo: null, drone: DRONE, notes: [], drill: null, remark: null, ...opening });
+  let state = openPractice({ exercise: played, line, key: 'C', fingering: 'ordinary', climb: startAt(played.ladder.start), drone: DRONE, notes: [], drill: null, remark: null, ...opening });
   const drafts: Draft[] = [];
   const commands: SoundCommand[] = [];
   let queue: Span[] = [];

@@ -1,3 +1,4 @@
+import { putOnStand } from '../../src/practice/put.ts';
 import { describe, expect, it } from 'vitest';
 import { instrumentNamed } from '../../src/music/instruments.ts';
 import type { SoundCommand, Span } from '../../src/music/sound.ts';
@@ -6,7 +7,7 @@ import type { DayRecord } from '../../src/plan/records.ts';
 import { onEvent } from '../../src/practice/on-event.ts';
 import type { Effect } from '../../src/practice/practice.ts';
 import { prepareFor } from '../../src/practice/prepare.ts';
-import { type Stand, type StandEvent, openStand, putOnStand } from '../../src/practice/stand.ts';
+import { type Stand, type StandEvent, openStand } from '../../src/practice/stand.ts';
 import { EXERCISE } from './rehearsal.ts';
 
 const cornet = instrumentNamed('cornet');
@@ -31,7 +32,7 @@ function turnRound(rotation: Partial<Rotation>) {
       const key = `${draft.line.exercise} · ${draft.line.articulation} · ${draft.line.key}`;
       const before = stand.lines[key]?.tallies ?? [];
       const tally = { day: given.today, bpm: draft.bpm, clean: 1, tense: 0, missed: 0 };
-      send({ type: 'line', id: key, history: { line: draft.line, bpm: draft.next, cleanRun: 0, missedRun: 0, best: null, lastDay: given.today, tallies: [...before, tally] } });
+      send({ type: 'line', id: key, history: { line: draft.line, bpm: draft.next, cleanRun: 0, missedRun: 0, best: null, lastDay: given.today, notesPerBeat: 4, tallies: [...before, tally] } });
     }
     send({ type: 'stored', id });
   }

@@ -43,6 +43,7 @@ async function askOf(exerciseId: string, options: Options, command: Command): Pr
   const { knownLines } = await import('../../runtime/known-lines.ts');
   const { lineId } = await import('../../plan/exercise.ts');
   const { climbOf } = await import('../../ladder/history.ts');
+  const { startAt } = await import('../../ladder/climb.ts');
   const { DEFAULT_INSTRUMENT, INSTRUMENTS, instrumentNamed } = await import('../../music/instruments.ts');
   const { askedFolder, savedFold } = await import('../saved-data.ts');
 
@@ -57,8 +58,10 @@ async function askOf(exerciseId: string, options: Options, command: Command): Pr
   if (!instrument) throw new Error('the table of instruments is empty');
   const prepared = prepareFor(instrument, settings.a4)(exercise, line);
   const known = knownLines(await savedFold(command))[lineId(line)];
+  const bpm = tempo ?? known?.bpm ?? exercise.ladder.start;
+  const climb = known?.bpm === bpm ? climbOf(known) : startAt(bpm, known?.best?.bpm ?? null);
   return {
-    opening: { exercise, line, key: line.key, fingering: 'ordinary', climb: known ? climbOf(known) : null, tempo, ...prepared },
+    opening: { exercise, line, key: line.key, fingering: 'ordinary', climb, ...prepared },
     bars: options.bars === undefined ? null : await wholeNumber('bars', options.bars, 1, 10_000),
     times: await wholeNumber('times', options.times, 1, 10_000),
     drone: options.drone ?? false,

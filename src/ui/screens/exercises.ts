@@ -2,6 +2,7 @@
 import { cleanShare, countsOf } from '../../ladder/history.ts';
 import { lineId } from '../../plan/exercise.ts';
 import { lineChosen } from '../../practice/choice.ts';
+import { crossingOf } from '../../practice/speed.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight } from '../paint.ts';
 
@@ -59,6 +60,14 @@ function exerciseRow(stand: Stand, index: number, width: number): PaintedLine {
 const scrollTo = (chosen: number, total: number, room: number): number =>
   Math.max(0, Math.min(chosen - Math.floor(room / 2), total - room));
 
+/** Where single tires and double or triple takes over, for the chosen exercise and key. */
+function crossingNow(stand: Stand): readonly string[] {
+  const exercise = stand.exercises[stand.choice.row];
+  if (!exercise || !stand.knowledge) return [];
+  const found = crossingOf({ ...stand, knowledge: stand.knowledge }, exercise, lineChosen(stand.choice, exercise).key);
+  return found ? [`${found.sentence} ${found.drill.sentence}`] : [];
+}
+
 export function exercisesScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
   const room = rows - 7;
   const first = scrollTo(stand.choice.row, stand.exercises.length, room);
@@ -66,7 +75,7 @@ export function exercisesScreen(stand: Stand, foot: PaintedLine, columns: number
   const exercise = stand.exercises[stand.choice.row];
   const material = exercise?.material ? `On the stand: ${exercise.material}` : '';
   const silence = stand.output?.state === 'silent' ? [stand.output.sentence] : [];
-  const [remark = ''] = [...stand.notices, ...silence];
+  const [remark = ''] = [...crossingNow(stand), ...stand.notices, ...silence];
   const head = fit(line(seg(' Exercises', 'strong'), seg(`  ${stand.today}`, 'dim')), columns);
   return toHeight(
     [

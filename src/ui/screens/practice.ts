@@ -1,5 +1,6 @@
 /** The practice screen as a drawing: the ladder in the middle, the tempo in figures to read from across the room. */
 import { NO_MARKS, cleanShare, countsOf, type LineHistory, repetitions } from '../../ladder/history.ts';
+import type { Known } from '../../ladder/knowledge.ts';
 import type { Practice } from '../../practice/practice.ts';
 import type { Output } from '../../practice/stand.ts';
 import type { RunView } from '../../plan/run-view.ts';
@@ -19,6 +20,8 @@ export interface PracticeScreen {
   readonly view: RunView | null;
   /** What there is to say about ease, or null. */
   readonly ease: string | null;
+  /** The speed estimate of the line. */
+  readonly estimate: Known | null;
   /** Drawn below the ladder: the notes, and the keys. */
   readonly strip: readonly PaintedLine[];
   readonly foot: PaintedLine;
@@ -47,6 +50,13 @@ function shareLines(practice: Practice, history: LineHistory | null, width: numb
   return [line(seg(now, 'strong')), line(...markSigns(today, width)), line(seg(ever, 'dim'))];
 }
 
+/** What the marks say: with few of them the interval is wide, and says so. */
+function estimateLines(estimate: Known | null, { climb }: Practice): readonly PaintedLine[] {
+  if (!estimate || (estimate.marks === 0 && !estimate.siblings)) return [];
+  const whole = (bpm: number): string => `${climb.bpm % 1 === 0 ? Math.round(bpm) : bpm.toFixed(1)}`;
+  return [line(seg(`9 in 10 clean at ${whole(estimate.bpm)}`), seg(` (${whole(estimate.low)}–${whole(estimate.high)})`, 'dim'))];
+}
+
 function side(screen: PracticeScreen, width: number, height: number): readonly PaintedLine[] {
   const { practice, history } = screen;
   const tempo = `${practice.climb.bpm}`;
@@ -68,6 +78,7 @@ function side(screen: PracticeScreen, width: number, height: number): readonly P
     line(seg(down, 'dim')),
     ...air,
     ...shareLines(practice, history, width),
+    ...estimateLines(screen.estimate, practice),
   ].slice(0, height);
 }
 

@@ -1,0 +1,28 @@
+/** Puts a line on the stand. */
+import type { Exercise } from '../plan/exercise.ts';
+import { startAt } from '../ladder/climb.ts';
+import type { Bpm } from '../music/units.ts';
+import { type Practice, openPractice } from './practice.ts';
+import { climbToday, estimateFor, withKnowledge } from './speed.ts';
+import type { Asked, Stand } from './stand.ts';
+
+/** A line opened where it stands today, or at a tempo of the player's. */
+export function practiceOf(stand: Stand, exercise: Exercise, asked: Asked, tempo: Bpm | null): Practice {
+  const { line, key, fingering } = asked;
+  const { climb, reason } = climbToday(withKnowledge(stand), exercise, line);
+  const prepared = stand.prepare(exercise, { ...line, key });
+  const at = tempo === null || tempo === climb.bpm ? climb : startAt(tempo, climb.best);
+  return openPractice({ exercise, line, key, fingering: fingering ?? 'ordinary', climb: at, ...prepared, remark: prepared.remark ?? (tempo === null ? reason : null) });
+}
+
+/** Put a line on the stand. */
+export function putOnStand(stand: Stand, exercise: Exercise, asked: Asked, tempo: Bpm | null): Stand {
+  const known = withKnowledge(stand);
+  return {
+    ...known,
+    screen: 'practice',
+    practice: practiceOf(known, exercise, asked, tempo),
+    estimate: estimateFor(known, exercise, asked.line),
+    before: null,
+  };
+}
