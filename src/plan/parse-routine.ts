@@ -8,7 +8,7 @@ import { DEFAULT_INSTRUMENT, INSTRUMENTS, instrumentNamed } from '../music/instr
 import { type Say, partsOfWritten, poolOfWritten } from './block-yield.ts';
 import { nearest } from './nearest.ts';
 import { asList } from './read-words.ts';
-import { type Breaks, DEFAULT_BREAKS, DEFAULT_LIMITS, type Pool, type Routine } from './routine.ts';
+import { type Breaks, DEFAULT_BREAKS, DEFAULT_LIMITS, type Part, type Pool, type Routine } from './routine.ts';
 import type { WrittenRoutine } from './written.ts';
 import { type YamlText, readYaml } from './yaml-text.ts';
 
@@ -102,6 +102,17 @@ function instrumentOf(written: WrittenRoutine, say: Say): string {
   return name;
 }
 
+/** A pool can only keep its promise if it is drawn from often enough. */
+function checkPools(written: WrittenRoutine, pools: Iterable<Pool>, parts: readonly Part[], say: Say): void {
+  const blocks = parts.flatMap((part) => part.blocks);
+  for (const { id, items, everyDays } of pools) {
+    const draws = blocks.filter(({ content }) => content.is === 'pool' && content.pool === id).length;
+    if (draws === 0 || items.length <= draws * everyDays) continue;
+    const path = written.pools?.[id] === undefined ? ['parts'] : ['pools', id];
+    say(path, `the pool '${id}' has ${items.length} exercises for every ${everyDays} days, and ${draws} drawn a day are too few; allow more days.`);
+  }
+}
+
 const idOf = (fileName: string): string => fileName.replace(/\.ya?ml$/, '');
 
 /**
@@ -114,6 +125,7 @@ export function parseRoutine(text: string, fileName: string, readInclude: ReadIn
   if (read === null) return { troubles: inOrder(gathering.troubles) };
   const { written, say } = read;
   const parts = partsOfWritten(written.parts ?? [], gathering, say);
+  checkPools(written, gathering.pools.values(), parts, say);
   const breaks = breaksOf(written, say);
   const instrument = instrumentOf(written, say);
   if (gathering.troubles.length > 0) return { troubles: inOrder(gathering.troubles) };

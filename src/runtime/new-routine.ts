@@ -11,6 +11,7 @@ import { Trouble } from './trouble.ts';
 export function writeNewRoutine(name: string, folder: string | null, text: (stem: string) => string, force: boolean): string {
   const stem = basename(name).replace(/\.ya?ml$/, '');
   if (!/^[a-zA-Z0-9][\w -]*$/.test(stem)) throw new Trouble(`'${harmless(name)}' cannot name a routine; use letters, digits, hyphens and spaces.`);
+  if (folder === null && !/\.ya?ml$/.test(name)) throw new Trouble(`${harmless(name)} would not be found as a routine; end the name with .yaml.`);
   const path = folder === null ? name : join(folder, `${stem}.yaml`);
   try {
     if (folder !== null) mkdirSync(dirname(path), { recursive: true, mode: 0o700 });

@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { troubleLine } from '../../src/plan/file-trouble.ts';
 import { type ReadInclude, parseRoutine, readUtf8 } from '../../src/plan/parse-routine.ts';
@@ -114,6 +116,7 @@ describe('bad input, each with its place and what would be right', () => {
     ['ten megabytes', `routine: ${'x'.repeat(10_000_000)}`, ['line 1, column 1: the file is larger than a megabyte; that is no routine.']],
     ['brackets without end', `routine: ${'['.repeat(20_000)}`, ['line 1, column']],
     ['a pool with a stranger', 'exercises: {a: {}}\npools: {p: [a, q]}\n', ["line 2, column 16: there is no exercise 'q'"]],
+    ['a pool that cannot come round', 'exercises: {a: {}, b: {}, c: {}}\npools: {p: {every: 2, items: [a, b, c]}}\nparts: [{part: A, blocks: [p: 5]}]\n', ["line 2, column 12: the pool 'p' has 3 exercises for every 2 days, and 1 drawn a day are too few; allow more days."]],
     ['breaks of nothing', 'breaks: 0 after 25\n', ["'breaks' is \"0 after 25\"; write minutes above nothing, like 5 after 25."]],
   ])('%s', (_, text, expected) => {
     const said = sentences(text);
@@ -142,6 +145,24 @@ describe('bad input, each with its place and what would be right', () => {
   it('trouble in an included file has that file\'s name', () => {
     expect(sentences('include: b.yaml\n', among({ 'b.yaml': '\n\nexercises: {a: {bars: 0}}\n' }))[0]).toBe(
       "b.yaml, line 3, column 23: 'bars' is 0; write a whole number from 1 to 1000.",
+    );
+  });
+
+  it('anything at all is a routine or sentences with places, never a throw', () => {
+    const sound = readFileSync('routines/clarinet-second-year.yaml', 'utf8').slice(0, 1500);
+    const piece = fc.oneof(fc.constantFrom('- ', ': ', '{', ']', '"', '\t', '\n  ', '*a', '&a ', '#', '-3', '!x ', '|', '\u001b', 'null'), fc.string({ maxLength: 6 }));
+    fc.assert(
+      fc.property(fc.nat(sound.length), fc.nat(40), piece, (at, cut, text) => {
+        const parsed = parseRoutine(sound.slice(0, at) + text + sound.slice(at + cut), 'a.yaml', alone);
+        if ('routine' in parsed) return;
+        expect(parsed.troubles.length).toBeGreaterThan(0);
+        for (const { line, column, sentence } of parsed.troubles) {
+          expect(line).toBeGreaterThan(0);
+          expect(column).toBeGreaterThan(0);
+          expect(sentence).not.toMatch(/\p{Cc}/u);
+        }
+      }),
+      { numRuns: 80 },
     );
   });
 
