@@ -1,6 +1,6 @@
 /** A passage with its tonguing: what the strip shows, the voice sounds and the files print. */
 import type { Articulation } from './articulation.ts';
-import { longShort } from './long-short.ts';
+import { unevenly } from './long-short.ts';
 import type { Passage, PassageNote } from './passage.ts';
 import { type Ratio, add, divide, multiply, ratio, toNumber } from './ratio.ts';
 import type { SoundedNote } from './sound.ts';
@@ -24,7 +24,7 @@ export interface Drill extends Omit<Passage, 'notes'> {
 export function drillOf(passage: Passage, articulation: Articulation, syllables: Syllables = HARD): Drill {
   const strokes = strokesOf(passage, articulation);
   const words = spoken(strokes, syllables);
-  const { notes, ...rest } = articulation.rhythm === 'long-short' ? longShort(passage) : passage;
+  const { notes, ...rest } = articulation.rhythm === 'long-short' ? unevenly(passage, 'long-short') : passage;
   return {
     ...rest,
     articulation,

@@ -6,6 +6,9 @@ import { type Ratio, add, compare, multiply, ratio, subtract } from './ratio.ts'
 const PAIR: readonly Ratio[] = [ratio(3, 2), ratio(1, 2)];
 const THREE: readonly Ratio[] = [ratio(3, 2), ratio(3, 4), ratio(3, 4)];
 
+/** 'short-long' turns the figures round. */
+export type Uneven = 'long-short' | 'short-long';
+
 /** Only plain notes of one length, in whole pairs or threes, can be turned. */
 function figureFor(group: readonly PassageNote[]): readonly Ratio[] | null {
   const [first] = group;
@@ -21,9 +24,10 @@ function movedTo(passage: Passage, note: PassageNote, at: Ratio, length: Ratio):
   return { ...note, at, length, ...beatIn(passage, subtract(at, bar)) };
 }
 
-function turned(group: readonly PassageNote[], passage: Passage): readonly PassageNote[] {
-  const figure = figureFor(group);
-  if (!figure) return group;
+function turned(group: readonly PassageNote[], passage: Passage, rhythm: Uneven): readonly PassageNote[] {
+  const longFirst = figureFor(group);
+  if (!longFirst) return group;
+  const figure = rhythm === 'long-short' ? longFirst : longFirst.toReversed();
   let at = group[0]?.at ?? ratio(0);
   return group.map((note, i) => {
     const length = multiply(note.length, figure[i % figure.length] ?? ratio(1));
@@ -37,10 +41,10 @@ function turned(group: readonly PassageNote[], passage: Passage): readonly Passa
  * The passage in long-short rhythm, pulse by pulse; what is not even stays as it is. Sixteenths become
  * dotted sixteenths and thirty-seconds, triplet eighths an eighth and two sixteenths; onsets still tile each bar.
  */
-export function longShort(passage: Passage): Passage {
+export function unevenly(passage: Passage, rhythm: Uneven): Passage {
   const of = pulseOfEach(passage.notes, pulsesOf(passage, 2));
   const groups: PassageNote[][] = [];
   passage.notes.forEach((note, i) => (groups[of[i] ?? 0] ??= []).push(note));
-  const notes = groups.flatMap((group) => turned(group, passage));
+  const notes = groups.flatMap((group) => turned(group, passage, rhythm));
   return { ...passage, notes };
 }

@@ -42,6 +42,17 @@ export interface DrawRecord extends Common {
   readonly item: string;
 }
 
+/** A way round a wall was played, or left in the middle. */
+export interface WayRecord extends Common {
+  readonly kind: 'way';
+  readonly exercise: string;
+  readonly articulation: string;
+  readonly key: string;
+  readonly way: string;
+  readonly wall: Bpm;
+  readonly outcome: 'played' | 'left';
+}
+
 /** What a sitting set out to do, so that the same sitting can be gone on with after a power cut. */
 export interface PlanRecord extends Common {
   readonly kind: 'plan';
@@ -68,7 +79,8 @@ export type DayRecord =
   | NoteRecord
   | PlanRecord
   | DrawRecord
-  | (Common & { readonly kind: 'mark' | 'tempo' | 'undo' | 'way' });
+  | WayRecord
+  | (Common & { readonly kind: 'mark' | 'tempo' | 'undo' });
 
 /** What the plan reads of a line's history. */
 export interface LineRecord {

@@ -4,6 +4,7 @@ import type { Mark } from '../ladder/rule.ts';
 import { cycle } from './cycle.ts';
 import { type Effect, type Practice, type PracticeAction, type Step, isRunning } from './practice.ts';
 import { saveMark, sound, stay } from './steps.ts';
+import { passageNow } from './ways.ts';
 
 export const droneEffect = ({ drone, droneOn }: Practice): Effect => sound({ ask: 'drone', drone: droneOn ? drone : null });
 
@@ -13,7 +14,7 @@ const firstDrone = (state: Practice): readonly Effect[] =>
 
 function start(state: Practice): Step<Practice> {
   const fresh: Practice = { ...state, due: null };
-  const chain = cycle(fresh, fresh.climb.bpm);
+  const chain = cycle(fresh, passageNow(fresh)?.bpm ?? fresh.climb.bpm);
   return {
     state: { ...fresh, phase: 'count-in', heard: null, chain: chain.spans, serial: chain.serial },
     effects: [...firstDrone(state), sound({ ask: 'play', spans: chain.spans })],
@@ -40,6 +41,7 @@ function mark(state: Practice, verdict: Mark): Step<Practice> {
 }
 
 function whyNoMark(state: Practice): string {
+  if (state.way) return 'Marks do not count on a way round a wall; v goes back to the ladder.';
   if (!isRunning(state)) return 'Nothing to mark yet: space starts a repetition.';
   if (state.phase === 'breathing' || state.phase === 'waiting') return 'This repetition is marked; u takes the mark back.';
   return 'The mark is due once you play.';
@@ -48,6 +50,7 @@ function whyNoMark(state: Practice): string {
 /** A nudge drops the repetition that is not marked yet: it was not played at the new tempo. */
 function nudge(state: Practice, by: number): Step<Practice> {
   if (state.saving) return stay(state);
+  if (state.way) return stay(state, 'A way round a wall has its own tempos; v goes back to the ladder.');
   const next = nudged(state.climb, by, state.rungs);
   if (next.bpm === state.climb.bpm) return stay(state, by > 0 ? 'This is the top rung.' : 'This is the lowest rung.');
   return {

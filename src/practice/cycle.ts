@@ -1,5 +1,5 @@
 /** The repetition cycle as a chain of spans: count-in, the repetition, breathing, and what then. */
-import type { Span } from '../music/sound.ts';
+import type { Click, Span } from '../music/sound.ts';
 import type { Bpm } from '../music/units.ts';
 import type { Practice } from './practice.ts';
 
@@ -21,13 +21,19 @@ function partsAt(practice: Practice, bpm: Bpm): readonly Part[] {
 /** With alternation, a slow repetition goes before the one at tempo; only the latter is marked. */
 function partsOf(practice: Practice, bpm: Bpm): readonly Part[] {
   const atTempo = partsAt(practice, bpm);
-  if (practice.rule.order !== 'alternate') return atTempo;
+  if (practice.rule.order !== 'alternate' || practice.way) return atTempo;
   const slowly = Math.max(10, Math.round(bpm * practice.rule.slowShare));
   const slow = partsAt(practice, slowly).map((part): Part => ({ ...part, slow: true }));
   return [...slow.slice(0, 2), ...atTempo];
 }
 
 const waitPart = (bpm: Bpm): Part => ({ role: 'wait', bars: null, gain: WAIT_GAIN, bpm });
+
+/** A way round a wall may leave the beat to the player. */
+function clickOf({ exercise, way }: Practice): Click {
+  const passage = way?.way.passages[way.at];
+  return passage?.click === 'off-beats' ? { ...exercise.click, on: 'off-beats' } : exercise.click;
+}
 
 function toSpan(practice: Practice, part: Part, serial: number): Span {
   const { exercise } = practice;
@@ -40,7 +46,7 @@ function toSpan(practice: Practice, part: Part, serial: number): Span {
     tempo: { bpm: part.bpm, beat: exercise.beat },
     meter: exercise.meter,
     // Counting in and breathing are always on every beat, whatever the exercise leaves out.
-    click: plays ? exercise.click : { ...exercise.click, on: 'beats', silentBars: null, silentChance: null },
+    click: plays ? clickOf(practice) : { ...exercise.click, on: 'beats', silentBars: null, silentChance: null },
     model: plays && practice.model ? practice.notes : [],
   };
 }
@@ -56,7 +62,7 @@ function chainOf(practice: Practice, parts: readonly Part[]): Chain {
 }
 
 const open = (practice: Practice, bpm: Bpm): readonly Part[] =>
-  practice.exercise.noMark === 'wait' ? [waitPart(bpm)] : [];
+  practice.exercise.noMark === 'wait' && !practice.way ? [waitPart(bpm)] : [];
 
 /** From a count-in at this tempo to the end of the breathing bar, and the wait after it if the exercise waits. */
 export const cycle = (practice: Practice, bpm: Bpm): Chain =>

@@ -7,6 +7,7 @@ import type { Milliseconds, Seconds } from '../music/units.ts';
 import { cueAtRest } from '../plan/cues.ts';
 import { isSlow } from './cycle.ts';
 import type { Phase, Practice, Step } from './practice.ts';
+import { afterPassage } from './ways.ts';
 import { saveMark, stay, untilMarked } from './steps.ts';
 
 /** A beat later than this is not drawn: the picture would follow a sound long gone. */
@@ -53,11 +54,19 @@ function enterCountIn(state: Practice): Step<Practice> {
   return due && exercise.noMark === 'clean' ? saveMark(state, 'clean', due.bpm, 'rule') : stay(state);
 }
 
+/** On a way round a wall nothing is marked. */
+const playing = (state: Practice, span: Span): Practice => ({
+  ...state,
+  cueing: { ...state.cueing, cue: null },
+  due: state.way ? null : { bpm: span.tempo.bpm, early: null },
+  hint: null,
+});
+
 function enter(state: Practice, span: Span): Step<Practice> {
   const phase = phaseIn(span);
   const entered: Practice = { ...state, phase };
-  if (phase === 'playing') return stay({ ...entered, cueing: { ...entered.cueing, cue: null }, due: { bpm: span.tempo.bpm, early: null }, hint: null });
-  if (phase === 'breathing') return enterBreath(withCue(entered));
+  if (phase === 'playing') return stay(playing(entered, span));
+  if (phase === 'breathing') return entered.way ? afterPassage(withCue(entered)) : enterBreath(withCue(entered));
   if (phase === 'count-in') return enterCountIn(entered);
   return stay(entered);
 }

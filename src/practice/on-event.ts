@@ -3,6 +3,7 @@ import type { PlayedLine } from '../ladder/knowledge.ts';
 import type { Seconds } from '../music/units.ts';
 import type { TensionLevel } from '../plan/records.ts';
 import type { RunAction } from '../plan/run.ts';
+import { WAYS, askForWay, backToPractice } from './choose-way.ts';
 import { decide } from './decide.ts';
 import { EXERCISES } from './exercises.ts';
 import { beginNote, typeNote } from './notes.ts';
@@ -90,6 +91,8 @@ function inSitting(stand: Stand, { action, key, now }: Did): StandStep | null {
 function onScreen(stand: Stand, did: Did): StandStep {
   if (stand.screen === 'today') return onToday(stand, did);
   if (stand.screen === 'exercises') return still(isOf(EXERCISES, did.action) ? EXERCISES[did.action](stand) : stand);
+  if (stand.screen === 'ways') return isOf(WAYS, did.action) ? WAYS[did.action](stand) : still(stand);
+  if (did.action === 'way') return askForWay(stand);
   return inSitting(stand, did) ?? (stand.screen === 'practice' ? practise(stand, did) : still(stand));
 }
 
@@ -99,7 +102,7 @@ function doAction(stand: Stand, did: Did): StandStep {
   if (action === 'leave') return leave(stand, now);
   if (action === 'help') return still({ ...stand, help: !stand.help });
   if (stand.help) return still({ ...stand, help: false });
-  if (action === 'back') return back(stand, now);
+  if (action === 'back') return stand.screen === 'ways' ? backToPractice(stand) : back(stand, now);
   // Putting the program to sleep is the terminal's business, not the stand's.
   if (action === 'suspend') return still(stand);
   return onScreen(stand, did);

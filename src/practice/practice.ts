@@ -2,6 +2,7 @@
 import type { Climb } from '../ladder/climb.ts';
 import type { LadderRule, Mark } from '../ladder/rule.ts';
 import { type Rungs, rungsOf } from '../ladder/rungs.ts';
+import type { Way } from '../ladder/ways.ts';
 import type { Drill } from '../music/drill.ts';
 import type { Drone, SoundCommand, SoundReport, SoundedNote, Span } from '../music/sound.ts';
 import type { Bpm, Seconds } from '../music/units.ts';
@@ -71,15 +72,29 @@ export interface Practice {
   readonly drill: Drill | null;
   /** One sentence for the player about the last key, or null. */
   readonly hint: string | null;
+  /** The way round a wall being played; null on the ladder. */
+  readonly way: Walk | null;
   /** Reminders about ease, one at a time in a breathing bar. */
   readonly cueing: Cueing;
   /** Repetitions heard in this sitting, in time. */
   readonly played: Seconds;
 }
 
+/** A way round a wall, and how far it has come. */
+export interface Walk {
+  readonly way: Way;
+  readonly wall: Bpm;
+  /** Which passage, and how many of its repetitions were heard. */
+  readonly at: number;
+  readonly done: number;
+  /** The line's own drill, to come back to. */
+  readonly plain: Drill | null;
+}
+
 export type Saving =
   | { readonly what: 'mark'; readonly mark: Mark; readonly bpm: Bpm; readonly by: 'player' | 'rule'; readonly next: Climb }
-  | { readonly what: 'tempo'; readonly next: Climb }
+  /** `follows`: what comes next is already under way. */
+  | { readonly what: 'tempo'; readonly next: Climb; readonly follows?: true }
   | { readonly what: 'undo'; readonly undone: Done };
 
 /** What the player can do here with one key. */
@@ -154,6 +169,7 @@ export function openPractice(opening: Opening): Practice {
     droneOn: exercise.drone !== undefined,
     model: false,
     hint: remark,
+    way: null,
     cueing: NO_CUE,
     played: 0,
   };

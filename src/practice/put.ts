@@ -3,7 +3,7 @@ import type { Exercise } from '../plan/exercise.ts';
 import { startAt } from '../ladder/climb.ts';
 import type { Bpm } from '../music/units.ts';
 import { type Practice, openPractice } from './practice.ts';
-import { climbToday, estimateFor, withKnowledge } from './speed.ts';
+import { climbToday, estimateFor, wallFor, withKnowledge } from './speed.ts';
 import type { Asked, Stand } from './stand.ts';
 
 /** A line opened where it stands today, or at a tempo of the player's. */
@@ -18,11 +18,13 @@ export function practiceOf(stand: Stand, exercise: Exercise, asked: Asked, tempo
 /** Put a line on the stand. */
 export function putOnStand(stand: Stand, exercise: Exercise, asked: Asked, tempo: Bpm | null): Stand {
   const known = withKnowledge(stand);
+  const practice = practiceOf(known, exercise, asked, tempo);
   return {
     ...known,
+    practice,
     screen: 'practice',
-    practice: practiceOf(known, exercise, asked, tempo),
     estimate: estimateFor(known, exercise, asked.line),
+    wall: wallFor(known, practice),
     before: null,
   };
 }

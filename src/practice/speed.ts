@@ -2,11 +2,13 @@
 import { dayNumber } from '../ladder/day.ts';
 import { type Climb, startAt } from '../ladder/climb.ts';
 import { climbOf } from '../ladder/history.ts';
-import { type Asked, type Knowledge, type Known, type PlayedLine, estimateOf, learn, relearnt, startOf } from '../ladder/knowledge.ts';
+import { type Asked, type Knowledge, type Known, type PlayedLine, estimateOf, learn, relearnt, startOf, wallAhead } from '../ladder/knowledge.ts';
+import type { Wall } from '../ladder/walls.ts';
 import { rungsOf } from '../ladder/rungs.ts';
 import { type Crossing, type SpeedKnown, crossing } from '../plan/crossing.ts';
 import { type Exercise, type KeyName, type Line, lineId } from '../plan/exercise.ts';
 import { notesPerSecond } from '../music/meter.ts';
+import type { Practice } from './practice.ts';
 import type { Stand } from './stand.ts';
 
 /** All that is known; worked out once, when it is first asked for. */
@@ -45,6 +47,10 @@ export function climbToday(stand: Stand & { readonly knowledge: Knowledge }, exe
 /** After something was stored: what is known of its line, and of nothing else. */
 export const relearn = (knowledge: Knowledge | null, history: PlayedLine | null): Knowledge | null =>
   knowledge && history ? relearnt(knowledge, history) : null;
+
+/** The wall that a line is in front of, or null. */
+export const wallFor = (stand: Stand & { readonly knowledge: Knowledge }, { exercise, line, rungs }: Practice): Wall | null =>
+  wallAhead(stand.knowledge, askedOf(stand, exercise, line), rungs);
 
 const inNotes = ({ bpm, low, high }: Known, { notesPerBeat }: Exercise): SpeedKnown => ({
   speed: notesPerSecond(bpm, notesPerBeat),

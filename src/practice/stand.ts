@@ -1,4 +1,5 @@
 /** The whole program as one state: what lies on the stand, which screen shows, what the sound is doing. */
+import type { Wall } from '../ladder/walls.ts';
 import type { Knowledge, Known, PlayedLine } from '../ladder/knowledge.ts';
 import type { Exercise, KeyName, Line } from '../plan/exercise.ts';
 import type { Plan } from '../plan/plan.ts';
@@ -9,17 +10,18 @@ import type { Drone } from '../music/sound.ts';
 import type { Seconds } from '../music/units.ts';
 import type { Minutes, Routine } from '../plan/routine.ts';
 import { type Choice, FIRST } from './choice.ts';
+import type { Ways } from './choose-way.ts';
 import type { Opening, Practice, PracticeAction, PracticeEvent, Step } from './practice.ts';
 
 /** 'block' is a block without a ladder; 'end' is the end of a sitting. */
-export type Screen = 'today' | 'exercises' | 'practice' | 'block' | 'end';
+export type Screen = 'today' | 'exercises' | 'practice' | 'block' | 'end' | 'ways';
 
 export type ListAction = 'up' | 'down' | 'open';
 export type ExercisesAction = 'key-before' | 'key-after' | 'articulation';
 export type TodayAction = 'more-time' | 'less-time' | 'type-time' | 'order' | 'routine' | 'exercises' | 'go-on';
 export type SittingAction =
   | 'play-block' | 'pause-block' | 'next-block' | 'longer' | 'skip-block' | 'swap-block' | 'block-before' | 'breath' | 'tension' | 'note';
-export type Action = PracticeAction | SittingAction | ListAction | ExercisesAction | TodayAction | 'back' | 'help' | 'leave' | 'suspend';
+export type Action = 'way' | PracticeAction | SittingAction | ListAction | ExercisesAction | TodayAction | 'back' | 'help' | 'leave' | 'suspend';
 
 export interface Output {
   readonly state: 'sounding' | 'silent';
@@ -61,6 +63,8 @@ export interface Stand {
   readonly knowledge: Knowledge | null;
   /** The speed estimate of the line on the stand. */
   readonly estimate: Known | null;
+  /** The wall that line was in front of when it was put there. */
+  readonly wall: Wall | null;
   /** What the journal says of blocks, readings and notes, oldest first. */
   readonly records: readonly DayRecord[];
   readonly day: Day;
@@ -72,6 +76,8 @@ export interface Stand {
   readonly run: Run | null;
   /** What a block without a ladder sounds and shows; null where it has neither key nor notes. */
   readonly tone: Tone | null;
+  /** Ways round a wall to choose from; null when none are shown. */
+  readonly ways: Ways | null;
   /** The note being written; null when none is. */
   readonly note: string | null;
   readonly output: Output | null;
@@ -109,6 +115,7 @@ export const openStand = (given: Given): Stand => ({
   ...given,
   knowledge: null,
   estimate: null,
+  wall: null,
   screen: 'today',
   help: false,
   day: { routine: 0, minutes: USUAL_MINUTES, typed: '', order: null, plan: null, row: 0 },
@@ -117,6 +124,7 @@ export const openStand = (given: Given): Stand => ({
   before: null,
   run: null,
   tone: null,
+  ways: null,
   note: null,
   output: null,
   leaving: false,

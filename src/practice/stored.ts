@@ -42,7 +42,8 @@ function atOnce(state: Practice, before: Bpm): Step<Practice> {
 
 function onTempo(state: Practice, saved: Saved<'tempo'>, id: string): Step<Practice> {
   const done = { id, mark: null, bpm: saved.next.bpm, before: state.climb };
-  return atOnce(remember(withClimb(state, saved.next), done), state.climb.bpm);
+  const moved = remember(withClimb(state, saved.next), done);
+  return saved.follows ? stay(moved) : atOnce(moved, state.climb.bpm);
 }
 
 /** A mark taken back before the next repetition began leaves its repetition to be marked again. */

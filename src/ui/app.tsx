@@ -16,6 +16,7 @@ import { practiceStrip } from './screens/practice-strip.ts';
 import { practiceScreen } from './screens/practice.ts';
 import { viewOf } from './screens/sitting.ts';
 import { todayScreen } from './screens/today.ts';
+import { waysScreen } from './screens/ways.ts';
 import type { Theme } from './theme.ts';
 
 /** What the screen needs of the running program: its state, and a place to send the player's actions to. */
@@ -66,11 +67,12 @@ function draw(stand: Stand, keys: readonly KeyRow[], size: Size): readonly Paint
   const keysHere = foot(keys, stand.screen, stand.run !== null, columns);
   const { practice, output } = stand;
   if (stand.screen === 'block') return blockScreen(stand, keysHere, columns, rows);
+  if (stand.screen === 'ways' && stand.ways) return waysScreen(stand.ways, keysHere, columns, rows);
   if (stand.screen === 'end') return endScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'exercises') return exercisesScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'today' || !practice) return todayScreen(stand, keysHere, columns, rows);
   const history = stand.lines[lineId(practice.line)] ?? null;
-  return practiceScreen({ practice, history, output, view: viewOf(stand), ease: easeNow(stand), estimate: stand.estimate, strip: practiceStrip(practice, columns, rows), foot: keysHere }, columns, rows);
+  return practiceScreen({ practice, history, output, view: viewOf(stand), ease: easeNow(stand), wall: stand.wall, estimate: stand.estimate, strip: practiceStrip(practice, columns, rows), foot: keysHere }, columns, rows);
 }
 
 export function App({ desk, keys, theme }: AppProps) {

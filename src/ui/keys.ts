@@ -17,7 +17,8 @@ export interface KeyRow {
   readonly places: readonly Place[];
 }
 
-const EVERYWHERE: readonly Place[] = ['today', 'exercises', 'practice', 'block', 'end'];
+const EVERYWHERE: readonly Place[] = ['today', 'exercises', 'practice', 'block', 'end', 'ways'];
+const LISTS: readonly Place[] = ['today', 'exercises', 'ways'];
 /** Where blocks of a routine are played. */
 const SITTING: readonly Place[] = ['practice', 'block'];
 
@@ -40,9 +41,10 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'swap-block', keys: ['w'], short: '', help: 'swap it with the next block', sitting: true, places: SITTING },
   { action: 'block-before', keys: ['b'], short: '', help: 'the block before again', sitting: true, places: SITTING },
   { action: 'tension', keys: ['0', '1', '2', '3', '4'], sign: '0-4', short: '', help: 'how tense the last block was, 0 not at all to 4 very', places: [...SITTING, 'end'] },
-  { action: 'up', keys: ['up', 'k'], short: '', help: 'the one above', places: ['today', 'exercises'] },
-  { action: 'down', keys: ['down', 'j', 'pagedown'], short: 'choose', help: 'the one below', places: ['today', 'exercises'] },
-  { action: 'open', keys: ['enter', 'space'], short: 'begin', help: 'put it on the stand', places: ['today', 'exercises'] },
+  { action: 'way', keys: ['v'], short: '', help: 'ways round a wall; on one, back to the ladder', places: ['practice'] },
+  { action: 'up', keys: ['up', 'k'], short: '', help: 'the one above', places: LISTS },
+  { action: 'down', keys: ['down', 'j', 'pagedown'], short: 'choose', help: 'the one below', places: LISTS },
+  { action: 'open', keys: ['enter', 'space'], short: 'begin', help: 'put it on the stand', places: LISTS },
   { action: 'note', keys: ['w'], short: 'note', help: 'write a note about the sitting; Enter keeps it, Esc drops it', sitting: true, places: ['end'] },
   { action: 'go-on', keys: ['g'], short: 'go on', help: 'go on where today’s sitting was left', places: ['today'] },
   { action: 'type-time', keys: ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9'], sign: '0-9', short: 'minutes', help: 'type the minutes there are', places: ['today'] },
@@ -54,7 +56,7 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'key-before', keys: ['left'], short: '', help: 'the key before', places: ['exercises'] },
   { action: 'key-after', keys: ['right'], short: 'key', help: 'the next key', places: ['exercises'] },
   { action: 'articulation', keys: ['a', 'tab'], short: 'articulation', help: 'the next articulation', places: ['exercises'] },
-  { action: 'back', keys: ['escape', 'backspace'], short: 'today', help: 'back to Today', places: ['exercises', 'practice', 'block', 'end'] },
+  { action: 'back', keys: ['escape', 'backspace'], short: 'today', help: 'back to Today', places: ['exercises', 'practice', 'block', 'end', 'ways'] },
   { action: 'help', keys: ['?', 'f1'], short: 'help', help: 'this page, on or off', places: EVERYWHERE },
   { action: 'suspend', keys: ['ctrl+z'], short: '', help: 'back to the shell for a while; fg goes on', places: EVERYWHERE },
   { action: 'leave', keys: ['q', 'ctrl+c'], short: 'leave', help: 'leave; every mark is already kept', places: EVERYWHERE },

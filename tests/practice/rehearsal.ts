@@ -6,9 +6,11 @@ import { QUARTER } from '../../src/music/ratio.ts';
 import { type Drone, PLAIN_CLICK, type SoundCommand, type Span } from '../../src/music/sound.ts';
 import { decide } from '../../src/practice/decide.ts';
 import {
-  type Draft, type Opening, type Practice, type PracticeAction, type PracticeEvent, openPractice,
+  type Draft, type Opening, type Practice, type PracticeAction, type PracticeEvent, type Step, openPractice,
 } from '../../src/practice/practice.ts';
 import type { Exercise } from '../../src/plan/exercise.ts';
+import type { DayRecord } from '../../src/plan/records.ts';
+import type { Unstamped } from '../../src/plan/run-items.ts';
 
 export const EXERCISE: Exercise = {
   id: 'five-notes', title: 'Five notes', kind: 'technique', material: null, pattern: null, scale: 'major',
@@ -29,6 +31,9 @@ export interface Rehearsal {
   /** Bars sound until this role begins. */
   until(role: Span['role']): Span;
   readonly drafts: readonly Draft[];
+  readonly records: readonly Unstamped<DayRecord>[];
+  /** Anything else that changes the line on the stand. */
+  apply(change: (practice: Practice) => Step<Practice>): void;
   readonly commands: readonly SoundCommand[];
 }
 
@@ -44,6 +49,7 @@ export function rehearse({ exercise, rule, opening, diskFull }: Options = {}): R
   const line = { exercise: played.id, articulation: 'slurred', key: 'C' };
   let state = openPractice({ exercise: played, line, key: 'C', fingering: 'ordinary', climb: startAt(played.ladder.start), drone: DRONE, notes: [], drill: null, remark: null, ...opening });
   const drafts: Draft[] = [];
+  const records: Unstamped<DayRecord>[] = [];
   const commands: SoundCommand[] = [];
   let queue: Span[] = [];
   let bar = -1;
@@ -59,12 +65,14 @@ export function rehearse({ exercise, rule, opening, diskFull }: Options = {}): R
     queue = [...(current ? [current] : []), ...command.spans];
   }
 
-  function send(event: PracticeEvent): void {
-    const step = decide(state, event);
+  const send = (event: PracticeEvent): void => carryOut(decide(state, event));
+
+  function carryOut(step: Step<Practice>): void {
     state = step.state;
     for (const effect of step.effects) {
       if (effect.type === 'sound') take(effect.command);
-      else if (effect.type === 'store') {
+      else if (effect.type === 'record') records.push(effect.record);
+      else {
         if (!diskFull) drafts.push(effect.draft);
         send(diskFull ? { type: 'not-stored', sentence: 'The disk is full.' } : { type: 'stored', id: `${drafts.length}` });
       }
@@ -96,6 +104,8 @@ export function rehearse({ exercise, rule, opening, diskFull }: Options = {}): R
       throw new Error(`no ${role} within fifty bars`);
     },
     drafts,
+    records,
+    apply: (change) => carryOut(change(state)),
     commands,
   };
 }

@@ -88,7 +88,7 @@ describe('the program on the screen', () => {
 
 describe('keys', () => {
   it('are told apart: no key does two things at one place', () => {
-    for (const place of ['today', 'exercises', 'practice', 'block', 'end'] as const) {
+    for (const place of ['today', 'exercises', 'practice', 'block', 'end', 'ways'] as const) {
       const names = KEYS.filter(({ places }) => places.includes(place)).flatMap(({ keys }) => keys);
       expect(new Set(names).size).toBe(names.length);
     }

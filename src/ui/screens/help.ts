@@ -13,6 +13,7 @@ const TITLES: Readonly<Record<Place, string>> = {
   practice: 'Keys while practising',
   block: 'Keys in a block without a ladder',
   end: 'Keys at the end of the sitting',
+  ways: 'Keys in the list of ways round a wall',
 };
 
 /** What each mark means, which key does what, and the usual cautions. */

@@ -1,5 +1,6 @@
 /** The practice screen as a drawing: the ladder in the middle, the tempo in figures to read from across the room. */
 import { NO_MARKS, cleanShare, countsOf, type LineHistory, repetitions } from '../../ladder/history.ts';
+import type { Wall } from '../../ladder/walls.ts';
 import type { Known } from '../../ladder/knowledge.ts';
 import type { Practice } from '../../practice/practice.ts';
 import type { Output } from '../../practice/stand.ts';
@@ -20,6 +21,8 @@ export interface PracticeScreen {
   readonly view: RunView | null;
   /** What there is to say about ease, or null. */
   readonly ease: string | null;
+  /** The wall the line is in front of. */
+  readonly wall: Wall | null;
   /** The speed estimate of the line. */
   readonly estimate: Known | null;
   /** Drawn below the ladder: the notes, and the keys. */
@@ -59,7 +62,7 @@ function estimateLines(estimate: Known | null, { climb }: Practice): readonly Pa
 
 function side(screen: PracticeScreen, width: number, height: number): readonly PaintedLine[] {
   const { practice, history } = screen;
-  const tempo = `${practice.climb.bpm}`;
+  const tempo = `${practice.way?.way.passages[practice.way.at]?.bpm ?? practice.climb.bpm}`;
   const roomy = height >= 24 && digitsWidth(tempo, 2) <= width;
   const scale = roomy ? 2 : 1;
   const air = roomy ? [BLANK] : [];
@@ -82,10 +85,19 @@ function side(screen: PracticeScreen, width: number, height: number): readonly P
   ].slice(0, height);
 }
 
+/** Where on the way round a wall. */
+function wayLine({ way }: Practice): string | null {
+  const passage = way?.way.passages[way.at];
+  if (!way || !passage) return null;
+  return `${way.way.title}, ${way.at + 1} of ${way.way.passages.length}: ${passage.say} at ${passage.bpm} (${way.done + 1} of ${passage.repetitions})`;
+}
+
 /** One sentence: the hint of the moment, or what the sound has to say, or nothing. */
-const remark = ({ practice, output, view, ease }: PracticeScreen): PaintedLine => {
+const remark = ({ practice, output, view, ease, wall }: PracticeScreen): PaintedLine => {
   const { cue } = practice.cueing;
-  const [first] = [view?.question, practice.hint, ease, cue, view?.remark].filter((said) => said);
+  const way = wayLine(practice);
+  const ahead = wall && !practice.way && practice.done.length === 0 ? `${wall.sentence} v shows ways round it.` : null;
+  const [first] = [view?.question, way, ahead, practice.hint, ease, cue, view?.remark].filter((said) => said);
   if (first) return line(seg(` ${first}`, first === cue ? 'now' : 'strong'));
   return output?.state === 'silent' ? line(seg(` ${output.sentence}`, 'dim')) : BLANK;
 };

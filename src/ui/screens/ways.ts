@@ -1,0 +1,34 @@
+/** Ways round a wall, each a thing that can be played: what helped on this line before stands first. */
+import type { OfferedWay } from '../../ladder/remembered.ts';
+import type { Passage } from '../../ladder/ways.ts';
+import type { Ways } from '../../practice/choose-way.ts';
+import { BLANK, type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
+
+const passageWords = ({ bpm, repetitions, say }: Passage): string => `${repetitions > 1 ? `${repetitions} × ` : ''}${say} at ${bpm}`;
+
+const memory = ({ helpedOn, tried }: OfferedWay): string => {
+  if (helpedOn.length > 0) return `helped on ${helpedOn.at(-1)}`;
+  return tried > 0 ? `tried ${tried} ${tried === 1 ? 'time' : 'times'}` : '';
+};
+
+function wayLines(way: OfferedWay, isHere: boolean): readonly PaintedLine[] {
+  const head = line(seg(` ${isHere ? '▶' : ' '} ${way.title}`, isHere ? 'now' : 'strong'), seg(`  ${memory(way)}`, 'dim'));
+  if (!isHere) return [head];
+  const steps = way.passages.map((passage) => line(seg(`      ${passageWords(passage)}`, 'dim')));
+  return [head, line(seg(`     ${way.why}`)), ...steps];
+}
+
+export function waysScreen({ wall, bpm, offers, row }: Ways, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
+  const head = wall ? wall.sentence : `No wall is seen on this line; these are ways to work at ${bpm} all the same.`;
+  const lines = offers.flatMap((way, index) => [...wayLines(way, index === row)]);
+  const said = [
+    line(seg(' Ways round', 'strong')),
+    line(seg(` ${head}`)),
+    BLANK,
+    ...toHeight(lines, rows - 6),
+    line(seg(' Common practice; which helps you is remembered. Marks do not count on the way.', 'dim')),
+    BLANK,
+    foot,
+  ];
+  return toHeight(said, rows).map((painted) => fit(painted, columns));
+}
