@@ -1,5 +1,6 @@
 /** A routine and a plan as lines for the terminal. */
-import { minutesInWords } from '../plan/clock-words.ts';
+import { minutesAndSeconds, minutesInWords } from '../plan/clock-words.ts';
+import type { DayView } from '../plan/day.ts';
 import { harmless } from '../plan/harmless.ts';
 import { type Plan, type PlanItem, totalMinutes } from '../plan/plan.ts';
 import { type Block, type Part, type Routine, blocksOf } from '../plan/routine.ts';
@@ -45,14 +46,23 @@ function itemLine(item: PlanItem): string {
   return `  ${padded(item.title + turn)} ${minutesInWords(item.minutes).padStart(8)}  ${item.reason}`;
 }
 
-export function planLines(plan: Plan): readonly string[] {
+/** What of the day was done, part by part; nothing before the first block. */
+function doneLines({ parts, load }: DayView): readonly string[] {
+  const done = parts.flatMap(({ title, state, blocks }) => {
+    const played = blocks.filter(({ played: seconds }) => seconds > 0).map((block) => `${harmless(block.title)} ${minutesAndSeconds(block.played)}`);
+    return state === 'open' ? [] : [`  ${harmless(title)}, ${state}: ${played.join(', ')}`];
+  });
+  return [...(done.length === 0 ? [] : ['', 'Done today:', ...done]), '', `With today ${load.line}.`, ...(load.warning === null ? [] : [load.warning])];
+}
+
+export function planLines(plan: Plan, day: DayView): readonly string[] {
   const left = plan.leftOut.map(({ title, reason }) => `  ${padded(title)} ${reason}`);
   return [
     ...plan.items.map(itemLine),
     `  ${padded('')} ${minutesInWords(Math.round(totalMinutes(plan.items) * 2) / 2).padStart(8)}`,
     ...(plan.materials.length === 0 ? [] : ['', 'On the stand:', ...plan.materials.map((one) => `  ${harmless(one, 200)}`)]),
     ...(left.length === 0 ? [] : ['', 'Left out:', ...left]),
-    '',
+    ...doneLines(day),
     ...plan.sentences,
   ];
 }

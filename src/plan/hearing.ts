@@ -25,6 +25,3 @@ export function hearingLine(level: number, minutes: Minutes): string | null {
   if (share < 0.5) return null;
   return `${Math.round(minutes)} min at ${level} dB(A) are ${Math.round(share * 100)} % of the recommended daily limit of ${hours(allowedMinutes(level))}: play softer, farther from walls, or with ear protection. ${CAUTION}`;
 }
-
-/** Shown beside the volume and in the help. */
-export const HEADPHONES = 'Set headphones low before you start: click and instrument add up in the ear.';

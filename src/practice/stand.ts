@@ -83,6 +83,8 @@ export interface Stand {
   readonly output: Output | null;
   /** What was found on opening that the player should know, a sentence each. */
   readonly notices: readonly string[];
+  /** Sound level at the player's ear in dB(A), as they measured it; absent or null when they did not. */
+  readonly level?: number | null;
   readonly leaving: boolean;
   /** What putting a line on the stand needs besides its history. */
   readonly prepare: Prepare;
@@ -106,7 +108,7 @@ export type StandEvent =
 
 export type StandStep = Step<Stand>;
 
-export type Given = Pick<Stand, 'today' | 'routines' | 'exercises' | 'lines' | 'records' | 'prepare' | 'notices'>;
+export type Given = Pick<Stand, 'level' | 'today' | 'routines' | 'exercises' | 'lines' | 'records' | 'prepare' | 'notices'>;
 
 /** Minutes that Today starts from. */
 const USUAL_MINUTES: Minutes = 25;

@@ -68,6 +68,7 @@ function firstStand(data: PlayerData, loaded: LoadedRoutines, { settings, troubl
   const instrument = playersInstrument(settings.instrument ?? loaded.routines[0]?.routine.instrument ?? DEFAULT_INSTRUMENT);
   const stand = openStand({
     today: stampOf(systemClock, settings.dayStart).day,
+    level: settings.level,
     routines: loaded.routines.map(({ routine }) => routine),
     records: data.store.fold().others,
     exercises: [...exercisesOf(loaded).values()].map(({ exercise }) => exercise),

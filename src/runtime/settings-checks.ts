@@ -2,6 +2,7 @@
 import { INSTRUMENTS, instrumentNamed } from '../music/instruments.ts';
 import { shown } from '../plan/file-trouble.ts';
 import { harmless } from '../plan/harmless.ts';
+import { HIGHEST_LEVEL, LOWEST_LEVEL } from '../plan/hearing.ts';
 import { nearest } from '../plan/nearest.ts';
 import { KEYS, type KeyRow, type OwnKeys, type Place, rowsFor, withOwnKeys } from '../ui/keys.ts';
 import { DEFAULT_SETTINGS, type Settings } from './settings.ts';
@@ -149,6 +150,7 @@ const READERS: Readonly<Record<string, Reader>> = {
   a4: single('a4', number(380, 500, 'hertz')),
   instrument: single('instrument', instrument),
   'plain letters': single('plainLetters', yesNo),
+  'level at the ear': single('level', number(LOWEST_LEVEL, HIGHEST_LEVEL, 'decibels, dB(A)')),
   'day starts': single('dayStart', timeOfDay),
   device: single('device', name),
   latency: single('latency', latency),

@@ -18,6 +18,8 @@ export interface Settings {
   readonly instrument: string | null;
   /** Accidentals as letters a terminal surely has: 'Bb' instead of 'B♭'. */
   readonly plainLetters: boolean;
+  /** Sound level at the player's ear in dB(A), as they measured it; null when they did not. */
+  readonly level: number | null;
   /** Minutes after midnight at which the player's day starts. */
   readonly dayStart: number;
   /** Sound device by name; null is the system's default. */
@@ -33,6 +35,7 @@ export const DEFAULT_SETTINGS: Settings = {
   a4: 440,
   instrument: null,
   plainLetters: false,
+  level: null,
   dayStart: DAY_START,
   device: null,
   latency: 'low',

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -8,6 +8,8 @@ import { isPassage, writeOut } from '../../src/music/written.ts';
 import { fit } from '../../src/plan/fit.ts';
 import { nothingKnown } from '../../src/plan/known.ts';
 import { totalMinutes } from '../../src/plan/plan.ts';
+import { parseRoutine } from '../../src/plan/parse-routine.ts';
+import { BLOCK_KEYS, WrittenExercise, WrittenRoutine } from '../../src/plan/written.ts';
 import { blocksOf } from '../../src/plan/routine.ts';
 import { packageRoot } from '../../src/runtime/package-root.ts';
 import { routinesOf } from '../../src/runtime/routine-cache.ts';
@@ -73,6 +75,18 @@ describe('the packaged routines', () => {
     expect(orderedFor(packaged, 'flute').routines[0]?.routine.instrument).toBe('flute');
     expect(orderedFor(packaged, 'cornet').routines[0]?.routine.instrument).toBe('cornet');
     expect(packaged.collections.map(({ routine }) => routine.id)).toEqual(['body-common']);
+  });
+
+  it('are explained with an example that is sound', () => {
+    const [, text = ''] = /```yaml\n([\s\S]*?)```/.exec(readFileSync(join(packageRoot(), 'routines', 'README.md'), 'utf8')) ?? [];
+    const parsed = parseRoutine(text, 'readme.yaml', () => ({ trouble: 'none' }));
+    expect('troubles' in parsed ? parsed.troubles.map(troubleLine) : parsed.routine.title).toBe('Ten minutes');
+  });
+
+  it('are explained setting by setting, none forgotten', () => {
+    const readme = readFileSync(join(packageRoot(), 'routines', 'README.md'), 'utf8');
+    const settings = [...Object.keys(WrittenExercise.shape), ...Object.keys(WrittenRoutine.shape), ...BLOCK_KEYS];
+    expect(settings.filter((setting) => !readme.includes(`\`${setting}\``))).toEqual([]);
   });
 
   it('find an exercise, or suggest the nearest', () => {

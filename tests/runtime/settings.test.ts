@@ -19,6 +19,7 @@ plain letters: true
 day starts: 5:30
 device: Desk speakers
 latency: safe
+level at the ear: 92
 `;
 
 describe('the settings file', () => {
@@ -37,6 +38,7 @@ describe('the settings file', () => {
       dayStart: 330,
       device: 'Desk speakers',
       latency: 'safe',
+      level: 92,
     };
     expect(await parseSettings(WHOLE, 'settings.yaml')).toEqual({ settings, troubles: [] });
     const json = JSON.stringify({ a4: 442, 'day starts': '05:30' });
@@ -64,6 +66,7 @@ describe('the settings file', () => {
     ['keys: {clean: m}', "settings.yaml, line 1, column 7: the key m is bound to both 'clean' and 'missed'; give one of them another key."],
     ['keys: {clean: pagedwn}', "settings.yaml, line 1, column 15: 'clean' is \"pagedwn\"; write keys such as c, space, pagedown or ctrl+d."],
     ['instrument: cornett', "settings.yaml, line 1, column 13: 'instrument' is \"cornett\"; write an instrument; did you mean cornet?"],
+    ['level at the ear: 300', "settings.yaml, line 1, column 19: 'level at the ear' is 300; write decibels, dB(A) from 60 to 130."],
     ['day starts: 25:00', "settings.yaml, line 1, column 13: 'day starts' is \"25:00\"; write a time from 0:00 to 12:00, as '04:00'."],
     ['just words', 'settings.yaml, line 1, column 1: the file holds no settings; write each as a name, a colon and a value.'],
     ['a4: 440\na4: 442', 'settings.yaml, line 2, column 1: this name stands here a second time; keep one of the two.'],

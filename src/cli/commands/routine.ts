@@ -145,11 +145,12 @@ async function fitAsked(name: string, options: FitOptions, command: Command): Pr
   if (routine.parts.length === 0) return wrong(`The routine '${routine.id}' has no parts; there is nothing to fit.`);
   const parts = await partsAsked(options.parts, routine);
   const folder = await askedFolder(command);
-  const [{ readSettings }, { stampOf, systemClock }, { fit }, { knownOn }, { planLines }] = await Promise.all([
+  const [{ readSettings }, { stampOf, systemClock }, { fit }, { knownOn }, { dayView }, { planLines }] = await Promise.all([
     import('../../runtime/settings.ts'),
     import('../../runtime/clock.ts'),
     import('../../plan/fit.ts'),
     import('../../plan/known.ts'),
+    import('../../plan/day.ts'),
     import('../routine-text.ts'),
   ]);
   const { day } = stampOf(systemClock, (await readSettings(folder.path)).settings.dayStart);
@@ -157,8 +158,9 @@ async function fitAsked(name: string, options: FitOptions, command: Command): Pr
   const known = knownOn(day, fold.others, [...fold.lines.values()]);
   const seed = await seedAsked(options.seed, day + routine.id);
   const plan = fit(routine, { minutes, known, seed, ...(order === null ? {} : { order }), ...(parts === null ? {} : { parts }) });
-  if (options.json) printJson(plan);
-  else print(planLines(plan));
+  const view = dayView(routine, plan, known, fold.others);
+  if (options.json) printJson({ ...plan, day: view });
+  else print(planLines(plan, view));
 }
 
 /** `standside routine check | show | new | fit`. */

@@ -1,6 +1,7 @@
 /** The Today screen as a drawing: the day as a row of bars, one for each block, as long as its minutes. */
 import { blockKey } from '../../plan/known.ts';
-import { type WeekLoad, weekLoad } from '../../plan/load.ts';
+import { hearingLine } from '../../plan/hearing.ts';
+import { type WeekLoad, minutesByDay, weekLoad } from '../../plan/load.ts';
 import { type Plan, type PlanItem, isRest, playedMinutes } from '../../plan/plan.ts';
 import type { Routine } from '../../plan/routine.ts';
 import type { Stand } from '../../practice/stand.ts';
@@ -90,6 +91,14 @@ function head(stand: Stand, columns: number): PaintedLine {
   return [...fit(left, columns - right.length), seg(right, 'now')];
 }
 
+/** Minutes at the ear today, what is planned included; empty without a measured level or far from the limit. */
+function hearing({ level, records, today, day }: Stand): readonly string[] {
+  if (level === undefined || level === null) return [];
+  const minutes = (minutesByDay(records).get(today) ?? 0) + playedMinutes(day.plan?.items ?? []);
+  const sentence = hearingLine(level, minutes);
+  return sentence === null ? [] : [sentence];
+}
+
 /** What to say when there is something to say: trouble found on opening first, then why a block is not there. */
 function remarks(stand: Stand): readonly PaintedLine[] {
   const { notices, output, day } = stand;
@@ -101,7 +110,7 @@ function remarks(stand: Stand): readonly PaintedLine[] {
   const out = first ? [`Not today: ${first.title} (${first.reason})${others > 0 ? ` and ${others} more` : ''}.`] : [];
   const quiet = [...notices, ...silence, ...out].map((sentence) => line(seg(` ${sentence}`, 'dim')));
   const { warning } = loadToday(stand);
-  const loud = [...goOn.map((sentence) => line(seg(` ${sentence}`, 'now'))), ...(warning ? [line(seg(` ${warning}`, 'strong'))] : [])];
+  const loud = [...goOn.map((sentence) => line(seg(` ${sentence}`, 'now'))), ...[...(warning ? [warning] : []), ...hearing(stand)].map((sentence) => line(seg(` ${sentence}`, 'strong')))];
   return [...loud, ...quiet].slice(0, 2);
 }
 

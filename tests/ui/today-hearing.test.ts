@@ -1,0 +1,29 @@
+import { describe, expect, it } from 'vitest';
+import { DRONE } from '../practice/rehearsal.ts';
+import { openStand } from '../../src/practice/stand.ts';
+import { planned } from '../../src/practice/today.ts';
+import { readRoutineFile } from '../../src/runtime/routine-files.ts';
+import { todayScreen } from '../../src/ui/screens/today.ts';
+
+const read = readRoutineFile(new URL('../../routines/cornet-daily.yaml', import.meta.url).pathname);
+if (!('routine' in read)) throw new Error('the cornet routine cannot be read');
+const { routine } = read;
+
+function shown(level: number | null): string {
+  const prepare = () => ({ drone: DRONE, notes: [], drill: null, remark: null });
+  const stand = planned(openStand({ today: '2026-11-25', level, routines: [routine], exercises: [], lines: {}, records: [], prepare, notices: [] }));
+  return todayScreen(stand, [], 240, 36).map((line) => line.map(({ text }) => text).join('')).join('\n');
+}
+
+describe('Today with a measured sound level', () => {
+  // NIOSH's recommended exposure limit: 30 minutes a day at 97 dB(A), 8 hours at 85.
+  it('says how much of the recommended limit the day takes, where it is much', () => {
+    expect(shown(97)).toMatch(/\d+ min at 97 dB\(A\) are \d+ % of the recommended daily limit of 30 min/);
+    expect(shown(97)).toContain('see a licensed clinician');
+  });
+
+  it('says nothing far from the limit, or where nothing was measured', () => {
+    expect(shown(80)).not.toContain('dB(A)');
+    expect(shown(null)).not.toContain('dB(A)');
+  });
+});
