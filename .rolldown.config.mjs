@@ -6,6 +6,7 @@ export default defineConfig({
     'cli/main': 'src/cli/main.ts',
     'audio/child': 'src/audio/child.ts',
     'sounds/make': 'sounds/make.ts',
+    'bench/compare-start': 'tests/bench/compare-start.ts',
     'bench/live': 'tests/bench/live.ts',
     'bench/timer-loop': 'tests/bench/live/timer-loop.ts',
   },

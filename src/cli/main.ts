@@ -11,6 +11,7 @@ import { addDoctorCommand } from './commands/doctor.ts';
 import { addDrillCommand } from './commands/drill.ts';
 import { addExercisesCommand } from './commands/exercises.ts';
 import { addJournalCommand } from './commands/journal.ts';
+import { addLadderCommand } from './commands/ladder.ts';
 import { addReviewCommand } from './commands/review.ts';
 import { addPracticeCommand, addTodayAction } from './commands/practice.ts';
 import { addRenderCommand } from './commands/render.ts';
@@ -38,6 +39,7 @@ function createProgram(): Command {
   addBestsCommand(program);
   addReviewCommand(program);
   addJournalCommand(program);
+  addLadderCommand(program);
   addRenderCommand(program);
   addDoctorCommand(program);
   addTapCommand(program);

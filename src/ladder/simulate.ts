@@ -1,10 +1,10 @@
 /** A player made of chance: to try rules and estimates on, never to judge a person by. */
 import type { Bpm } from '../music/units.ts';
 import { type Chance, normal } from './chance.ts';
-import { type Climb, afterMark } from './climb.ts';
+import { type Climb, afterMark, startAt } from './climb.ts';
 import { type Curve, outcomes } from './player.ts';
 import type { LadderRule, Mark } from './rule.ts';
-import type { Rungs } from './rungs.ts';
+import { type Rungs, nearestRung, rungsOf } from './rungs.ts';
 
 /** How a simulated player changes. All of it as shares of the tempo: 0.01 is 1 %. */
 export interface Temper {
@@ -25,7 +25,7 @@ export interface Temper {
 export const STEADY: Temper = { drift: 0, form: 0, learning: 0, ceiling: 400, fatigue: 0, rust: 0 };
 
 /** Rough and invented: enough to move things, tied to no study. */
-export const LIVELY: Temper = { drift: 0.008, form: 0.02, learning: 0.004, ceiling: 200, fatigue: 0.001, rust: 0.004 };
+export const LIVELY: Temper = { drift: 0.008, form: 0.02, learning: 0.0015, ceiling: 200, fatigue: 0.001, rust: 0.004 };
 
 export interface SimulatedPlayer {
   readonly curve: Curve;
@@ -105,4 +105,26 @@ export function sit(
     now = { player: after, climb: afterMark(now.climb, mark, rule, rungs), marks };
   }
   return now;
+}
+
+/** Days on the ladder, one after another, each going on where the last one ended. */
+export function simulateDays(
+  curve: Curve,
+  temper: Temper,
+  rule: LadderRule,
+  days: number,
+  repetitions: number,
+  chance: Chance,
+): Omit<Sitting, 'player'> {
+  const rungs = rungsOf(rule);
+  let player = simulatedPlayer(curve, temper);
+  let climb = startAt(rungs[nearestRung(rungs, rule.start)]!);
+  const all: Sitting['marks'][number][] = [];
+  for (let day = 0; day < days; day += 1) {
+    const sitting = sit(player, climb, rule, rungs, repetitions, chance);
+    all.push(...sitting.marks);
+    player = nextDay(sitting.player, chance);
+    climb = sitting.climb;
+  }
+  return { climb, marks: all };
 }
