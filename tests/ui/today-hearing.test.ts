@@ -9,8 +9,9 @@ const read = readRoutineFile(new URL('../../routines/cornet-daily.yaml', import.
 if (!('routine' in read)) throw new Error('the cornet routine cannot be read');
 const { routine } = read;
 
+const prepare = () => ({ drone: DRONE, notes: [], drill: null, remark: null });
+
 function shown(level: number | null): string {
-  const prepare = () => ({ drone: DRONE, notes: [], drill: null, remark: null });
   const stand = planned(openStand({ today: '2026-11-25', level, routines: [routine], exercises: [], lines: {}, records: [], prepare, notices: [] }));
   return todayScreen(stand, [], 240, 36).map((line) => line.map(({ text }) => text).join('')).join('\n');
 }
