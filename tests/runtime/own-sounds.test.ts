@@ -1,0 +1,38 @@
+import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { encodeWav } from '../../src/audio/wav.ts';
+import { troubleLine } from '../../src/plan/file-trouble.ts';
+import { loadRoutines } from '../../src/runtime/routine-files.ts';
+import { exercisesOf } from '../../src/runtime/routine-find.ts';
+
+const routine = `routine: Own sounds
+exercises:
+  mine:
+    tempo: 60 -> 80
+    click: { voice: my click.wav }
+  missing:
+    tempo: 60 -> 80
+    click: { voice: gone.wav }
+  too-many:
+    tempo: 60 -> 80
+    click: { on: [2, 7] }
+`;
+
+it("finds the player's own click beside the routine, and names what cannot be struck", () => {
+  const folder = mkdtempSync(join(tmpdir(), 'standside-own-'));
+  mkdirSync(join(folder, 'routines'));
+  writeFileSync(join(folder, 'routines', 'own.yaml'), routine);
+  const samples = Float32Array.from({ length: 480 }, (_, i) => Math.cos(i / 3) * Math.exp(-i / 99));
+  writeFileSync(join(folder, 'routines', 'my click.wav'), encodeWav({ rate: 48_000, samples }, '16'));
+  const loaded = loadRoutines([join(folder, 'routines')]);
+  const voiceOf = (id: string) => exercisesOf(loaded).get(id)?.exercise.click.voice;
+  expect(voiceOf('mine')).toBe(join(folder, 'routines', 'my click.wav'));
+  expect(voiceOf('missing')).toBe('wood');
+  expect(exercisesOf(loaded).get('too-many')?.exercise.click.on).toBe('beats');
+  const lines = loaded.troubles.map(troubleLine);
+  expect(lines[0]).toMatch(/^own\.yaml, line 8, column 1: Click sound ".*gone\.wav": there is no such file; give a WAV file/);
+  expect(lines[1]).toMatch(/^own\.yaml, line 9, column 1: Click: chosen beats must be whole numbers from 1 to 4\.$/);
+  expect(lines).toHaveLength(2);
+});
