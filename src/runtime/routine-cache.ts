@@ -5,6 +5,7 @@
 import { readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { checkSounds } from './own-sounds.ts';
 import { type LoadedRoutines, routineFiles, routineFolders } from './routine-find.ts';
 
 interface Cached {
@@ -47,9 +48,10 @@ export async function routinesOf(dataFolder: string): Promise<LoadedRoutines> {
   const path = join(dataFolder, 'routines-read.json');
   const stamp = stampOfAll(routineFiles(folders));
   const cached = readCached(path, stamp);
-  if (cached !== null) return cached;
+  // Sounds are looked at each time: a WAV file may come or go without the routine's changing.
+  if (cached !== null) return checkSounds(cached);
   const { loadRoutines } = await import('./routine-files.ts');
   const loaded = loadRoutines(folders);
   writeCached(path, { stamp, loaded });
-  return loaded;
+  return checkSounds(loaded);
 }

@@ -4,7 +4,6 @@ import { basename, dirname, join, sep } from 'node:path';
 import { type FileTrouble, START, inOrder } from '../plan/file-trouble.ts';
 import { harmless } from '../plan/harmless.ts';
 import { type ParsedRoutine, parseRoutine, readUtf8 } from '../plan/parse-routine.ts';
-import { checkSounds } from './own-sounds.ts';
 import { type LoadedRoutine, type LoadedRoutines, routineFiles } from './routine-find.ts';
 
 const MOST_BYTES = 1_000_000;
@@ -67,9 +66,9 @@ const holdsDay = ({ routine }: LoadedRoutine): boolean => routine.parts.length >
 export function loadRoutines(folders: readonly string[]): LoadedRoutines {
   const read = routineFiles(folders).map((path) => ({ path, parsed: readRoutineFile(path) }));
   const sound = read.flatMap(({ path, parsed }) => ('routine' in parsed ? [{ path, routine: parsed.routine }] : []));
-  return checkSounds({
+  return {
     routines: sound.filter(holdsDay),
     collections: sound.filter((one) => !holdsDay(one)),
     troubles: inOrder(read.flatMap(({ parsed }) => ('troubles' in parsed ? parsed.troubles : []))),
-  });
+  };
 }

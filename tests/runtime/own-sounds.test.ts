@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { encodeWav } from '../../src/audio/wav.ts';
 import { troubleLine } from '../../src/plan/file-trouble.ts';
+import { checkSounds } from '../../src/runtime/own-sounds.ts';
 import { loadRoutines } from '../../src/runtime/routine-files.ts';
 import { exercisesOf } from '../../src/runtime/routine-find.ts';
 
@@ -26,7 +27,7 @@ it("finds the player's own click beside the routine, and names what cannot be st
   writeFileSync(join(folder, 'routines', 'own.yaml'), routine);
   const samples = Float32Array.from({ length: 480 }, (_, i) => Math.cos(i / 3) * Math.exp(-i / 99));
   writeFileSync(join(folder, 'routines', 'my click.wav'), encodeWav({ rate: 48_000, samples }, '16'));
-  const loaded = loadRoutines([join(folder, 'routines')]);
+  const loaded = checkSounds(loadRoutines([join(folder, 'routines')]));
   const voiceOf = (id: string) => exercisesOf(loaded).get(id)?.exercise.click.voice;
   expect(voiceOf('mine')).toBe(join(folder, 'routines', 'my click.wav'));
   expect(voiceOf('missing')).toBe('wood');
