@@ -10,6 +10,8 @@ export interface RunItem extends Omit<PlanItem, 'minutes'> {
   /** Played of this block earlier today, before this sitting. */
   readonly before: Seconds;
   readonly state: 'open' | 'done' | 'skipped';
+  /** The journal knows of it from an earlier start, even if no time of it was written down. */
+  readonly begun?: boolean;
 }
 
 /** A record before the clock has put its moment and day on it. */
@@ -71,7 +73,7 @@ function withRecord(items: readonly RunItem[], record: BlockRecord): readonly Ru
     const length = item === last ? item.length + added : item.length;
     const played = item === last ? left : Math.min(left, length);
     left -= played;
-    return { ...item, length, played, state: stateOf(record, played, length) };
+    return { ...item, length, played, state: stateOf(record, played, length), begun: true };
   });
 }
 

@@ -41,7 +41,7 @@ function open(stand: Stand, item: RunItem): StandStep {
   const exercise = exerciseNow(bare);
   if (!exercise || !hasKey(exercise)) return { state: bare, effects: SILENCE };
   // A block that is gone on with was drawn when it began.
-  const due = (item.played > 0 ? dueAgain : dueNext)(bare, exercise, narrowedNow(bare));
+  const due = (item.played > 0 || item.begun === true ? dueAgain : dueNext)(bare, exercise, narrowedNow(bare));
   if (!due) return { state: bare, effects: SILENCE };
   const state = isLadderWork(exercise) ? putOnStand(bare, exercise, due, null) : { ...bare, tone: toneOf(bare, exercise, due.line) };
   return { state, effects: [...SILENCE, ...keepDrawn(exercise, due)] };

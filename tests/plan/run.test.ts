@@ -168,6 +168,8 @@ describe('gone on with', () => {
     const run = restored(asStored(sitting.records));
     expect(run?.remark).toBe('Go on with part two, block two (Thirds): 2:40 left.');
     expect(run?.items.slice(0, 3).map(({ state }) => state)).toEqual(['done', 'done', 'open']);
+    // What was drawn for the block stays drawn, even when it was cut off in its first minute.
+    expect(run?.items.map(({ begun }) => begun ?? false).slice(0, 4)).toEqual([true, true, true, false]);
   });
 
   it('after a power cut, a minute short at most', () => {
