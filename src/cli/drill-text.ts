@@ -4,6 +4,7 @@ import { alteredBy } from '../music/keys.ts';
 import { format } from '../music/ratio.ts';
 import { frequencyOf } from '../music/tuning.ts';
 import type { Bpm, Hertz } from '../music/units.ts';
+import type { StepLine } from '../plan/split.ts';
 import { table } from './table.ts';
 
 export interface DrillReport {
@@ -71,3 +72,7 @@ export function drillText(report: DrillReport): string {
   const columns = ['bar', 'beat', 'in beat', 'length', 'note', 'written', 'concert', 'syllable'].map((name, i) => ({ head: name, right: i < 2 || i === 5 || i === 6 }));
   return `${head.join('\n')}\n${table(columns, rows)}`;
 }
+
+/** Two lines a step: articulation, first tempo and target; what it is for. */
+export const stepsText = (steps: readonly StepLine[]): string =>
+  `${steps.flatMap(({ line, rule, purpose }) => [`${line.articulation.padEnd(22)} ${rule.start} to ${rule.target}`, `  ${purpose}`]).join('\n')}\n`;

@@ -10,6 +10,7 @@ import type { Ratio } from '../music/ratio.ts';
 import { SCALES, type Scale, degreesIn, scaleNamed } from '../music/scale.ts';
 import { type Click, PLAIN_CLICK } from '../music/sound.ts';
 import type { Exercise, KeyName, Kind } from './exercise.ts';
+import { multipleOf, splitNames } from './split.ts';
 import * as read from './read-words.ts';
 import { PLAIN_ROTATION } from './rotation.ts';
 import type { WrittenExercise } from './written.ts';
@@ -162,9 +163,16 @@ function rotationOf(written: Settings['rotate']): Pick<Exercise, 'rotation' | 'd
   };
 }
 
+/** 'split' among them stands for the steps of multiple tonguing. */
+function opened(written: readonly string[], notesPerBeat: number): readonly string[] {
+  const others = written.filter((name) => name !== 'split');
+  const steps = splitNames(multipleOf({ articulations: others, notesPerBeat }));
+  return written.flatMap((name) => (name === 'split' ? steps : [name]));
+}
+
 /** The ways of tonguing under their own names; the first that is none is complained of. */
-function articulationsOf(said: Settings, kind: Kind, complain: Complain): readonly string[] {
-  const written = read.asList(said.articulations);
+function articulationsOf(said: Settings, kind: Kind, notesPerBeat: number, complain: Complain): readonly string[] {
+  const written = opened(read.asList(said.articulations), notesPerBeat);
   if (written.length === 0) return [usualArticulation(kind)];
   const articulations = written.map(readArticulation);
   const wrong = articulations.find((one) => typeof one === 'string');
@@ -212,7 +220,7 @@ export function exerciseOfWritten(
     countInBars: said['count in'] ?? 1,
     noMark: said['no mark'] ?? 'wait',
     keys: keysOf(said, scale, complain),
-    articulations: articulationsOf(said, kind, complain),
+    articulations: articulationsOf(said, kind, said.notes ?? own.notesPerBeat, complain),
     ladder: ruleOf(said, complain),
     click: clickOf(click),
     cues: read.asList(said.cues),

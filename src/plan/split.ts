@@ -5,13 +5,12 @@
 import type { LadderRule } from '../ladder/rule.ts';
 import { readArticulation } from '../music/articulation.ts';
 import type { Bpm } from '../music/units.ts';
-import type { Exercise, KeyName, Line } from './exercise.ts';
+import type { ArticulationName, Exercise, KeyName, Line } from './exercise.ts';
 
-export const SPLIT_STEPS = ['slurred', 'single', 'back', 'long-short', 'even', 'speed'] as const;
-export type SplitStep = (typeof SPLIT_STEPS)[number];
+const SPLIT_STEPS = ['slurred', 'single', 'back', 'long-short', 'even', 'speed'] as const;
+type SplitStep = (typeof SPLIT_STEPS)[number];
 
 export interface StepLine {
-  readonly step: SplitStep;
   readonly line: Line;
   readonly rule: LadderRule;
   /** Why it is there, one short sentence for the player. */
@@ -54,23 +53,42 @@ function ruleOf(rule: LadderRule, step: SplitStep): LadderRule {
   return { ...rule, start: from, target: Math.max(to, from), floor: Math.min(rule.floor, from) };
 }
 
-/** The steps in the usual order, or in the player's; a step that the player leaves out is left out. */
-export function split(exercise: Exercise, key: KeyName, order: readonly SplitStep[] = SPLIT_STEPS): readonly StepLine[] {
-  const multiple = multipleOf(exercise);
-  return order.map((step) => ({
-    step,
-    line: { exercise: exercise.id, articulation: articulationOf(step, multiple), key },
-    rule: ruleOf(exercise.ladder, step),
-    purpose: SHARES[step].purpose,
-  }));
+/** Names of the steps as articulations, in the usual order: what `articulations: split` in a routine stands for. */
+export const splitNames = (multiple: Multiple): readonly ArticulationName[] => SPLIT_STEPS.map((step) => articulationOf(step, multiple));
+
+const isMultiple = (kind: string): boolean => kind === 'double' || kind === 'triple' || kind === 'running';
+
+/** Which step an articulation is; plain double or triple is one only beside the slower ones. Null for everything else. */
+function stepOf(name: ArticulationName, among: readonly ArticulationName[]): SplitStep | null {
+  const read = readArticulation(name);
+  if (typeof read === 'string') return null;
+  const { kind } = read.tonguing;
+  if (kind === 'back') return 'back';
+  if (read.rhythm === 'long-short') return 'long-short';
+  if (read.name.endsWith(' even')) return 'even';
+  const slower = among.some((other) => other !== name && ['back', 'long-short', 'even'].includes(stepOf(other, []) ?? ''));
+  return isMultiple(kind) && slower ? 'speed' : null;
 }
 
-/** Reads 'slurred, back, speed'; a sentence where a step is unknown or comes twice. */
-export function readSplitOrder(text: string): readonly SplitStep[] | string {
-  const words = text.split(/[\s,]+/u).filter((word) => word !== '');
-  const steps = words.filter((word): word is SplitStep => (SPLIT_STEPS as readonly string[]).includes(word));
-  if (steps.length !== words.length || steps.length === 0 || new Set(steps).size !== steps.length) {
-    return `'${text}' is no order of steps: write some or all of ${SPLIT_STEPS.join(', ')}, each once.`;
-  }
-  return steps;
+/** The ladder of one of the exercise's lines: its own, or for a step of a split the share of it that suits the step. */
+export function lineRule(exercise: Pick<Exercise, 'ladder' | 'articulations'>, articulation: ArticulationName): LadderRule {
+  const step = stepOf(articulation, exercise.articulations);
+  return step === null ? exercise.ladder : ruleOf(exercise.ladder, step);
+}
+
+/** Why a line of a split is there, one short sentence; null for every other line. */
+export function purposeOf(exercise: Pick<Exercise, 'articulations'>, articulation: ArticulationName): string | null {
+  const step = stepOf(articulation, exercise.articulations);
+  return step === null ? null : SHARES[step].purpose;
+}
+
+/** The steps in the usual order, or those the exercise names, in its order, if it is split already. */
+export function split(exercise: Exercise, key: KeyName): readonly StepLine[] {
+  const own = exercise.articulations.some((name) => stepOf(name, exercise.articulations) !== null);
+  const names = own ? exercise.articulations : splitNames(multipleOf(exercise));
+  return names.map((articulation) => ({
+    line: { exercise: exercise.id, articulation, key },
+    rule: lineRule({ ladder: exercise.ladder, articulations: names }, articulation),
+    purpose: purposeOf({ articulations: names }, articulation) ?? (articulation === 'slurred' || articulation === 'single' ? SHARES[articulation].purpose : ''),
+  }));
 }

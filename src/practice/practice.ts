@@ -8,6 +8,7 @@ import type { Drone, SoundCommand, SoundReport, SoundedNote, Span } from '../mus
 import type { Bpm, Seconds } from '../music/units.ts';
 import { type Cueing, NO_CUE } from '../plan/cues.ts';
 import type { Exercise, KeyName, Line } from '../plan/exercise.ts';
+import { lineRule } from '../plan/split.ts';
 import type { Turn } from '../plan/rotation.ts';
 import type { DayRecord } from '../plan/records.ts';
 import type { Unstamped } from '../plan/run-items.ts';
@@ -155,10 +156,11 @@ export interface Opening {
 export function openPractice(opening: Opening): Practice {
   const { exercise, line, key, fingering, climb, drone, notes, drill, remark } = opening;
   const extra = [climb.bpm, ...(climb.best === null ? [] : [climb.best])];
+  const rule = lineRule(exercise, line.articulation);
   return {
     exercise, line, key, fingering, drone, notes, drill, climb,
-    rule: exercise.ladder,
-    rungs: rungsOf(exercise.ladder, extra),
+    rule,
+    rungs: rungsOf(rule, extra),
     phase: 'ready',
     heard: null,
     chain: [],

@@ -6,9 +6,11 @@ import { readKey } from '../music/keys.ts';
 import { tonicOf } from '../music/passage.ts';
 import { midiOf } from '../music/pitch-name.ts';
 import type { Drone } from '../music/sound.ts';
+import { HARD, type Syllables } from '../music/syllables.ts';
 import type { Hertz, MidiNote } from '../music/units.ts';
 import { type Passage, isPassage, writeOut } from '../music/written.ts';
 import type { Exercise, Line } from '../plan/exercise.ts';
+import { purposeOf } from '../plan/split.ts';
 import type { Prepare } from './stand.ts';
 
 const USUAL_DRONE: Omit<Drone, 'tonic' | 'a4'> = { voices: ['tonic'], tuning: 'just', timbre: 'reed', gain: 1, detune: 0 };
@@ -39,17 +41,17 @@ function written(exercise: Exercise, line: Line, instrument: Instrument): Writte
   return { passage: offer, remark: result.troubles[0]?.sentence ?? null };
 }
 
-function drillIn(passage: Passage | null, articulation: string): Drill | null {
+function drillIn(passage: Passage | null, articulation: string, syllables: Syllables): Drill | null {
   const read = readArticulation(articulation);
-  return passage && typeof read !== 'string' ? drillOf(passage, read) : null;
+  return passage && typeof read !== 'string' ? drillOf(passage, read, syllables) : null;
 }
 
 /** The player reads written pitch; the drone and the model sound at concert pitch. */
-export function prepareFor(instrument: Instrument, a4: Hertz): Prepare {
+export function prepareFor(instrument: Instrument, a4: Hertz, syllables: Syllables = HARD): Prepare {
   return (exercise, line) => {
     const { passage, remark } = written(exercise, line, instrument);
-    const drill = drillIn(passage, line.articulation);
+    const drill = drillIn(passage, line.articulation, syllables);
     const tonic = passage ? tonicOf(passage) : tonicInKey(line.key, instrument);
-    return { drone: { ...USUAL_DRONE, ...exercise.drone, a4, tonic }, drill, notes: drill ? soundedNotes(drill) : [], remark };
+    return { drone: { ...USUAL_DRONE, ...exercise.drone, a4, tonic }, drill, notes: drill ? soundedNotes(drill) : [], remark: remark ?? purposeOf(exercise, line.articulation) };
   };
 }

@@ -5,11 +5,12 @@ import { abc } from '../music/abc.ts';
 import { type Articulation, readArticulation } from '../music/articulation.ts';
 import { type Drill, drillOf } from '../music/drill.ts';
 import { DEFAULT_INSTRUMENT, INSTRUMENTS, type Instrument, instrumentNamed } from '../music/instruments.ts';
+import { readKey } from '../music/keys.ts';
 import { type Heading, musicXml } from '../music/musicxml.ts';
 import { type Range, readRange } from '../music/range.ts';
-import { type Syllables, readSyllables } from '../music/syllables.ts';
+import { HARD, type Syllables, readSyllables } from '../music/syllables.ts';
 import { type Passage, isPassage, writeOut } from '../music/written.ts';
-import type { Exercise } from '../plan/exercise.ts';
+import type { Exercise, KeyName } from '../plan/exercise.ts';
 import { harmless } from '../plan/harmless.ts';
 import { nearest } from '../plan/nearest.ts';
 import { reasonOf } from './data-folder.ts';
@@ -55,6 +56,13 @@ function rangeAsked(word: string): Range {
   return read;
 }
 
+/** The key under its usual name; the exercise's first where none is asked for. */
+export function keyAsked(word: string | undefined, exercise: Exercise): KeyName {
+  const read = readKey(word ?? exercise.keys[0] ?? 'C');
+  if (typeof read === 'string') throw sentence(read);
+  return read.name;
+}
+
 const FITS: Readonly<Record<string, Passage['placed']>> = { octave: 'nearest octave', short: 'abbreviated' };
 
 function passageAsked(exercise: Exercise, words: DrillWords, instrument: Instrument): Passage {
@@ -62,7 +70,7 @@ function passageAsked(exercise: Exercise, words: DrillWords, instrument: Instrum
   if (pattern === null) throw sentence(`'${title}' is material of your own; only an exercise with a pattern can be written out.`);
   const fit = words.fit === undefined ? null : FITS[words.fit];
   if (fit === undefined) throw sentence(`--fit '${words.fit}': give octave (the nearest octave, bar by bar) or short (the bars that fit).`);
-  const key = words.key ?? exercise.keys[0] ?? 'C';
+  const key = keyAsked(words.key, exercise);
   const range = words.range === undefined ? {} : { range: rangeAsked(words.range) };
   const result = writeOut({ pattern, scale, key, meter, beat, notesPerBeat, instrument, ...range });
   if (isPassage(result)) return result;
@@ -73,11 +81,11 @@ function passageAsked(exercise: Exercise, words: DrillWords, instrument: Instrum
   throw sentence(`${result.troubles[0]?.sentence ?? 'It cannot be written out.'}${hint}`);
 }
 
-/** The drill that was asked for. `usual` is the player's instrument. Throws Trouble for every word that is wrong. */
-export function drillAsked(exercise: Exercise, words: DrillWords, usual: string | null): Drill {
+/** The drill that was asked for. `usual` and `spoken` are the player's instrument and syllables. Throws Trouble for every word that is wrong. */
+export function drillAsked(exercise: Exercise, words: DrillWords, usual: string | null, spoken: Syllables = HARD): Drill {
   const instrument = instrumentAsked(words.instrument ?? usual ?? DEFAULT_INSTRUMENT);
   const articulation = articulationAsked(words.articulation ?? exercise.articulations[0] ?? 'slurred');
-  return drillOf(passageAsked(exercise, words, instrument), articulation, syllablesAsked(words.syllables ?? 't-k'));
+  return drillOf(passageAsked(exercise, words, instrument), articulation, words.syllables === undefined ? spoken : syllablesAsked(words.syllables));
 }
 
 const WRITERS: Readonly<Record<string, (drill: Drill, heading: Heading) => string>> = {

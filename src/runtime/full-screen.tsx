@@ -1,5 +1,6 @@
 /** Runs the full-screen program on a real terminal until the player leaves. */
 import { render } from 'ink';
+import type { Lettering } from '../music/strip.ts';
 import type { KeyRow } from '../ui/keys.ts';
 import { App } from '../ui/app.tsx';
 import { COLOURS, PLAIN } from '../ui/theme.ts';
@@ -12,6 +13,7 @@ export interface FullScreen {
   readonly keys: readonly KeyRow[];
   readonly terminal: Terminal;
   readonly colour: boolean;
+  readonly lettering: Lettering;
   /** Frees everything the program holds; must not throw. */
   readonly close: () => Promise<void>;
   /** One line for the log file. */
@@ -26,11 +28,11 @@ const LEARN_AFTER = 150;
 
 /** Resolves with the exit code. */
 export function runFullScreen(screen: FullScreen): Promise<number> {
-  const { desk, keys, terminal, colour } = screen;
+  const { desk, keys, terminal, colour, lettering } = screen;
   return new Promise((resolve) => {
     terminal.enter();
     const frames = createFrames(process.stdout);
-    const ink = render(<App desk={desk} keys={keys} theme={colour ? COLOURS : PLAIN} />, {
+    const ink = render(<App desk={desk} keys={keys} theme={colour ? COLOURS : PLAIN} lettering={lettering} />, {
       stdout: frames.stdout,
       exitOnCtrlC: false,
       patchConsole: false,

@@ -73,7 +73,7 @@ function firstStand(data: PlayerData, loaded: LoadedRoutines, { settings, troubl
     records: data.store.fold().others,
     exercises: [...exercisesOf(loaded).values()].map(({ exercise }) => exercise),
     lines: knownLines(data.store.fold()),
-    prepare: prepareFor(instrument, settings.a4),
+    prepare: prepareFor(instrument, settings.a4, settings.syllables),
     notices: [...data.store.notices, ...troubles, ...loaded.troubles.map(troubleLine)].map((notice) => harmless(notice, 300)),
   });
   return planned(stand);
@@ -116,6 +116,7 @@ async function sit(data: PlayerData, stand: Stand, settings: Settings, sound: So
     keys: withOwnKeys(settings.keys),
     terminal: createTerminal(process.stdin, process.stdout),
     colour: !process.env['NO_COLOR'],
+    lettering: settings.plainLetters ? 'plain' : 'signs',
     log: (text) => data.log.write('program', text),
     logPath: data.log.path,
     close: async () => {

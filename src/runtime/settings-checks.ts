@@ -1,5 +1,6 @@
 /** What may stand in the settings file, and one sentence for whatever else stands there. */
 import { INSTRUMENTS, instrumentNamed } from '../music/instruments.ts';
+import { type Syllables, readSyllables } from '../music/syllables.ts';
 import { shown } from '../plan/file-trouble.ts';
 import { harmless } from '../plan/harmless.ts';
 import { HIGHEST_LEVEL, LOWEST_LEVEL } from '../plan/hearing.ts';
@@ -34,6 +35,11 @@ function instrument(value: unknown): Checked<string> {
   if (found) return { value: found.id };
   const meant = typeof value === 'string' ? nearest(value, INSTRUMENTS.map(({ id }) => id)) : null;
   return right(meant ? `an instrument; did you mean ${meant}?` : `an instrument, such as ${INSTRUMENTS[0]?.id}`);
+}
+
+function syllables(value: unknown): Checked<Syllables> {
+  const read = typeof value === 'string' ? readSyllables(value) : '';
+  return typeof read === 'string' ? right('t-k, d-g, or two syllables of your own, as ta-ka') : { value: read };
 }
 
 /** '04:00' is 240. YAML reads an unquoted 4:30 as text, too. */
@@ -149,6 +155,7 @@ const READERS: Readonly<Record<string, Reader>> = {
   'tap offset': single('tapOffset', number(-500, 500, 'milliseconds')),
   a4: single('a4', number(380, 500, 'hertz')),
   instrument: single('instrument', instrument),
+  syllables: single('syllables', syllables),
   'plain letters': single('plainLetters', yesNo),
   'level at the ear': single('level', number(LOWEST_LEVEL, HIGHEST_LEVEL, 'decibels, dB(A)')),
   'day starts': single('dayStart', timeOfDay),

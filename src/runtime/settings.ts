@@ -1,6 +1,7 @@
 /** The player's settings file: settings.yaml (or .json) in the data folder, written by hand, all of it optional. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { HARD, type Syllables } from '../music/syllables.ts';
 import type { Gain, Hertz, Milliseconds } from '../music/units.ts';
 import { type FileTrouble, troubleLine } from '../plan/file-trouble.ts';
 import type { OwnKeys } from '../ui/keys.ts';
@@ -16,6 +17,8 @@ export interface Settings {
   readonly a4: Hertz;
   /** Short name of an instrument, see `music/instruments`; null leaves it to the routine. */
   readonly instrument: string | null;
+  /** The tongue's syllables: t-k, d-g, or the player's own pair. */
+  readonly syllables: Syllables;
   /** Accidentals as letters a terminal surely has: 'Bb' instead of 'B♭'. */
   readonly plainLetters: boolean;
   /** Sound level at the player's ear in dB(A), as they measured it; null when they did not. */
@@ -34,6 +37,7 @@ export const DEFAULT_SETTINGS: Settings = {
   tapOffset: 0,
   a4: 440,
   instrument: null,
+  syllables: HARD,
   plainLetters: false,
   level: null,
   dayStart: DAY_START,

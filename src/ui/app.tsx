@@ -1,5 +1,6 @@
 import { useInput, useStdout } from 'ink';
 import { useEffect, useState, useSyncExternalStore } from 'react';
+import type { Lettering } from '../music/strip.ts';
 import { lineId } from '../plan/exercise.ts';
 import { easeNow } from '../practice/ease.ts';
 import type { Action, Stand } from '../practice/stand.ts';
@@ -30,6 +31,7 @@ export interface AppProps {
   readonly desk: Desk;
   readonly keys: readonly KeyRow[];
   readonly theme: Theme;
+  readonly lettering?: Lettering;
 }
 
 interface Size {
@@ -60,7 +62,7 @@ const tooSmall = ({ columns, rows }: Size): readonly PaintedLine[] => {
   return toHeight([line(seg(words))], rows).map((painted) => fit(painted, columns));
 };
 
-function draw(stand: Stand, keys: readonly KeyRow[], size: Size): readonly PaintedLine[] {
+function draw(stand: Stand, keys: readonly KeyRow[], size: Size, lettering: Lettering): readonly PaintedLine[] {
   const { columns, rows } = size;
   if (columns < SMALLEST.columns || rows < SMALLEST.rows) return tooSmall(size);
   if (stand.help) return toHeight(helpScreen(keys, stand.screen, stand.run !== null), rows);
@@ -72,10 +74,10 @@ function draw(stand: Stand, keys: readonly KeyRow[], size: Size): readonly Paint
   if (stand.screen === 'exercises') return exercisesScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'today' || !practice) return todayScreen(stand, keysHere, columns, rows);
   const history = stand.lines[lineId(practice.line)] ?? null;
-  return practiceScreen({ practice, history, output, view: viewOf(stand), ease: easeNow(stand), wall: stand.wall, estimate: stand.estimate, strip: practiceStrip(practice, columns, rows), foot: keysHere }, columns, rows);
+  return practiceScreen({ practice, history, output, view: viewOf(stand), ease: easeNow(stand), wall: stand.wall, estimate: stand.estimate, strip: practiceStrip(practice, columns, rows, lettering), foot: keysHere }, columns, rows);
 }
 
-export function App({ desk, keys, theme }: AppProps) {
+export function App({ desk, keys, theme, lettering = 'signs' }: AppProps) {
   const stand = useSyncExternalStore(desk.subscribe, desk.state);
   const size = useSize();
   useInput((input, key) => {
@@ -93,7 +95,7 @@ export function App({ desk, keys, theme }: AppProps) {
   });
   return (
     <ThemeContext.Provider value={theme}>
-      <Painting lines={draw(stand, keys, size)} />
+      <Painting lines={draw(stand, keys, size, lettering)} />
     </ThemeContext.Provider>
   );
 }

@@ -6,7 +6,8 @@ import { QUARTER } from '../../src/music/ratio.ts';
 import { PLAIN_CLICK } from '../../src/music/sound.ts';
 import { crossing } from '../../src/plan/crossing.ts';
 import type { Exercise } from '../../src/plan/exercise.ts';
-import { SPLIT_STEPS, readSplitOrder, split } from '../../src/plan/split.ts';
+import { parseRoutine } from '../../src/plan/parse-routine.ts';
+import { lineRule, purposeOf, split } from '../../src/plan/split.ts';
 
 const known = (speed: number, spread = 0.3) => ({ speed, low: speed - spread, high: speed + spread });
 
@@ -46,7 +47,7 @@ const exercise: Exercise = {
   notesPerBeat: 4, bars: 1, breathBars: 1, countInBars: 1, noMark: 'wait', keys: ['C'], articulations: ['single', 'double'],
   ladder: { ...DEFAULT_RULE, start: 80, target: 140 }, click: PLAIN_CLICK, cues: [],
 };
-const articulations = (order?: readonly ('slurred' | 'back' | 'speed')[]) => split(exercise, 'Bb', order).map(({ line }) => line.articulation);
+const articulations = () => split(exercise, 'Bb').map(({ line }) => line.articulation);
 const last = (change: Partial<Exercise>) => split({ ...exercise, ...change }, 'C').at(-1)?.line.articulation;
 
 describe('the split', () => {
@@ -62,11 +63,12 @@ describe('the split', () => {
     expect(last({ articulations: ['double'], notesPerBeat: 3 })).toBe('double');
   });
 
-  it('starts multiple tonguing below the single tongue and ends at the exercise\'s own target', () => {
-    const rules = Object.fromEntries(split(exercise, 'C').map(({ step, rule }) => [step, rule]));
-    expect(rules['long-short']?.start).toBe(40);
-    expect(rules.even?.start).toBeLessThan(rules.single?.start ?? 0);
-    expect(rules.speed?.target).toBe(140);
+  it("starts multiple tonguing below the single tongue and ends at the exercise's own target", () => {
+    const rules = Object.fromEntries(split(exercise, 'C').map(({ line, rule }) => [line.articulation, rule]));
+    expect(rules['double long-short']?.start).toBe(40);
+    expect(rules['double even']?.start).toBeLessThan(rules.single?.start ?? 0);
+    expect(rules.double).toMatchObject({ start: 60, target: 140 });
+    expect(rules.single).toEqual(exercise.ladder);
     for (const rule of Object.values(rules)) {
       expect(rule.floor).toBeLessThanOrEqual(rule.start);
       expect(rule.target).toBeGreaterThanOrEqual(rule.start);
@@ -74,10 +76,26 @@ describe('the split', () => {
     }
   });
 
-  it('follows the order that the player gives', () => {
-    expect(articulations(['back', 'slurred'])).toEqual(['back syllable', 'slurred']);
-    expect(readSplitOrder('back, slurred speed')).toEqual(['back', 'slurred', 'speed']);
-    expect(readSplitOrder(SPLIT_STEPS.join(' '))).toEqual(SPLIT_STEPS);
-    for (const wrong of ['', 'back back', 'fast']) expect(readSplitOrder(wrong)).toMatch(/is no order of steps/);
+  it('leaves the ladder of an exercise alone that is not split', () => {
+    for (const name of exercise.articulations) expect(lineRule(exercise, name)).toBe(exercise.ladder);
+    expect(purposeOf(exercise, 'double')).toBeNull();
+    expect(purposeOf({ articulations: ['back syllable', 'double'] }, 'double')).toMatch(/At speed/);
+  });
+
+  it('follows the steps that the player writes, in that order', () => {
+    const own = { ...exercise, articulations: ['double even', 'back syllable', 'double'] };
+    expect(split(own, 'C').map(({ line }) => line.articulation)).toEqual(own.articulations);
+    expect(split(own, 'C').map(({ purpose }) => purpose).every((purpose) => purpose.length > 20)).toBe(true);
+  });
+});
+
+describe('a routine that says split', () => {
+  it('gets the steps as articulations, in triple where the notes come in threes', () => {
+    const parsed = parseRoutine('routine: R\nexercises:\n  a: {pattern: "1 1 1 2 2 2 3 3 3 2 2 2 | 1", articulations: split}\n  b: {pattern: "1..8 | 1", articulations: [slur 2 tongue 2, split]}\n', 'r.yaml', () => ({ trouble: 'none' }));
+    if (!('routine' in parsed)) throw new Error(parsed.troubles[0]?.sentence);
+    expect(parsed.routine.exercises.map(({ articulations: names }) => names)).toEqual([
+      ['slurred', 'single', 'back syllable', 'triple long-short', 'triple even', 'triple'],
+      ['slur 2 tongue 2', 'slurred', 'single', 'back syllable', 'double long-short', 'double even', 'double'],
+    ]);
   });
 });

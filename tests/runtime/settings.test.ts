@@ -1,6 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { SOFT } from '../../src/music/syllables.ts';
 import { DEFAULT_SETTINGS, parseSettings, readSettings } from '../../src/runtime/settings.ts';
 import { actionFor, withOwnKeys } from '../../src/ui/keys.ts';
 import { eachInOwnFolder } from './folder.ts';
@@ -15,6 +16,7 @@ volume: { click: 50, drone: 0 }
 tap offset: 25
 a4: 442
 instrument: Euphonium
+syllables: d-g
 plain letters: true
 day starts: 5:30
 device: Desk speakers
@@ -34,6 +36,7 @@ describe('the settings file', () => {
       tapOffset: 25,
       a4: 442,
       instrument: 'euphonium',
+      syllables: SOFT,
       plainLetters: true,
       dayStart: 330,
       device: 'Desk speakers',
@@ -59,6 +62,7 @@ describe('the settings file', () => {
   });
 
   it.each([
+    ['syllables: tk', 'settings.yaml, line 1, column 12: \'syllables\' is "tk"; write t-k, d-g, or two syllables of your own, as ta-ka.'],
     ['a4: 4400', "settings.yaml, line 1, column 5: 'a4' is 4400; write hertz from 380 to 500."],
     ['\n volme: {click: 3}', "settings.yaml, line 2, column 2: there is no setting 'volme' here; did you mean 'volume'?"],
     ['volume: {click: loud}', "settings.yaml, line 1, column 17: 'click' is \"loud\"; write a percentage from 0 to 100."],

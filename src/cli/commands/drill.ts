@@ -25,16 +25,36 @@ export async function drillReport(exerciseId: string, options: DrillOptions, com
   const { readSettings } = await import('../../runtime/settings.ts');
   const { tempoAsked } = await import('../../runtime/asked-line.ts');
   const { drillAsked } = await import('../../runtime/drill-asked.ts');
+  const { lineRule } = await import('../../plan/split.ts');
   const { askedFolder } = await import('../saved-data.ts');
   const folder = await askedFolder(command);
   const { exercise, routine } = findExercise(await routinesOf(folder.path), exerciseId);
   const { settings } = await readSettings(folder.path);
-  const drill = drillAsked(exercise, options, settings.instrument ?? routine.instrument ?? null);
-  const bpm = options.tempo === undefined ? exercise.ladder.start : tempoAsked(options.tempo);
+  const drill = drillAsked(exercise, options, settings.instrument ?? routine.instrument ?? null, settings.syllables);
+  const bpm = options.tempo === undefined ? lineRule(exercise, drill.articulation.name).start : tempoAsked(options.tempo);
   return { exercise: exercise.id, title: exercise.title, drill, bpm, a4: settings.a4 };
 }
 
-async function print(exercise: string, options: DrillOptions & { json?: boolean }, command: Command): Promise<void> {
+interface PrintOptions extends DrillOptions {
+  readonly json?: boolean;
+  readonly steps?: boolean;
+}
+
+/** The lines into which a teacher would split it, with their ladders. */
+async function printSteps(exerciseId: string, options: PrintOptions, command: Command): Promise<void> {
+  const { split } = await import('../../plan/split.ts');
+  const { askedFolder } = await import('../saved-data.ts');
+  const { findExercise } = await import('../../runtime/routine-find.ts');
+  const { routinesOf } = await import('../../runtime/routine-cache.ts');
+  const { keyAsked } = await import('../../runtime/drill-asked.ts');
+  const { stepsText } = await import('../drill-text.ts');
+  const { exercise } = findExercise(await routinesOf((await askedFolder(command)).path), exerciseId);
+  const steps = split(exercise, keyAsked(options.key, exercise));
+  process.stdout.write(options.json ? `${JSON.stringify(steps, null, 2)}\n` : stepsText(steps));
+}
+
+async function print(exercise: string, options: PrintOptions, command: Command): Promise<void> {
+  if (options.steps) return printSteps(exercise, options, command);
   const report = await drillReport(exercise, options, command);
   const { drillJson, drillText } = await import('../drill-text.ts');
   process.stdout.write(options.json ? `${JSON.stringify(drillJson(report), null, 2)}\n` : drillText(report));
@@ -44,6 +64,7 @@ async function print(exercise: string, options: DrillOptions & { json?: boolean 
 export function addDrillCommand(program: Command): void {
   withDrillOptions(program.command('drill'))
     .description('print an exercise note by note: names, MIDI numbers, onsets, lengths and syllables')
+    .option('--steps', 'print the steps into which a teacher would split it instead, with their tempos')
     .option('--json', 'print JSON')
     .action(print);
 }
