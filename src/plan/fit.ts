@@ -116,14 +116,21 @@ const leftOutOf = ({ part, block }: Candidate | Barred, reason: string): LeftOut
 const count = (n: number, word: string): string => (n === 1 ? `one ${word}` : `${n} ${word}s`);
 const short = (minutes: Minutes): string => `${Math.round(minutes * 10) / 10}`;
 
-function sentencesOf(minutes: Minutes, items: readonly PlanItem[], blocks: number, order: Plan['order']): readonly string[] {
+/** 'Shortened to make room: Long tones (3 of 6), Thirds (4 of 8).' */
+function shortened(candidates: readonly Candidate[], taken: readonly Taken[]): readonly string[] {
+  const cut = taken.flatMap(({ index, minutes }) => {
+    const candidate = candidates[index];
+    return candidate === undefined || candidate.full - minutes < 0.5 ? [] : [`${candidate.title} (${short(minutes)} of ${short(candidate.full)})`];
+  });
+  return cut.length === 0 ? [] : [`Shortened to make room: ${cut.join(', ')}.`];
+}
+
+function sentencesOf(minutes: Minutes, items: readonly PlanItem[], blocks: number): readonly string[] {
   const rests = items.filter(isRest).length;
   const left = minutes - totalMinutes(items);
   const played = new Set(items.filter((item) => !isRest(item)).map(({ block }) => block)).size;
   return [
     `${short(minutes)} minutes: ${played} of ${count(blocks, 'block')}, ${short(playedMinutes(items))} minutes of work${rests === 0 ? '' : ` and ${count(rests, 'rest')}`}${left >= 1 ? `; ${short(left)} minutes are left over` : ''}.`,
-    OBJECTIVE,
-    ABOUT_ORDER[order],
   ];
 }
 
@@ -156,6 +163,6 @@ export function fit(routine: Routine, ask: FitAsk): Plan {
     items,
     leftOut,
     materials: [...new Set(items.flatMap(({ material }) => material ?? []))],
-    sentences: sentencesOf(ask.minutes, items, parts.flatMap(({ blocks }) => blocks).length, order),
+    sentences: [...sentencesOf(ask.minutes, items, parts.flatMap(({ blocks }) => blocks).length), ...shortened(candidates, taken), OBJECTIVE, ABOUT_ORDER[order]],
   };
 }
