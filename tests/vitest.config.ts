@@ -4,6 +4,8 @@ export default defineConfig({
   test: {
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/**/*.test.{ts,tsx}'],
+    // A machine with both hands full is slow, not wrong.
+    testTimeout: 60_000,
     exclude: ['tests/journey/**'],
   },
 });

@@ -5,6 +5,7 @@ import type { TensionLevel } from '../plan/records.ts';
 import type { RunAction } from '../plan/run.ts';
 import { WAYS, askForWay, backToPractice } from './choose-way.ts';
 import { decide } from './decide.ts';
+import { isDial, turnDial } from './dials.ts';
 import { EXERCISES } from './exercises.ts';
 import { beginNote, typeNote } from './notes.ts';
 import { isPracticeAction } from './actions.ts';
@@ -87,10 +88,17 @@ function inSitting(stand: Stand, { action, key, now }: Did): StandStep | null {
   return isOf(RUN_ACTIONS, action) ? act(stand, RUN_ACTIONS[action], now) : null;
 }
 
+/** A page at a time would lose the line being read. */
+function scroll(stand: Stand, action: Action): Stand {
+  const by = action === 'down' ? 4 : action === 'up' ? -4 : 0;
+  return { ...stand, scrolled: Math.max(0, stand.scrolled + by) };
+}
+
 /** The keys of the screen that shows. */
 function onScreen(stand: Stand, did: Did): StandStep {
   if (stand.screen === 'today') return onToday(stand, did);
   if (stand.screen === 'exercises') return still(isOf(EXERCISES, did.action) ? EXERCISES[did.action](stand) : stand);
+  if (stand.screen === 'weeks') return still(scroll(stand, did.action));
   if (stand.screen === 'ways') return isOf(WAYS, did.action) ? WAYS[did.action](stand) : still(stand);
   if (did.action === 'way') return askForWay(stand);
   return inSitting(stand, did) ?? (stand.screen === 'practice' ? practise(stand, did) : still(stand));
@@ -103,6 +111,8 @@ function doAction(stand: Stand, did: Did): StandStep {
   if (action === 'help') return still({ ...stand, help: !stand.help });
   if (stand.help) return still({ ...stand, help: false });
   if (action === 'back') return stand.screen === 'ways' ? backToPractice(stand) : back(stand, now);
+  if (isDial(action)) return turnDial(stand, action);
+  if (action === 'weeks' || action === 'settings') return still({ ...stand, screen: action, scrolled: 0 });
   // Putting the program to sleep is the terminal's business, not the stand's.
   if (action === 'suspend') return still(stand);
   return onScreen(stand, did);

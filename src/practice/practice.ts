@@ -5,7 +5,7 @@ import { type Rungs, rungsOf } from '../ladder/rungs.ts';
 import type { Way } from '../ladder/ways.ts';
 import type { Drill } from '../music/drill.ts';
 import type { Drone, SoundCommand, SoundReport, SoundedNote, Span } from '../music/sound.ts';
-import type { Bpm, Seconds } from '../music/units.ts';
+import type { Bpm, Gain, Seconds } from '../music/units.ts';
 import { type Cueing, NO_CUE } from '../plan/cues.ts';
 import type { Exercise, KeyName, Line } from '../plan/exercise.ts';
 import { lineRule } from '../plan/split.ts';
@@ -130,7 +130,9 @@ export type Effect =
   | { readonly type: 'sound'; readonly command: SoundCommand }
   | { readonly type: 'store'; readonly draft: Draft }
   /** Something about the day, a block or a reading, to be kept. */
-  | { readonly type: 'record'; readonly record: Unstamped<DayRecord> };
+  | { readonly type: 'record'; readonly record: Unstamped<DayRecord> }
+  /** Kept in the settings file. */
+  | { readonly type: 'set'; readonly volume: { readonly click: Gain; readonly drone: Gain } };
 
 export interface Step<State> {
   readonly state: State;

@@ -11,17 +11,18 @@ import type { Seconds } from '../music/units.ts';
 import type { Minutes, Routine } from '../plan/routine.ts';
 import { type Choice, FIRST } from './choice.ts';
 import type { Ways } from './choose-way.ts';
+import type { DialAction, Dials } from './dials.ts';
 import type { Opening, Practice, PracticeAction, PracticeEvent, Step } from './practice.ts';
 
 /** 'block' is a block without a ladder; 'end' is the end of a sitting. */
-export type Screen = 'today' | 'exercises' | 'practice' | 'block' | 'end' | 'ways';
+export type Screen = 'today' | 'exercises' | 'practice' | 'block' | 'end' | 'ways' | 'weeks' | 'settings';
 
 export type ListAction = 'up' | 'down' | 'open';
 export type ExercisesAction = 'key-before' | 'key-after' | 'articulation';
 export type TodayAction = 'more-time' | 'less-time' | 'type-time' | 'order' | 'routine' | 'exercises' | 'go-on';
 export type SittingAction =
   | 'play-block' | 'pause-block' | 'next-block' | 'longer' | 'skip-block' | 'swap-block' | 'block-before' | 'breath' | 'tension' | 'note';
-export type Action = 'way' | PracticeAction | SittingAction | ListAction | ExercisesAction | TodayAction | 'back' | 'help' | 'leave' | 'suspend';
+export type Action = 'way' | 'weeks' | 'settings' | DialAction | PracticeAction | SittingAction | ListAction | ExercisesAction | TodayAction | 'back' | 'help' | 'leave' | 'suspend';
 
 export interface Output {
   readonly state: 'sounding' | 'silent';
@@ -76,6 +77,9 @@ export interface Stand {
   readonly run: Run | null;
   /** What a block without a ladder sounds and shows; null where it has neither key nor notes. */
   readonly tone: Tone | null;
+  readonly dials: Dials;
+  /** How many lines down a long screen is. */
+  readonly scrolled: number;
   /** Ways round a wall to choose from; null when none are shown. */
   readonly ways: Ways | null;
   /** The note being written; null when none is. */
@@ -108,7 +112,7 @@ export type StandEvent =
 
 export type StandStep = Step<Stand>;
 
-export type Given = Pick<Stand, 'level' | 'today' | 'routines' | 'exercises' | 'lines' | 'records' | 'prepare' | 'notices'>;
+export type Given = Pick<Stand, 'level' | 'today' | 'routines' | 'exercises' | 'lines' | 'records' | 'prepare' | 'notices' | 'dials'>;
 
 /** Minutes that Today starts from. */
 const USUAL_MINUTES: Minutes = 25;
@@ -126,6 +130,7 @@ export const openStand = (given: Given): Stand => ({
   before: null,
   run: null,
   tone: null,
+  scrolled: 0,
   ways: null,
   note: null,
   output: null,

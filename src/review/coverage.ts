@@ -1,5 +1,6 @@
 /** Which keys and articulations of an exercise were played, how far and how long ago; pure. */
-import { type Fold, lineKey } from '../journal/fold.ts';
+import { lineId } from '../plan/exercise.ts';
+import type { Marked } from './marked.ts';
 import { dayNumber } from '../ladder/day.ts';
 import { NO_MARKS, cleanShare, countsOf, repetitions } from '../ladder/history.ts';
 import type { Bpm } from '../music/units.ts';
@@ -27,8 +28,8 @@ export interface Coverage {
   readonly played: number;
 }
 
-function cellOf(fold: Fold, exercise: string, articulation: string, key: string, today: string): Cell {
-  const state = fold.lines.get(lineKey({ exercise, articulation, key }));
+function cellOf(marked: Marked, exercise: string, articulation: string, key: string, today: string): Cell {
+  const state = marked.lines.get(lineId({ exercise, articulation, key }));
   const counts = state ? countsOf(state) : NO_MARKS;
   return {
     key,
@@ -41,10 +42,10 @@ function cellOf(fold: Fold, exercise: string, articulation: string, key: string,
 }
 
 /** Coverage of an exercise's own keys and articulations. */
-export function coverageOf(fold: Fold, { id, title, keys, articulations }: Exercise, today: string): Coverage {
+export function coverageOf(marked: Marked, { id, title, keys, articulations }: Exercise, today: string): Coverage {
   const rows = articulations.map((articulation) => ({
     articulation,
-    cells: keys.map((key) => cellOf(fold, id, articulation, key, today)),
+    cells: keys.map((key) => cellOf(marked, id, articulation, key, today)),
   }));
   const cells = rows.flatMap((row) => row.cells);
   const played = cells.filter((cell) => cell.repetitions > 0).length / Math.max(1, cells.length);

@@ -1,5 +1,5 @@
 /** The weeks, the lines and the coverage in one; pure. */
-import type { Fold } from '../journal/fold.ts';
+import type { Marked } from './marked.ts';
 import type { Exercise } from '../plan/exercise.ts';
 import { type Coverage, coverageOf } from './coverage.ts';
 import { type LineWeeks, linesOver } from './series.ts';
@@ -18,11 +18,11 @@ export interface Report {
  * @param today the player's own day, 'YYYY-MM-DD'
  * @param weeks how many, the one with `today` included
  */
-export function reportOf(fold: Fold, exercises: readonly Exercise[], today: string, weeks: number): Report {
+export function reportOf(marked: Marked, exercises: readonly Exercise[], today: string, weeks: number): Report {
   return {
     today,
-    weeks: weeksOf(fold, today, weeks),
-    lines: linesOver(fold, today, weeks),
-    coverage: exercises.map((exercise) => coverageOf(fold, exercise, today)).filter(({ played }) => played > 0),
+    weeks: weeksOf(marked, today, weeks),
+    lines: linesOver(marked, today, weeks),
+    coverage: exercises.map((exercise) => coverageOf(marked, exercise, today)).filter(({ played }) => played > 0),
   };
 }

@@ -1,5 +1,6 @@
 /** How one line went over days and weeks; pure. */
-import type { Fold, LineState } from '../journal/fold.ts';
+import type { LineHistory } from '../ladder/history.ts';
+import type { Marked } from './marked.ts';
 import { type MarkCounts, NO_MARKS, type Tally, cleanShare, repetitions, summed } from '../ladder/history.ts';
 import type { Bpm } from '../music/units.ts';
 import { byWeek, lastMondays, mondayOf } from './weeks.ts';
@@ -35,7 +36,7 @@ function dayOf(day: string, tallies: readonly Tally[]): LineDay {
 }
 
 /** Every day on which a line was marked, the earliest first. */
-export function seriesOf(state: LineState): readonly LineDay[] {
+export function seriesOf(state: LineHistory): readonly LineDay[] {
   const days = new Map<string, Tally[]>();
   for (const tally of state.tallies) days.set(tally.day, [...(days.get(tally.day) ?? []), tally]);
   return [...days].sort(([a], [b]) => (a < b ? -1 : 1)).map(([day, tallies]) => dayOf(day, tallies));
@@ -54,7 +55,7 @@ export interface LineWeeks {
   readonly best: Bpm | null;
 }
 
-function lineWeeks(state: LineState, mondays: readonly number[]): LineWeeks {
+function lineWeeks(state: LineHistory, mondays: readonly number[]): LineWeeks {
   const weeks = byWeek(state.tallies.filter(({ day }) => mondays.includes(mondayOf(day))));
   const counts = [...weeks.values()].flat().reduce<MarkCounts>(summed, NO_MARKS);
   return {
@@ -67,9 +68,9 @@ function lineWeeks(state: LineState, mondays: readonly number[]): LineWeeks {
 }
 
 /** The lines marked in the last weeks, the most played first. */
-export function linesOver(fold: Fold, today: string, weeks: number): readonly LineWeeks[] {
+export function linesOver(marked: Marked, today: string, weeks: number): readonly LineWeeks[] {
   const mondays = lastMondays(today, weeks);
-  return [...fold.lines.values()]
+  return [...marked.lines.values()]
     .map((state) => lineWeeks(state, mondays))
     .filter((line) => line.repetitions > 0)
     .sort((a, b) => b.repetitions - a.repetitions);

@@ -1,5 +1,5 @@
 /** Practice week by week; pure. */
-import type { Fold } from '../journal/fold.ts';
+import type { Marked } from './marked.ts';
 import { dayNumber } from '../ladder/day.ts';
 import { type MarkCounts, NO_MARKS, type Tally, cleanShare, summed } from '../ladder/history.ts';
 
@@ -57,8 +57,8 @@ function weekOf(monday: number, tallies: readonly Tally[], bestDays: readonly st
  * The last weeks up to the one that holds `today`, the earliest first; empty weeks are there too.
  * @param today the player's own day, 'YYYY-MM-DD'
  */
-export function weeksOf(fold: Fold, today: string, weeks: number): readonly Week[] {
-  const states = [...fold.lines.values()];
+export function weeksOf(marked: Marked, today: string, weeks: number): readonly Week[] {
+  const states = [...marked.lines.values()];
   const tallies = byWeek(states.flatMap((state) => state.tallies));
   const bestDays = states.flatMap(({ best }) => (best ? [best.day] : []));
   return lastMondays(today, weeks).map((monday) => weekOf(monday, tallies.get(monday) ?? [], bestDays));

@@ -1,7 +1,7 @@
 /** The running program: holds the state, sends events through the one door and carries out what comes out. */
 import { type PlayedLine, learn } from '../ladder/knowledge.ts';
 import type { SoundOutput } from '../music/sound.ts';
-import type { Seconds } from '../music/units.ts';
+import type { Gain, Seconds } from '../music/units.ts';
 import type { DayRecord } from '../plan/records.ts';
 import type { Unstamped } from '../plan/run-items.ts';
 import { type Draft, type Effect, isRunning } from '../practice/practice.ts';
@@ -39,6 +39,7 @@ export interface DeskParts {
   readonly sound: SoundOutput;
   readonly keep: Keep;
   readonly record: KeepRecord;
+  readonly keepVolume: (volume: { readonly click: Gain; readonly drone: Gain }) => void;
   /** Monotonic seconds. */
   readonly now: () => Seconds;
   /** Calls back about once a second until the returned function is called. */
@@ -47,7 +48,7 @@ export interface DeskParts {
 
 const nothing = (): void => {};
 
-export function createDesk({ stand, sound, keep, record, now, everySecond }: DeskParts): RunningDesk {
+export function createDesk({ stand, sound, keep, record, keepVolume, now, everySecond }: DeskParts): RunningDesk {
   let state = stand;
   const listeners = new Set<() => void>();
   let leave = nothing;
@@ -56,6 +57,7 @@ export function createDesk({ stand, sound, keep, record, now, everySecond }: Des
   function perform(effect: Effect): void {
     if (effect.type === 'sound') return sound.send(effect.command);
     if (effect.type === 'record') return write(effect.record);
+    if (effect.type === 'set') return keepVolume(effect.volume);
     const kept = keep(effect.draft);
     if ('sentence' in kept) return send({ type: 'not-stored', sentence: kept.sentence });
     if (kept.line) send({ type: 'line', ...kept.line });

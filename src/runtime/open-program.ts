@@ -14,6 +14,7 @@ import { stampOf, systemClock } from './clock.ts';
 import { type Keep, type KeepRecord, createDesk } from './desk.ts';
 import { runFullScreen } from './full-screen.tsx';
 import { type AskedLine, lineAsked } from './asked-line.ts';
+import { type KeptSettings, keepSettings } from './keep-settings.ts';
 import { happeningOf, keptLine, knownLines } from './known-lines.ts';
 import { whereData } from './data-folder.ts';
 import { type Happening, type PlayerData, openPlayerData } from './player-data.ts';
@@ -50,6 +51,17 @@ const recorder = ({ stamp, store }: PlayerData): KeepRecord => (record) => {
   return mishap ? { sentence: mishap.sentence } : { record: entry as DayRecord };
 };
 
+/** Turning a dial is many small steps: only the last one is written. */
+function volumeKeeper({ folder, log }: PlayerData): (volume: KeptSettings['volume']) => void {
+  let timer: NodeJS.Timeout | undefined;
+  return (volume) => {
+    clearTimeout(timer);
+    timer = setTimeout(() => {
+      void keepSettings(folder.path, { volume }).then((trouble) => trouble && log.write('settings', trouble));
+    }, 300);
+  };
+}
+
 function everySecond(call: () => void): () => void {
   const timer = setInterval(call, 1000);
   return () => clearInterval(timer);
@@ -71,6 +83,7 @@ function firstStand(data: PlayerData, loaded: LoadedRoutines, { settings, troubl
     level: settings.level,
     routines: loaded.routines.map(({ routine }) => routine),
     records: data.store.fold().others,
+    dials: { ...settings.volume, tapOffset: settings.tapOffset },
     exercises: [...exercisesOf(loaded).values()].map(({ exercise }) => exercise),
     lines: knownLines(data.store.fold()),
     prepare: prepareFor(instrument, settings.a4, settings.syllables),
@@ -108,6 +121,7 @@ async function sit(data: PlayerData, stand: Stand, settings: Settings, sound: So
     sound,
     keep: keeper(data),
     record: recorder(data),
+    keepVolume: volumeKeeper(data),
     now: () => systemClock.monotonic() / 1000,
     everySecond,
   });

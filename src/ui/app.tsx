@@ -15,9 +15,11 @@ import { exercisesScreen } from './screens/exercises.ts';
 import { helpScreen } from './screens/help.ts';
 import { practiceStrip } from './screens/practice-strip.ts';
 import { practiceScreen } from './screens/practice.ts';
+import { settingsScreen } from './screens/settings.ts';
 import { viewOf } from './screens/sitting.ts';
 import { todayScreen } from './screens/today.ts';
 import { waysScreen } from './screens/ways.ts';
+import { weeksScreen } from './screens/weeks.ts';
 import type { Theme } from './theme.ts';
 
 /** What the screen needs of the running program: its state, and a place to send the player's actions to. */
@@ -70,6 +72,8 @@ function draw(stand: Stand, keys: readonly KeyRow[], size: Size, lettering: Lett
   const { practice, output } = stand;
   if (stand.screen === 'block') return blockScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'ways' && stand.ways) return waysScreen(stand.ways, keysHere, columns, rows);
+  if (stand.screen === 'weeks') return weeksScreen(stand, keysHere, columns, rows);
+  if (stand.screen === 'settings') return settingsScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'end') return endScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'exercises') return exercisesScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'today' || !practice) return todayScreen(stand, keysHere, columns, rows);

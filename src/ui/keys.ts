@@ -17,8 +17,10 @@ export interface KeyRow {
   readonly places: readonly Place[];
 }
 
-const EVERYWHERE: readonly Place[] = ['today', 'exercises', 'practice', 'block', 'end', 'ways'];
+const EVERYWHERE: readonly Place[] = ['today', 'exercises', 'practice', 'block', 'end', 'ways', 'weeks', 'settings'];
 const LISTS: readonly Place[] = ['today', 'exercises', 'ways'];
+/** Where something sounds, and where its level is shown. */
+const SOUNDING: readonly Place[] = ['practice', 'block', 'settings'];
 /** Where blocks of a routine are played. */
 const SITTING: readonly Place[] = ['practice', 'block'];
 
@@ -42,8 +44,12 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'block-before', keys: ['b'], short: '', help: 'the block before again', sitting: true, places: SITTING },
   { action: 'tension', keys: ['0', '1', '2', '3', '4'], sign: '0-4', short: '', help: 'how tense the last block was, 0 not at all to 4 very', places: [...SITTING, 'end'] },
   { action: 'way', keys: ['v'], short: '', help: 'ways round a wall; on one, back to the ladder', places: ['practice'] },
-  { action: 'up', keys: ['up', 'k'], short: '', help: 'the one above', places: LISTS },
-  { action: 'down', keys: ['down', 'j', 'pagedown'], short: 'choose', help: 'the one below', places: LISTS },
+  { action: 'click-softer', keys: ['['], short: '', help: 'the click softer', places: SOUNDING },
+  { action: 'click-louder', keys: [']'], short: '', help: 'the click louder', places: SOUNDING },
+  { action: 'drone-softer', keys: ['('], short: '', help: 'the drone softer', places: SOUNDING },
+  { action: 'drone-louder', keys: [')'], short: '', help: 'the drone louder', places: SOUNDING },
+  { action: 'up', keys: ['up', 'k'], short: '', help: 'the one above', places: [...LISTS, 'weeks'] },
+  { action: 'down', keys: ['down', 'j', 'pagedown'], short: 'choose', help: 'the one below', places: [...LISTS, 'weeks'] },
   { action: 'open', keys: ['enter', 'space'], short: 'begin', help: 'put it on the stand', places: LISTS },
   { action: 'note', keys: ['w'], short: 'note', help: 'write a note about the sitting; Enter keeps it, Esc drops it', sitting: true, places: ['end'] },
   { action: 'go-on', keys: ['g'], short: 'go on', help: 'go on where today’s sitting was left', places: ['today'] },
@@ -53,10 +59,12 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'order', keys: ['o'], short: 'order', help: 'blocks one after the other, or in turns', places: ['today'] },
   { action: 'routine', keys: ['r'], short: 'routine', help: 'another routine', places: ['today'] },
   { action: 'exercises', keys: ['e'], short: 'exercises', help: 'all exercises, in any key and articulation', places: ['today'] },
+  { action: 'weeks', keys: ['w'], short: 'weeks', help: 'the weeks, the lines and what was covered', places: ['today'] },
+  { action: 'settings', keys: [','], short: '', help: 'levels, and what the ladder’s rule comes to', places: ['today', 'exercises'] },
   { action: 'key-before', keys: ['left'], short: '', help: 'the key before', places: ['exercises'] },
   { action: 'key-after', keys: ['right'], short: 'key', help: 'the next key', places: ['exercises'] },
   { action: 'articulation', keys: ['a', 'tab'], short: 'articulation', help: 'the next articulation', places: ['exercises'] },
-  { action: 'back', keys: ['escape', 'backspace'], short: 'today', help: 'back to Today', places: ['exercises', 'practice', 'block', 'end', 'ways'] },
+  { action: 'back', keys: ['escape', 'backspace'], short: 'today', help: 'back to Today', places: EVERYWHERE.filter((place) => place !== 'today') },
   { action: 'help', keys: ['?', 'f1'], short: 'help', help: 'this page, on or off', places: EVERYWHERE },
   { action: 'suspend', keys: ['ctrl+z'], short: '', help: 'back to the shell for a while; fg goes on', places: EVERYWHERE },
   { action: 'leave', keys: ['q', 'ctrl+c'], short: 'leave', help: 'leave; every mark is already kept', places: EVERYWHERE },

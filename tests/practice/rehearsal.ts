@@ -72,7 +72,7 @@ export function rehearse({ exercise, rule, opening, diskFull }: Options = {}): R
     for (const effect of step.effects) {
       if (effect.type === 'sound') take(effect.command);
       else if (effect.type === 'record') records.push(effect.record);
-      else {
+      else if (effect.type === 'store') {
         if (!diskFull) drafts.push(effect.draft);
         send(diskFull ? { type: 'not-stored', sentence: 'The disk is full.' } : { type: 'stored', id: `${drafts.length}` });
       }

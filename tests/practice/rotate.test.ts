@@ -16,7 +16,7 @@ if (!cornet) throw new Error('no cornet');
 /** A line in C of an exercise whose keys come round by themselves; the store counts its marks. */
 function turnRound(rotation: Partial<Rotation>) {
   const exercise = { ...EXERCISE, keys: ['C', 'G', 'D'], rotation: { ...PLAIN_ROTATION, ...rotation }, ladder: { ...EXERCISE.ladder, cleanUp: 2 } };
-  const given = { today: '2026-11-25', routines: [], exercises: [exercise], lines: {}, records: [], prepare: prepareFor(cornet!, 440), notices: [] };
+  const given = { today: '2026-11-25', routines: [], exercises: [exercise], lines: {}, records: [], prepare: prepareFor(cornet!, 440), notices: [], dials: { click: 0.5, drone: 0.3, tapOffset: 0 } };
   const line = { exercise: exercise.id, articulation: 'slurred', key: 'C' };
   let stand: Stand = putOnStand(openStand(given), exercise, { line, key: 'C' }, null);
   const spans: Span[] = [];

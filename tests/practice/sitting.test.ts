@@ -21,7 +21,7 @@ if (!cornet) throw new Error('no cornet');
 const DAY = '2026-11-25';
 
 function firstStand(records: readonly DayRecord[]): Stand {
-  const given = { today: DAY, routines: [routine], exercises: routine.exercises, lines: {}, records, prepare: prepareFor(cornet!, 440), notices: [] };
+  const given = { today: DAY, routines: [routine], exercises: routine.exercises, lines: {}, records, prepare: prepareFor(cornet!, 440), notices: [], dials: { click: 0.5, drone: 0.3, tapOffset: 0 } };
   return planned(openStand(given));
 }
 

@@ -50,9 +50,9 @@ describe('a way round a wall', () => {
   });
 });
 
-describe('the notes on the way', () => {
-  const sounding = (id: string, at: number) => wayDrill(drill, wayNamed(id).passages[at]!).notes.filter(({ pitch }) => pitch);
+const sounding = (id: string, at: number) => wayDrill(drill, wayNamed(id).passages[at]!).notes.filter(({ pitch }) => pitch);
 
+describe('the notes on the way', () => {
   it('grow by a note from either end', () => {
     expect(sounding('from-front', 0)).toHaveLength(2);
     expect(sounding('from-front', 0)[0]?.pitch?.name).toBe(drill.notes[0]?.pitch?.name);

@@ -23,10 +23,11 @@ function sit() {
     lines: {},
     prepare: () => ({ drone: DRONE, notes: [], drill: null, remark: null }),
     notices: [],
+    dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
   }));
   let id = 0;
   const clock = 100;
-  const desk = createDesk({ stand, sound, keep: () => ({ id: `${(id += 1)}`, line: null }), record: (record) => ({ record: { at: '2026-11-25T10:00:00+00:00', day: '2026-11-25', ...record } as DayRecord }), now: () => clock, everySecond: () => () => {} });
+  const desk = createDesk({ stand, sound, keep: () => ({ id: `${(id += 1)}`, line: null }), record: (record) => ({ record: { at: '2026-11-25T10:00:00+00:00', day: '2026-11-25', ...record } as DayRecord }), keepVolume: () => {}, now: () => clock, everySecond: () => () => {} });
   const app = render(<App desk={desk} keys={KEYS} theme={PLAIN} />);
   const type = async (text: string) => {
     await new Promise((resolve) => setImmediate(resolve));
@@ -88,7 +89,7 @@ describe('the program on the screen', () => {
 
 describe('keys', () => {
   it('are told apart: no key does two things at one place', () => {
-    for (const place of ['today', 'exercises', 'practice', 'block', 'end', 'ways'] as const) {
+    for (const place of ['today', 'exercises', 'practice', 'block', 'end', 'ways', 'weeks', 'settings'] as const) {
       const names = KEYS.filter(({ places }) => places.includes(place)).flatMap(({ keys }) => keys);
       expect(new Set(names).size).toBe(names.length);
     }

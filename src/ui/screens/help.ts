@@ -14,6 +14,8 @@ const TITLES: Readonly<Record<Place, string>> = {
   block: 'Keys in a block without a ladder',
   end: 'Keys at the end of the sitting',
   ways: 'Keys in the list of ways round a wall',
+  weeks: 'Keys on the weeks',
+  settings: 'Keys on the settings',
 };
 
 /** What each mark means, which key does what, and the usual cautions. */

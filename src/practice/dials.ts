@@ -1,0 +1,43 @@
+/** What the player turns while playing: how loud the click and the drone are, and how far the picture waits. */
+import type { Gain, Milliseconds } from '../music/units.ts';
+import type { Effect } from './practice.ts';
+import type { Stand, StandStep } from './stand.ts';
+import { sound } from './steps.ts';
+
+export interface Dials {
+  readonly click: Gain;
+  readonly drone: Gain;
+  /** How much later than assumed the player hears the click; `standside tap` measures it. */
+  readonly tapOffset: Milliseconds;
+}
+
+export type DialAction = 'click-softer' | 'click-louder' | 'drone-softer' | 'drone-louder';
+
+/** A twentieth of full scale is about the smallest change that is noticed. */
+const STEP: Gain = 0.05;
+
+const TURNS: Readonly<Record<DialAction, { readonly dial: 'click' | 'drone'; readonly by: Gain }>> = {
+  'click-softer': { dial: 'click', by: -STEP },
+  'click-louder': { dial: 'click', by: STEP },
+  'drone-softer': { dial: 'drone', by: -STEP },
+  'drone-louder': { dial: 'drone', by: STEP },
+};
+
+export const isDial = (action: string): action is DialAction => action in TURNS;
+
+const turned = (level: Gain, by: Gain): Gain => Math.round(Math.min(1, Math.max(0, level + by)) * 100) / 100;
+
+const percent = (level: Gain): string => `${Math.round(level * 100)} %`;
+
+/** The new level sounds at once and is kept in the settings file. */
+export function turnDial(stand: Stand, action: DialAction): StandStep {
+  const { dial, by } = TURNS[action];
+  const dials: Dials = { ...stand.dials, [dial]: turned(stand.dials[dial], by) };
+  const effects: readonly Effect[] = [
+    sound({ ask: 'volume', click: dials.click, drone: dials.drone }),
+    { type: 'set', volume: { click: dials.click, drone: dials.drone } },
+  ];
+  const hint = `Click ${percent(dials.click)}, drone ${percent(dials.drone)}.`;
+  const practice = stand.practice && { ...stand.practice, hint };
+  return { state: { ...stand, dials, practice }, effects };
+}

@@ -1,0 +1,53 @@
+/** The settings as they are, and what the ladder's rule comes to. */
+import type { Curve } from '../../ladder/player.ts';
+import type { LadderRule, Step } from '../../ladder/rule.ts';
+import { settlingSentence } from '../../ladder/settle.ts';
+import type { Stand } from '../../practice/stand.ts';
+import { BLANK, type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
+
+const stepWords = (step: Step): string => {
+  if (step.by === 'marks') return 'the traditional metronome marks';
+  return step.by === 'ratio' ? `rungs of ${step.percent} %` : `rungs of ${step.bpm} beats per minute`;
+};
+
+const rungs = (count: number): string => (count === 1 ? 'one rung' : `${count} rungs`);
+
+/** 'Up one rung after 3 clean in a row, down one rung after 2 missed; rungs of 3 %, from 40 to 240.' */
+export const ruleWords = ({ cleanUp, missedDown, rungsUp, rungsDown, step, floor, top }: LadderRule): string =>
+  `Up ${rungs(rungsUp)} after ${cleanUp} clean in a row, down ${rungs(rungsDown)} after ${missedDown} missed; ${stepWords(step)}, from ${floor} to ${top}.`;
+
+/** The rule is looked at with an ordinary player (as `standside ladder` takes one) whose limit lies half way to the target. */
+const curveFor = ({ start, target }: LadderRule): Curve => ({ threshold: Math.sqrt(start * target), slope: 12, lapse: 0.02, tense: 1 / 3 });
+
+const HEADPHONES = 'Set headphones low before you start: click and instrument add up in the ear.';
+
+/** The chain is worked out once for each rule. */
+const sentences = new WeakMap<LadderRule, string>();
+
+function settles(rule: LadderRule): string {
+  const known = sentences.get(rule) ?? settlingSentence(rule, curveFor(rule));
+  sentences.set(rule, known);
+  return known;
+}
+
+const level = (share: number): string => `${'█'.repeat(Math.round(share * 20))}${'░'.repeat(20 - Math.round(share * 20))} ${Math.round(share * 100)} %`;
+
+export function settingsScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
+  const exercise = stand.exercises[stand.choice.row];
+  const rule = exercise ? [line(seg(` ${exercise.title}: `, 'strong'), seg(ruleWords(exercise.ladder))), line(seg(` ${settles(exercise.ladder)}`))] : [];
+  const said = [
+    line(seg(' Settings', 'strong')),
+    BLANK,
+    line(seg(' Click  ', 'strong'), seg(level(stand.dials.click), 'now'), seg('   [ softer, ] louder', 'dim')),
+    line(seg(' Drone  ', 'strong'), seg(level(stand.dials.drone), 'now'), seg('   ( softer, ) louder', 'dim')),
+    line(seg(` ${HEADPHONES}`, 'dim')),
+    BLANK,
+    line(seg(' The picture waits ', 'plain'), seg(`${stand.dials.tapOffset} ms`, 'strong'), seg(" for your ears: 'standside tap' measures it.")),
+    BLANK,
+    ...rule,
+    line(seg(' The rule is the exercise’s own: its routine file sets every number.', 'dim')),
+    BLANK,
+    line(seg(' Keys, instrument, tuning and sound device are set in ', 'dim'), seg('settings.yaml', 'plain'), seg(' in the data folder.', 'dim')),
+  ];
+  return toHeight([...toHeight(said, rows - 1), foot], rows).map((painted) => fit(painted, columns));
+}
