@@ -2,6 +2,7 @@
 import type { Curve } from '../../ladder/player.ts';
 import type { LadderRule, Step } from '../../ladder/rule.ts';
 import { settlingSentence } from '../../ladder/settle.ts';
+import type { Exercise } from '../../plan/exercise.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
 
@@ -32,9 +33,18 @@ function settles(rule: LadderRule): string {
 
 const level = (share: number): string => `${'█'.repeat(Math.round(share * 20))}${'░'.repeat(20 - Math.round(share * 20))} ${Math.round(share * 100)} %`;
 
+/** The exercise chosen last, or the first that climbs. */
+function onLadder({ exercises, choice }: Stand): Exercise | null {
+  const climbs = ({ work }: Exercise): boolean => work === undefined || work === 'ladder';
+  const chosen = exercises[choice.row];
+  return chosen && climbs(chosen) ? chosen : (exercises.find(climbs) ?? null);
+}
+
 export function settingsScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
-  const exercise = stand.exercises[stand.choice.row];
-  const rule = exercise ? [line(seg(` ${exercise.title}: `, 'strong'), seg(ruleWords(exercise.ladder))), line(seg(` ${settles(exercise.ladder)}`))] : [];
+  const exercise = onLadder(stand);
+  const rule = exercise
+    ? [line(seg(` The rule of ${exercise.title}`, 'strong')), line(seg(` ${ruleWords(exercise.ladder)}`)), line(seg(` ${settles(exercise.ladder)}`, 'now'))]
+    : [];
   const said = [
     line(seg(' Settings', 'strong')),
     BLANK,
