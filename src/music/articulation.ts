@@ -27,6 +27,8 @@ export interface Articulation {
   readonly tonguing: Tonguing;
   /** Long-short turns even notes into dotted pairs (threes into long-short-short). */
   readonly rhythm: 'written' | 'long-short';
+  /** Pulses of vibrato on each beat, where that is what is practised. */
+  readonly pulses?: number;
 }
 
 const PLAIN: readonly (readonly [name: string, aliases: readonly string[], tonguing: Tonguing])[] = [
@@ -42,6 +44,10 @@ const PLAIN: readonly (readonly [name: string, aliases: readonly string[], tongu
 
 /** The plain names; mixed patterns like 'slur 2 tongue 2' come besides. */
 export const ARTICULATIONS: readonly string[] = PLAIN.map(([name]) => name);
+
+/** The usual steps of vibrato: what `articulations: pulses` in a routine stands for. */
+export const PULSES: readonly string[] = ['pulses 3', 'pulses 4', 'pulses 5', 'pulses 6'];
+const MOST_PULSES = 12;
 
 /** Ways in which the steps of a teacher's split are played; the name of the articulation stands before. */
 const MANNERS = ['long-short', 'even'] as const;
@@ -73,13 +79,21 @@ function tonguingOf(words: string): { readonly name: string; readonly tonguing: 
 
 const mannerOf = (words: string): Manner | null => MANNERS.find((one) => words.toLowerCase().endsWith(` ${one}`)) ?? null;
 
-/** Reads 'single', 'triple TKT', 'slur 2 tongue 2', 'double long-short'; a sentence where it is no way of tonguing. */
+function pulsesOf(words: string): Articulation | null {
+  const count = Number(/^pulses (\d{1,2})$/iu.exec(words)?.[1] ?? 0);
+  if (count < 2 || count > MOST_PULSES) return null;
+  return { name: `pulses ${count}`, tonguing: { kind: 'slurred' }, rhythm: 'written', pulses: count };
+}
+
+/** Reads 'single', 'triple TKT', 'slur 2 tongue 2', 'double long-short', 'pulses 4'; a sentence where it is no way of tonguing. */
 export function readArticulation(text: string): Articulation | string {
   const words = text.trim().replaceAll(/\s+/gu, ' ');
+  const pulses = pulsesOf(words);
+  if (pulses) return pulses;
   const manner = mannerOf(words);
   const found = tonguingOf(manner ? words.slice(0, -manner.length - 1) : words);
   if (!found) {
-    return `'${text}' is no way of tonguing: write ${ARTICULATIONS.join(', ')}, or slurs and tongued notes in turn, like slur 2 tongue 2.`;
+    return `'${text}' is no way of tonguing: write ${ARTICULATIONS.join(', ')}, or slurs and tongued notes in turn, like slur 2 tongue 2; or pulses 4 for vibrato.`;
   }
   return {
     name: manner ? `${found.name} ${manner}` : found.name,

@@ -20,10 +20,14 @@ export interface Drill extends Omit<Passage, 'notes'> {
   readonly articulation: Articulation;
 }
 
+/** Each note begun says how many pulses stand on its beat. */
+const pulsed = (strokes: readonly Stroke[], pulses: number): readonly string[] =>
+  strokes.map((stroke) => (stroke === 'front' || stroke === 'under' ? `${pulses}~` : ''));
+
 /** The strokes are chosen on the even notes, so that a long-short rhythm keeps its T K. */
 export function drillOf(passage: Passage, articulation: Articulation, syllables: Syllables = HARD): Drill {
   const strokes = strokesOf(passage, articulation);
-  const words = spoken(strokes, syllables);
+  const words = articulation.pulses === undefined ? spoken(strokes, syllables) : pulsed(strokes, articulation.pulses);
   const { notes, ...rest } = articulation.rhythm === 'long-short' ? unevenly(passage, 'long-short') : passage;
   return {
     ...rest,

@@ -2,7 +2,7 @@
 import { checkRule } from '../ladder/check-rule.ts';
 import { DEFAULT_RULE, type LadderRule } from '../ladder/rule.ts';
 import { COMMON_TIME, type Meter } from '../music/meter.ts';
-import { readArticulation } from '../music/articulation.ts';
+import { PULSES, readArticulation } from '../music/articulation.ts';
 import { readKey, tonalityOf } from '../music/keys.ts';
 import { isPattern, notesPerBeatOf, readPattern } from '../music/pattern.ts';
 import { unitOf } from '../music/pattern-bars.ts';
@@ -163,11 +163,11 @@ function rotationOf(written: Settings['rotate']): Pick<Exercise, 'rotation' | 'd
   };
 }
 
-/** 'split' among them stands for the steps of multiple tonguing. */
+/** 'split' among them stands for the steps of multiple tonguing, 'pulses' for those of vibrato. */
 function opened(written: readonly string[], notesPerBeat: number): readonly string[] {
-  const others = written.filter((name) => name !== 'split');
+  const others = written.filter((name) => name !== 'split' && name !== 'pulses');
   const steps = splitNames(multipleOf({ articulations: others, notesPerBeat }));
-  return written.flatMap((name) => (name === 'split' ? steps : [name]));
+  return written.flatMap((name) => (name === 'split' ? steps : name === 'pulses' ? PULSES : [name]));
 }
 
 /** The ways of tonguing under their own names; the first that is none is complained of. */

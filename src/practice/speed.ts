@@ -7,7 +7,9 @@ import type { Wall } from '../ladder/walls.ts';
 import { rungsOf } from '../ladder/rungs.ts';
 import { type Crossing, type SpeedKnown, crossing } from '../plan/crossing.ts';
 import { type Exercise, type KeyName, type Line, lineId } from '../plan/exercise.ts';
+import { lineRule } from '../plan/split.ts';
 import { notesPerSecond } from '../music/meter.ts';
+import { countedOnBeat } from '../music/vibrato.ts';
 import type { Practice } from './practice.ts';
 import type { Stand } from './stand.ts';
 
@@ -19,8 +21,8 @@ export const withKnowledge = (stand: Stand): Stand & { readonly knowledge: Knowl
 
 const askedOf = ({ today }: Stand, exercise: Exercise, line: Line): Asked => ({
   line,
-  notesPerBeat: exercise.notesPerBeat,
-  rule: exercise.ladder,
+  notesPerBeat: countedOnBeat(line.articulation, exercise.notesPerBeat),
+  rule: lineRule(exercise, line.articulation),
   day: dayNumber(today),
 });
 
@@ -40,7 +42,7 @@ export function climbToday(stand: Stand & { readonly knowledge: Knowledge }, exe
   if (history && history.lastDay === stand.today) return { climb: climbOf(history), reason: null };
   // A tempo chosen by hand for a line without marks is the player's word.
   if (history && history.tallies.length === 0) return { climb: climbOf(history), reason: null };
-  const { bpm, reason } = startOf(stand.knowledge, askedOf(stand, exercise, line), rungsOf(exercise.ladder));
+  const { bpm, reason } = startOf(stand.knowledge, askedOf(stand, exercise, line), rungsOf(lineRule(exercise, line.articulation)));
   return { climb: startAt(bpm, history?.best?.bpm ?? null), reason };
 }
 

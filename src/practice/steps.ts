@@ -1,4 +1,5 @@
 /** Small pieces that the decisions are put together from. */
+import { countedOnBeat } from '../music/vibrato.ts';
 import { afterMark } from '../ladder/climb.ts';
 import type { Mark } from '../ladder/rule.ts';
 import { format } from '../music/ratio.ts';
@@ -35,7 +36,7 @@ export function saveMark(state: Practice, mark: Mark, bpm: Bpm, by: 'player' | '
     kind: 'mark' as const,
     line, mark, bpm, by,
     beat: format(exercise.beat),
-    notesPerBeat: exercise.notesPerBeat,
+    notesPerBeat: countedOnBeat(line.articulation, exercise.notesPerBeat),
     cleanUp: rule.cleanUp,
     missedDown: rule.missedDown,
     next: next.bpm,

@@ -38,6 +38,7 @@ async function askOf(exerciseId: string, options: Options, command: Command): Pr
   const { findExercise } = await import('../../runtime/routine-find.ts');
   const { routinesOf } = await import('../../runtime/routine-cache.ts');
   const { readSettings } = await import('../../runtime/settings.ts');
+  const { lineRule } = await import('../../plan/split.ts');
   const { prepareFor } = await import('../../practice/prepare.ts');
   const { lineAsked } = await import('../../runtime/asked-line.ts');
   const { knownLines } = await import('../../runtime/known-lines.ts');
@@ -56,9 +57,9 @@ async function askOf(exerciseId: string, options: Options, command: Command): Pr
   const { line, tempo } = lineAsked(exercise, { exercise: exercise.id, ...words }, usual);
   const instrument = instrumentNamed(settings.instrument ?? routine.instrument ?? DEFAULT_INSTRUMENT) ?? INSTRUMENTS[0];
   if (!instrument) throw new Error('the table of instruments is empty');
-  const prepared = prepareFor(instrument, settings.a4)(exercise, line);
+  const prepared = prepareFor(instrument, settings.a4, settings.syllables)(exercise, line);
   const known = knownLines(await savedFold(command))[lineId(line)];
-  const bpm = tempo ?? known?.bpm ?? exercise.ladder.start;
+  const bpm = tempo ?? known?.bpm ?? lineRule(exercise, line.articulation).start;
   const climb = known?.bpm === bpm ? climbOf(known) : startAt(bpm, known?.best?.bpm ?? null);
   return {
     opening: { exercise, line, key: line.key, fingering: 'ordinary', climb, ...prepared },

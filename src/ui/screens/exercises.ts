@@ -1,6 +1,7 @@
 /** All exercises as a drawing: where each line was left, and which one is chosen. */
 import { cleanShare, countsOf } from '../../ladder/history.ts';
 import { lineId } from '../../plan/exercise.ts';
+import { lineRule } from '../../plan/split.ts';
 import { lineChosen } from '../../practice/choice.ts';
 import { crossingOf } from '../../practice/speed.ts';
 import type { Stand } from '../../practice/stand.ts';
@@ -48,7 +49,7 @@ function exerciseRow(stand: Stand, index: number, width: number): PaintedLine {
     title: exercise.title,
     key: chosenLine.key,
     articulation: chosenLine.articulation,
-    next: `${known?.bpm ?? exercise.ladder.start}`,
+    next: `${known?.bpm ?? lineRule(exercise, chosenLine.articulation).start}`,
     best: `${known?.best?.bpm ?? '–'}`,
     clean: known ? percent(cleanShare(countsOf(known))) : '',
     last: known?.lastDay === stand.today ? 'today' : known?.lastDay || 'never',

@@ -4,6 +4,7 @@ import type { Mark } from '../../ladder/rule.ts';
 import { rungFrom } from '../../ladder/rungs.ts';
 import { format } from '../../music/ratio.ts';
 import { notesPerSecond } from '../../music/meter.ts';
+import { pulsesIn } from '../../music/vibrato.ts';
 import type { Bpm } from '../../music/units.ts';
 import type { Phase, Practice } from '../../practice/practice.ts';
 import type { LadderView } from '../components/ladder-figure.ts';
@@ -33,11 +34,12 @@ const NOTE_NAMES: Readonly<Record<string, string>> = {
   '1/16': 'sixteenth', '3/16': 'dotted eighth',
 };
 
-/** 'quarter = 96 · 6.4 notes a second' */
-export function speedLine({ exercise, climb }: Practice): string {
+/** 'quarter = 96 · 6.4 notes/s', and for vibrato 'quarter = 60 · 4.0 Hz'. */
+export function speedLine({ exercise, climb, line }: Practice): string {
   const beat = format(exercise.beat);
-  const speed = notesPerSecond(climb.bpm, exercise.notesPerBeat).toFixed(1);
-  return `${NOTE_NAMES[beat] ?? beat} = ${climb.bpm} · ${speed} notes/s`;
+  const pulses = pulsesIn(line.articulation);
+  const speed = notesPerSecond(climb.bpm, pulses ?? exercise.notesPerBeat).toFixed(1);
+  return `${NOTE_NAMES[beat] ?? beat} = ${climb.bpm} · ${speed} ${pulses === null ? 'notes/s' : 'Hz'}`;
 }
 
 export const PHASE_WORDS: Readonly<Record<Phase, string>> = {
