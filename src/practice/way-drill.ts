@@ -7,16 +7,23 @@ import { type Ratio, divide, toNumber } from '../music/ratio.ts';
 
 const asRest = (note: DrillNote): DrillNote => ({ ...note, pitch: null, stroke: 'rest', syllable: '', tiedFrom: false, tiedTo: false });
 
+/** After a rest no slur goes on: the note is begun anew. */
+function begun(note: DrillNote, before: DrillNote | undefined, syllable: string): DrillNote {
+  const freshly = note.pitch !== null && before?.pitch === null && note.stroke === 'under';
+  return freshly ? { ...note, stroke: 'front', syllable } : note;
+}
+
 /** Only these of the sounding notes; the others become rests. */
 function only(drill: Drill, keep: (index: number, of: number, note: DrillNote) => boolean): Drill {
   const of = drill.notes.filter(({ pitch }) => pitch).length;
+  const first = drill.notes.find(({ pitch }) => pitch);
   let index = -1;
   const notes = drill.notes.map((note) => {
     if (!note.pitch) return note;
     index += 1;
     return keep(index, of, note) ? note : asRest(note);
   });
-  return { ...drill, notes };
+  return { ...drill, notes: notes.map((note, i) => begun(note, notes[i - 1], first?.syllable ?? '')) };
 }
 
 /** Beats since the passage's start at which a note begins. */

@@ -59,6 +59,7 @@ export function phaseLine(practice: Practice): string {
 /** What the next marks would do, so that the ladder never surprises. */
 export function nextLines(practice: Practice): readonly [string, string] {
   const { climb, rule, rungs } = practice;
+  if (practice.way) return [`the ladder waits at ${practice.way.way.back}`, 'v: back to it'];
   const up = rungFrom(rungs, climb.bpm, rule.rungsUp);
   const down = rungFrom(rungs, climb.bpm, -rule.rungsDown);
   const clean = `${rule.cleanUp - climb.cleanRun} more clean`;
