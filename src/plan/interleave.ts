@@ -8,9 +8,9 @@ export const TURN: Minutes = 3;
 /** What studies found, one sentence for each order; neither is promised to be better. */
 export const ABOUT_ORDER = {
   blocked:
-    'In one go: at once no worse than random order in a study of 41 beginning clarinetists (2011), though slower when they were tested again; a study of 19 pupils found no difference.',
+    'In one go: at once no worse in a study of 41 beginners, though slower when tested again; one of 19 pupils found no difference.',
   interleaved:
-    'In turns of three minutes: raters tended to prefer what ten clarinetists had practised in turns (2016, a small study), and 41 beginners were faster when tested again (2011); a study of 19 pupils found no difference.',
+    'In turns: raters tended to prefer it (a small study of ten), 41 beginners were faster when tested again; one of 19 pupils found no difference.',
 } as const;
 
 const canTakeTurns = (item: PlanItem): boolean =>

@@ -36,6 +36,17 @@ export function beside(...parts: readonly { readonly lines: readonly PaintedLine
   );
 }
 
+/** A sentence over as many lines as it needs, broken between words, at most so many; a blank stands before each. */
+export function wrapped(text: string, tone: Tone, width: number, most = 3): readonly PaintedLine[] {
+  const lines: string[] = [];
+  for (const word of text.split(' ')) {
+    const longer = `${lines.at(-1) ?? ''} ${word}`;
+    if (lines.length > 0 && [...longer].length < width) lines[lines.length - 1] = longer;
+    else lines.push(` ${word}`);
+  }
+  return lines.slice(0, most).map((part) => line(seg(part, tone)));
+}
+
 /** Exactly so many lines: cut at the end or filled with blank ones. */
 export const toHeight = (lines: readonly PaintedLine[], height: number): readonly PaintedLine[] =>
   Array.from({ length: height }, (_, row) => lines[row] ?? BLANK);

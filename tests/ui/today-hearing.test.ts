@@ -11,10 +11,9 @@ const { routine } = read;
 
 const prepare = () => ({ drone: DRONE, notes: [], drill: null, remark: null });
 
-function shown(level: number | null): string {
-  const stand = planned(openStand({ today: '2026-11-25', level, routines: [routine], exercises: [], lines: {}, records: [], prepare, notices: [],
-    dials: { click: 0.5, drone: 0.3, tapOffset: 0 } }));
-  return todayScreen(stand, [], 240, 36).map((line) => line.map(({ text }) => text).join('')).join('\n');
+function shown(level: number | null, columns = 240): string {
+  const stand = planned(openStand({ today: '2026-11-25', level, routines: [routine], exercises: [], lines: {}, records: [], prepare, notices: [] }));
+  return todayScreen(stand, [], columns, 24).map((line) => line.map(({ text }) => text).join('')).join('\n');
 }
 
 describe('Today with a measured sound level', () => {
@@ -22,6 +21,13 @@ describe('Today with a measured sound level', () => {
   it('says how much of the recommended limit the day takes, where it is much', () => {
     expect(shown(97)).toMatch(/\d+ min at 97 dB\(A\) are \d+ % of the recommended daily limit of 30 min/);
     expect(shown(97)).toContain('see a licensed clinician');
+  });
+
+  it('says the whole of it in eighty columns too, on a screen as tall as the terminal', () => {
+    const lines = shown(97, 80).split('\n');
+    expect(lines).toHaveLength(24);
+    expect(lines.map((one) => one.trim()).join(' ')).toContain('this program gives no medical advice.');
+    for (const one of lines) expect([...one].length).toBeLessThanOrEqual(80);
   });
 
   it('says nothing far from the limit, or where nothing was measured', () => {

@@ -4,7 +4,7 @@ import { easeNow } from '../../practice/ease.ts';
 import { exerciseNow } from '../../practice/sitting.ts';
 import { current } from '../../plan/run.ts';
 import { digits } from '../components/digits.ts';
-import { BLANK, type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
+import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 import { quietStrip } from './practice-strip.ts';
 import { sittingRemark, sittingStrip, viewOf } from './sitting.ts';
 
@@ -59,7 +59,7 @@ export function blockScreen(stand: Stand, foot: PaintedLine, columns: number, ro
     words(material, columns, 'plain'),
   ];
   const above = Math.max(1, Math.floor((rows - body.length - 5) / 2));
-  const end = [...quietStrip(stand.tone?.drill ?? null, columns), words(view.next, columns, 'dim'), line(seg(` ${sittingRemark(view, easeNow(stand))}`, 'strong')), sittingStrip(view, columns), foot];
+  const end = [...quietStrip(stand.tone?.drill ?? null, columns), words(view.next, columns, 'dim'), ...wrapped(sittingRemark(view, easeNow(stand)), 'strong', columns), sittingStrip(view, columns), foot];
   return toHeight([...toHeight([...Array.from({ length: above }, () => BLANK), ...body], rows - end.length), ...end], rows).map((painted) =>
     fit(painted, columns),
   );

@@ -10,7 +10,7 @@ import { beatFigure } from '../components/beats.ts';
 import { digits, digitsWidth } from '../components/digits.ts';
 import { ladderFigure } from '../components/ladder-figure.ts';
 import { markSigns } from '../components/marks.ts';
-import { BLANK, type PaintedLine, beside, fit, line, seg, toHeight } from '../paint.ts';
+import { BLANK, type PaintedLine, beside, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 import { ladderView, nextLines, phaseLine, sittingMarks, speedLine } from './practice-view.ts';
 
 export interface PracticeScreen {
@@ -92,21 +92,22 @@ function wayLine({ way }: Practice): string | null {
   return `${way.way.title}, ${way.at + 1} of ${way.way.passages.length}: ${passage.say} at ${passage.bpm} (${way.done + 1} of ${passage.repetitions})`;
 }
 
-/** One sentence: the hint of the moment, or what the sound has to say, or nothing. */
-const remark = ({ practice, output, view, ease, wall }: PracticeScreen): PaintedLine => {
+/** One sentence: the hint of the moment, or what the sound has to say, or nothing. It may take more than one line. */
+const remark = ({ practice, output, view, ease, wall }: PracticeScreen, columns: number): readonly PaintedLine[] => {
   const { cue } = practice.cueing;
   const way = wayLine(practice);
   const ahead = wall && !practice.way && practice.done.length === 0 ? `${wall.sentence} v shows ways round it.` : null;
   const [first] = [view?.question, way, ahead, practice.hint, ease, cue, view?.remark].filter((said) => said);
-  if (first) return line(seg(` ${first}`, first === cue ? 'now' : 'strong'));
-  return output?.state === 'silent' ? line(seg(` ${output.sentence}`, 'dim')) : BLANK;
+  if (first) return wrapped(first, first === cue ? 'now' : 'strong', columns);
+  return output?.state === 'silent' ? wrapped(output.sentence, 'dim', columns) : [BLANK];
 };
 
 /** Exactly `rows` lines of at most `columns`. */
 export function practiceScreen(screen: PracticeScreen, columns: number, rows: number): readonly PaintedLine[] {
   const { practice, history, view, strip, foot } = screen;
   const sitting = view ? [sittingLine(view, columns), sittingStrip(view, columns)] : [];
-  const height = rows - 3 - strip.length - sitting.length - (rows >= 30 ? 2 : 0);
+  const said = remark(screen, columns);
+  const height = rows - 2 - said.length - strip.length - sitting.length - (rows >= 30 ? 2 : 0);
   const sideWidth = columns >= 110 ? 46 : 30;
   const ladderWidth = Math.min(columns - sideWidth - 2, 76);
   const body = beside(
@@ -114,6 +115,6 @@ export function practiceScreen(screen: PracticeScreen, columns: number, rows: nu
     { lines: toHeight(side(screen, sideWidth, height), height), width: sideWidth },
   );
   const air = rows >= 30 ? [BLANK] : [];
-  const all = [header(practice, columns), ...air, ...body, ...air, ...strip, ...sitting, remark(screen), foot];
+  const all = [header(practice, columns), ...air, ...body, ...air, ...strip, ...sitting, ...said, foot];
   return toHeight(all, rows).map((painted) => fit(painted, columns));
 }

@@ -1,4 +1,5 @@
 /** The Today screen as a drawing: the day as a row of bars, one for each block, as long as its minutes. */
+import { ABOUT_ORDER } from '../../plan/interleave.ts';
 import { blockKey } from '../../plan/known.ts';
 import { hearingLine } from '../../plan/hearing.ts';
 import { type WeekLoad, minutesByDay, weekLoad } from '../../plan/load.ts';
@@ -7,7 +8,7 @@ import type { Routine } from '../../plan/routine.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { leftOpen } from '../../practice/sitting.ts';
 import { knownToday, routineToday } from '../../practice/today.ts';
-import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight } from '../paint.ts';
+import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 
 const WEEKDAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
 
@@ -100,7 +101,7 @@ function hearing({ level, records, today, day }: Stand): readonly string[] {
 }
 
 /** What to say when there is something to say: trouble found on opening first, then why a block is not there. */
-function remarks(stand: Stand): readonly PaintedLine[] {
+function remarks(stand: Stand, columns: number): readonly PaintedLine[] {
   const { notices, output, day } = stand;
   const left = leftOpen(stand, 0);
   const silence = output?.state === 'silent' ? [output.sentence] : [];
@@ -108,21 +109,23 @@ function remarks(stand: Stand): readonly PaintedLine[] {
   const others = (day.plan?.leftOut.length ?? 0) - 1;
   const [first] = day.plan?.leftOut ?? [];
   const out = first ? [`Not today: ${first.title} (${first.reason})${others > 0 ? ` and ${others} more` : ''}.`] : [];
-  const quiet = [...notices, ...silence, ...out].map((sentence) => line(seg(` ${sentence}`, 'dim')));
+  const order = day.order === null ? [] : [ABOUT_ORDER[day.order]];
+  const quiet = [...order, ...notices, ...silence, ...out].flatMap((sentence) => wrapped(sentence, 'dim', columns));
   const { warning } = loadToday(stand);
-  const loud = [...goOn.map((sentence) => line(seg(` ${sentence}`, 'now'))), ...[...(warning ? [warning] : []), ...hearing(stand)].map((sentence) => line(seg(` ${sentence}`, 'strong')))];
-  return [...loud, ...quiet].slice(0, 2);
+  const cautions = [...(warning ? [warning] : []), ...hearing(stand)].flatMap((sentence) => wrapped(sentence, 'strong', columns));
+  return [...goOn.flatMap((sentence) => wrapped(sentence, 'now', columns)), ...cautions, ...quiet].slice(0, Math.max(2, Math.min(goOn.length + cautions.length, 5)));
 }
 
 export function todayScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
   const routine = routineToday(stand);
   const { plan, row } = stand.day;
-  const room = rows - 8;
+  const remarked = remarks(stand, columns);
+  const said = toHeight(remarked, Math.max(2, remarked.length));
+  const room = rows - 6 - said.length;
   const lines = routine && plan ? planLines(stand, routine, plan, columns) : [line(seg(' No routine could be read: e shows the exercises.'))];
   const materials = plan?.materials ?? [];
   const onStand = materials.length === 0 ? BLANK : line(seg(' On the stand: ', 'strong'), seg(materials.join(', ')));
   const done = routine ? doneLine(stand, routine) : BLANK;
-  const said = toHeight(remarks(stand), 2);
   return toHeight([head(stand, columns), BLANK, ...toHeight(around(lines, row, room), room), onStand, done, ...said, BLANK, foot], rows).map(
     (painted) => fit(painted, columns),
   );
