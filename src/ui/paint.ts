@@ -37,7 +37,7 @@ export function beside(...parts: readonly { readonly lines: readonly PaintedLine
 }
 
 /** A sentence over as many lines as it needs, broken between words, at most so many; a blank stands before each. */
-export function wrapped(text: string, tone: Tone, width: number, most = 3): readonly PaintedLine[] {
+export function wrapped(text: string, tone: Tone, width: number, most = 4): readonly PaintedLine[] {
   const lines: string[] = [];
   for (const word of text.split(' ')) {
     const longer = `${lines.at(-1) ?? ''} ${word}`;

@@ -12,7 +12,7 @@ const { routine } = read;
 const prepare = () => ({ drone: DRONE, notes: [], drill: null, remark: null });
 
 function shown(level: number | null, columns = 240): string {
-  const stand = planned(openStand({ today: '2026-11-25', level, routines: [routine], exercises: [], lines: {}, records: [], prepare, notices: [] }));
+  const stand = planned(openStand({ today: '2026-11-25', level, routines: [routine], exercises: [], lines: {}, records: [], prepare, notices: [], dials: { click: 0.5, drone: 0.3, tapOffset: 0 } }));
   return todayScreen(stand, [], columns, 24).map((line) => line.map(({ text }) => text).join('')).join('\n');
 }
 

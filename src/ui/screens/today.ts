@@ -100,6 +100,9 @@ function hearing({ level, records, today, day }: Stand): readonly string[] {
   return sentence === null ? [] : [sentence];
 }
 
+/** Lines of remarks at most; the list of blocks needs the rest. */
+const MOST_REMARKS = 6;
+
 /** What to say when there is something to say: trouble found on opening first, then why a block is not there. */
 function remarks(stand: Stand, columns: number): readonly PaintedLine[] {
   const { notices, output, day } = stand;
@@ -109,11 +112,12 @@ function remarks(stand: Stand, columns: number): readonly PaintedLine[] {
   const others = (day.plan?.leftOut.length ?? 0) - 1;
   const [first] = day.plan?.leftOut ?? [];
   const out = first ? [`Not today: ${first.title} (${first.reason})${others > 0 ? ` and ${others} more` : ''}.`] : [];
-  const order = day.order === null ? [] : [ABOUT_ORDER[day.order]];
-  const quiet = [...order, ...notices, ...silence, ...out].flatMap((sentence) => wrapped(sentence, 'dim', columns));
+  const order = day.order === null ? [] : wrapped(ABOUT_ORDER[day.order], 'dim', columns);
+  const quiet = [...notices, ...silence, ...out].flatMap((sentence) => wrapped(sentence, 'dim', columns));
   const { warning } = loadToday(stand);
   const cautions = [...(warning ? [warning] : []), ...hearing(stand)].flatMap((sentence) => wrapped(sentence, 'strong', columns));
-  return [...goOn.flatMap((sentence) => wrapped(sentence, 'now', columns)), ...cautions, ...quiet].slice(0, Math.max(2, Math.min(goOn.length + cautions.length, 5)));
+  const loud = [...goOn.flatMap((sentence) => wrapped(sentence, 'now', columns)), ...cautions, ...order];
+  return [...loud, ...quiet].slice(0, Math.max(2, Math.min(loud.length, MOST_REMARKS)));
 }
 
 export function todayScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
