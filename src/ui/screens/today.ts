@@ -8,7 +8,7 @@ import type { Routine } from '../../plan/routine.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { leftOpen } from '../../practice/sitting.ts';
 import { knownToday, routineToday } from '../../practice/today.ts';
-import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, wrapped } from '../paint.ts';
+import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, widthOf, wrapped } from '../paint.ts';
 
 const WEEKDAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
 
@@ -88,7 +88,9 @@ function head(stand: Stand, columns: number): PaintedLine {
   const right = `${turns}${minutes} minutes `;
   const load = loadToday(stand);
   const title = routineToday(stand)?.title ?? '';
-  const left = line(seg(' Today', 'strong'), seg(`  ${dayName(stand.today)}  `, 'dim'), seg(title), seg(load.minutes > 0 && columns >= 100 ? `  with today ${load.line}` : '', 'dim'));
+  const short = line(seg(' Today', 'strong'), seg(`  ${dayName(stand.today)}  `, 'dim'), seg(title));
+  const whole = load.minutes > 0 ? [...short, seg(`  with today ${load.line} `, 'dim')] : short;
+  const left = widthOf(whole) + right.length <= columns ? whole : short;
   return [...fit(left, columns - right.length), seg(right, 'now')];
 }
 
