@@ -7,5 +7,6 @@ export default defineConfig({
     // A machine with both hands full is slow, not wrong.
     testTimeout: 60_000,
     exclude: ['tests/journey/**'],
+    setupFiles: ['tests/seed.ts'],
   },
 });

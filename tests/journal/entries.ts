@@ -1,5 +1,5 @@
 /** Entries for tests: of a cornet player in a town band, all invented. */
-import { fc } from './property.ts';
+import * as fc from 'fast-check';
 import type { BlockEntry, Entry, LineRef, MarkEntry, NoteEntry, TempoEntry, UndoEntry } from '../../src/journal/entry.ts';
 import { entryIds } from '../../src/journal/id.ts';
 import { atOf, dayOf } from '../../src/runtime/clock.ts';

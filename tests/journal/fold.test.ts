@@ -1,3 +1,4 @@
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Climb, afterMark, startAt } from '../../src/ladder/climb.ts';
 import { DEFAULT_RULE, type Mark } from '../../src/ladder/rule.ts';
@@ -6,7 +7,6 @@ import type { Entry } from '../../src/journal/entry.ts';
 import { EMPTY_FOLD, type Fold, absorb, foldAll, lineKey } from '../../src/journal/fold.ts';
 import { climbOf } from '../../src/ladder/history.ts';
 import { LINE, sitting, writer } from './entries.ts';
-import { fc } from './property.ts';
 
 const only = (fold: Fold) => {
   const state = fold.lines.get(lineKey(LINE));

@@ -1,9 +1,9 @@
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { foldAll } from '../../src/journal/fold.ts';
 import { merged, missingFrom } from '../../src/journal/merge.ts';
 import { parseJournal } from '../../src/journal/parse.ts';
 import { sitting, writer } from './entries.ts';
-import { fc } from './property.ts';
 
 /** A journal of one machine, with now and then a line that no program understands and one of a newer program. */
 const journal = fc

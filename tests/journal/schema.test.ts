@@ -1,9 +1,9 @@
+import * as fc from 'fast-check';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { entrySchema, journalSchema } from '../../src/journal/schema.ts';
 import { parseLine } from '../../src/journal/parse.ts';
 import { sitting, writer } from './entries.ts';
-import { fc } from './property.ts';
 
 const write = writer();
 const common = write.note('x');
