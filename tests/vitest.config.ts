@@ -8,7 +8,5 @@ export default defineConfig({
     testTimeout: 60_000,
     exclude: ['tests/journey/**'],
     setupFiles: ['tests/seed.ts'],
-    // A busy machine must not fail a test: how long things take is the bench's to say.
-    testTimeout: 60_000,
   },
 });
