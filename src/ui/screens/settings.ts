@@ -33,9 +33,10 @@ function settles(rule: LadderRule): string {
 
 const level = (share: number): string => `${'█'.repeat(Math.round(share * 20))}${'░'.repeat(20 - Math.round(share * 20))} ${Math.round(share * 100)} %`;
 
+const climbs = ({ work }: Exercise): boolean => work === undefined || work === 'ladder';
+
 /** The exercise chosen last, or the first that climbs. */
 function onLadder({ exercises, choice }: Stand): Exercise | null {
-  const climbs = ({ work }: Exercise): boolean => work === undefined || work === 'ladder';
   const chosen = exercises[choice.row];
   return chosen && climbs(chosen) ? chosen : (exercises.find(climbs) ?? null);
 }
