@@ -30,13 +30,15 @@ function rowSum(values: Float64Array, row: number): number {
   return sum;
 }
 
-function trimmed(values: Float64Array, low: number, high: number): Cells {
-  let [from, to] = [low, high];
-  while (rowSum(values, from) < NEGLIGIBLE) from += 1;
-  while (rowSum(values, to - 1) < NEGLIGIBLE) to -= 1;
-  values.fill(0, low * WIDTH, from * WIDTH);
-  values.fill(0, to * WIDTH, high * WIDTH);
-  return { values, low: from, high: to };
+/** Without the negligible ends. Done once a day only, so that marks one by one give the same as all at once. */
+function trimmed(cells: Cells): Cells {
+  const values = cells.values.slice();
+  let { low, high } = cells;
+  while (rowSum(values, low) < NEGLIGIBLE) low += 1;
+  while (rowSum(values, high - 1) < NEGLIGIBLE) high -= 1;
+  values.fill(0, 0, low * WIDTH);
+  values.fill(0, high * WIDTH);
+  return { values, low, high };
 }
 
 function rescale(values: Float64Array, low: number, high: number): void {
@@ -65,7 +67,7 @@ export function multiplied(cells: Cells, rows: readonly Float64Array[]): Cells {
     times(values, rows.length > RESCALE_EVERY ? rows.slice(r, r + RESCALE_EVERY) : rows, low * WIDTH, high * WIDTH);
     rescale(values, low, high);
   }
-  return trimmed(values, low, high);
+  return { values, low, high };
 }
 
 /** Multiplied by a weight of the log tempo. */
@@ -80,33 +82,46 @@ export function weighed(cells: Cells, weightOf: (speed: number) => number): Cell
   return { values, low, high };
 }
 
-/** One pass of a three-point blur along the tempo; what would leave at an end of the grid stays there. */
-function blur(from: Float64Array, out: Float64Array, low: number, high: number, share: number): void {
+/** One pass of a blur: a share goes `reach` tempos down, as much up; what would leave the grid stays at its end. */
+function blur(from: Float64Array, out: Float64Array, low: number, high: number, { reach, share }: Pass): void {
   const stays = 1 - 2 * share;
-  const first = Math.max(low, 1);
-  const last = Math.min(high, SPEEDS.length - 1);
+  const step = reach * WIDTH;
+  const first = Math.max(low, reach);
+  const last = Math.max(first, Math.min(high, SPEEDS.length - reach));
   for (let i = first * WIDTH; i < last * WIDTH; i += 1) {
-    out[i] = stays * from[i]! + share * (from[i - WIDTH]! + from[i + WIDTH]!);
+    out[i] = stays * from[i]! + share * (from[i - step]! + from[i + step]!);
   }
-  for (let i = low * WIDTH; i < first * WIDTH; i += 1) out[i] = (1 - share) * from[i]! + share * from[i + WIDTH]!;
-  for (let i = last * WIDTH; i < high * WIDTH; i += 1) out[i] = (1 - share) * from[i]! + share * from[i - WIDTH]!;
+  for (let i = low * WIDTH; i < first * WIDTH; i += 1) out[i] = (1 - share) * from[i]! + share * from[i + step]!;
+  for (let i = last * WIDTH; i < high * WIDTH; i += 1) out[i] = (1 - share) * from[i]! + share * from[i - step]!;
+}
+
+interface Pass {
+  readonly reach: number;
+  readonly share: number;
+}
+
+const repeated = (count: number, reach: number, variance: number): readonly Pass[] =>
+  Array.from({ length: count }, () => ({ reach, share: variance / (2 * count * reach ** 2) }));
+
+/**
+ * Passes that add up to a variance, in squares of the grid's spacing. Large ones reach two tempos at a time;
+ * a quarter each way first, so that neighbours do not part into odd and even.
+ */
+function passesOf(variance: number): readonly Pass[] {
+  if (variance <= 1.2) return repeated(Math.ceil(variance / 0.6), 1, variance);
+  return [{ reach: 1, share: 0.25 }, ...repeated(Math.ceil((variance - 0.5) / 2.4), 2, variance - 0.5)];
 }
 
 /** Spreads the tempo by a variance (natural log, squared): what days do to what is known. */
 export function spread(cells: Cells, variance: number): Cells {
-  const passes = Math.ceil(variance / (0.6 * SPACING ** 2));
-  const share = variance / (passes * 2 * SPACING ** 2);
-  let from: Float64Array = cells.values;
+  const passes = passesOf(variance / SPACING ** 2);
+  let { values: from, low, high } = trimmed(cells);
   let out: Float64Array = new Float64Array(CELLS);
-  let spare: Float64Array | null = null;
-  let { low, high } = cells;
-  for (let pass = 0; pass < passes; pass += 1) {
-    low = Math.max(low - 1, 0);
-    high = Math.min(high + 1, SPEEDS.length);
-    blur(from, out, low, high, share);
-    // The cells that came in are not written on: from the second pass on two arrays take turns.
-    spare ??= new Float64Array(passes > 1 ? CELLS : 0);
-    [from, out] = [out, pass === 0 ? spare : from];
+  for (const pass of passes) {
+    low = Math.max(low - pass.reach, 0);
+    high = Math.min(high + pass.reach, SPEEDS.length);
+    blur(from, out, low, high, pass);
+    [from, out] = [out, from];
   }
   return { values: from, low, high };
 }

@@ -87,9 +87,9 @@ function wide({ history }: KnownLine): Normal {
   return { mean, sd: 0.35 };
 }
 
-function lent(lines: readonly KnownLine[], priors: readonly Normal[], scales?: readonly number[]): { pool: Pool; priors: readonly Normal[] } {
+function lent(lines: readonly KnownLine[], priors: readonly Normal[], scale?: number): { pool: Pool; priors: readonly Normal[] } {
   const readings = lines.map((line, i) => readingOf(line, priors[i]!));
-  const pool = poolOf(readings.filter((reading) => reading !== null), scales);
+  const pool = poolOf(readings.filter((reading) => reading !== null), scale);
   const others = fromOthers(pool);
   let next = 0;
   const found = lines.map((line, i) => {
@@ -106,7 +106,7 @@ export function learn(histories: Iterable<PlayedLine>): Knowledge {
   const lines = played.map((history) => read(marking, history)).filter(({ belief }) => belief.marks > 0);
   // Twice: the second reading rests on what the first has lent.
   const once = lent(lines, lines.map(wide));
-  const { pool, priors } = lent(lines, once.priors, [once.pool.scale]);
+  const { pool, priors } = lent(lines, once.priors, once.pool.scale);
   const alone = lines.length < 2;
   const known = lines.map((line, i) => [nameOf(line.history.line), { ...line, prior: alone ? null : priors[i]! }] as const);
   return { marking, lines: new Map(known), pool };

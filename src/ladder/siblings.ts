@@ -73,16 +73,25 @@ function fit({ readings, factor, weights }: Pool): number {
   return -0.5 * square - logs;
 }
 
-/**
- * The scale that the player's own lines speak for, of those that may be chosen; few lines say little, so the
- * usual one is favoured a little.
- */
-export function poolOf(readings: readonly Reading[], scales: readonly number[] = SCALES): Pool {
+const poolAt = (readings: readonly Reading[], scales: readonly number[]): readonly Pool[] => {
   const likeness = squareOf(readings.length, (i, j) => shared(readings[i]!.line, readings[j]!.line));
-  const pools = scales.map((scale) => pooled(readings, likeness, scale));
-  const liking = (pool: Pool): number => fit(pool) - 0.5 * (Math.log(pool.scale) / 0.6) ** 2;
-  return pools.reduce((best, pool) => (liking(pool) > liking(best) ? pool : best));
+  return scales.map((scale) => pooled(readings, likeness, scale));
+};
+
+/** Enough lines to choose a scale by: more would take longer and hardly choose another. */
+const TO_CHOOSE_BY = 120;
+
+const liking = (pool: Pool): number => fit(pool) - 0.5 * (Math.log(pool.scale) / 0.6) ** 2;
+
+/** The scale that the player's own lines speak for; few lines say little, so the usual one is favoured a little. */
+function scaleOf(readings: readonly Reading[]): number {
+  const every = Math.ceil(readings.length / TO_CHOOSE_BY);
+  const some = readings.filter((_, i) => i % every === 0);
+  return poolAt(some, SCALES).reduce((best, pool) => (liking(pool) > liking(best) ? pool : best)).scale;
 }
+
+/** What the readings say together, at the scale that suits them or at a given one. */
+export const poolOf = (readings: readonly Reading[], scale = scaleOf(readings)): Pool => poolAt(readings, [scale])[0]!;
 
 /** The speed of a line that no reading is of: log notes per second. With no readings it is any player's. */
 export function predicted({ readings, scale, factor, weights }: Pool, line: LineName): Normal {
