@@ -30,15 +30,12 @@ function rowSum(values: Float64Array, row: number): number {
   return sum;
 }
 
-/** Without the negligible ends. Done once a day only, so that marks one by one give the same as all at once. */
-function trimmed(cells: Cells): Cells {
-  const values = cells.values.slice();
-  let { low, high } = cells;
-  while (rowSum(values, low) < NEGLIGIBLE) low += 1;
-  while (rowSum(values, high - 1) < NEGLIGIBLE) high -= 1;
-  values.fill(0, 0, low * WIDTH);
-  values.fill(0, high * WIDTH);
-  return { values, low, high };
+/** Where the weights are, negligible ends apart. Asked once a day only, so that marks one by one give the same as all at once. */
+function extentOf({ values, low, high }: Cells): { low: number; high: number } {
+  let [from, to] = [low, high];
+  while (rowSum(values, from) < NEGLIGIBLE) from += 1;
+  while (rowSum(values, to - 1) < NEGLIGIBLE) to -= 1;
+  return { low: from, high: to };
 }
 
 function rescale(values: Float64Array, low: number, high: number): void {
@@ -115,13 +112,15 @@ function passesOf(variance: number): readonly Pass[] {
 /** Spreads the tempo by a variance (natural log, squared): what days do to what is known. */
 export function spread(cells: Cells, variance: number): Cells {
   const passes = passesOf(variance / SPACING ** 2);
-  let { values: from, low, high } = trimmed(cells);
+  let { low, high } = extentOf(cells);
+  let from: Float64Array = cells.values;
   let out: Float64Array = new Float64Array(CELLS);
   for (const pass of passes) {
     low = Math.max(low - pass.reach, 0);
     high = Math.min(high + pass.reach, SPEEDS.length);
     blur(from, out, low, high, pass);
-    [from, out] = [out, from];
+    // The cells that came in are not written on: only two new arrays take turns.
+    [from, out] = [out, from === cells.values && passes.length > 1 ? new Float64Array(CELLS) : from];
   }
   return { values: from, low, high };
 }

@@ -87,7 +87,7 @@ const afterDay = (belief: Belief, day: DayNumber, rows: readonly Float64Array[])
 });
 
 /** Runs of neighbours of the same day. */
-function byDay<T extends { readonly day: DayNumber }>(marks: readonly T[]): readonly (readonly T[])[] {
+function byDay<T extends { readonly day: DayNumber | string }>(marks: readonly T[]): readonly (readonly T[])[] {
   const days: T[][] = [];
   for (const mark of marks) {
     if (days.at(-1)?.[0]?.day === mark.day) days.at(-1)!.push(mark);
@@ -110,15 +110,23 @@ export const absorb = (marking: Marking, belief: Belief, marks: readonly MarkSee
 
 const MARKS: readonly Mark[] = ['clean', 'tense', 'missed'];
 
-const rowsOf = (marking: Marking, tally: Tally): readonly Float64Array[] =>
-  MARKS.flatMap((mark) => Array.from({ length: tally[mark] }, () => marking(tally.bpm)[mark]));
+/** The marks of some tallies, one row each. Loops, because a long journal spends a good part of its time here. */
+function rowsOf(marking: Marking, tallies: readonly Tally[]): readonly Float64Array[] {
+  const rows: Float64Array[] = [];
+  for (const tally of tallies) {
+    const likelihood = marking(tally.bpm);
+    for (const mark of MARKS) for (let n = tally[mark]; n > 0; n -= 1) rows.push(likelihood[mark]);
+  }
+  return rows;
+}
 
 /** The same from the counts of a line's history: within a day the order of marks does not matter. */
 export const absorbTallies = (marking: Marking, belief: Belief, tallies: readonly Tally[]): Belief =>
-  byDay(tallies.map((tally) => ({ tally, bpm: tally.bpm, day: dayNumber(tally.day) })).filter(isSound)).reduce(
-    (now, seen) => afterDay(now, seen[0]!.day, seen.flatMap(({ tally }) => rowsOf(marking, tally))),
-    belief,
-  );
+  byDay(tallies).reduce((now, seen) => {
+    const day = dayNumber(seen[0]!.day);
+    const sound = seen.filter(({ bpm }) => isPlayable(bpm));
+    return sound.length === 0 || !Number.isFinite(day) ? now : afterDay(now, day, rowsOf(marking, sound));
+  }, belief);
 
 /** Before any mark on any line: near where the exercise's author starts, but wide: 8 of 10 within a factor of 1.8. */
 export const weakPrior = ({ start }: Pick<LadderRule, 'start'>): Normal => ({ mean: Math.log(start) + 0.2, sd: 0.45 });

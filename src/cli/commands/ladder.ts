@@ -117,6 +117,10 @@ async function wayOf({ from, to }: Asked, rule: LadderRule, curve: Curve): Promi
   return { from: a, to: b, repetitions: repetitionsBetween(rule, curve, a, b) };
 }
 
+/** Tempos that were asked for and are no rungs have been moved to the nearest. */
+const nearestNote = ({ from, to }: Asked, way: Way): string =>
+  (from !== undefined && Number(from) !== way.from) || (to !== undefined && Number(to) !== way.to) ? ' These are the nearest rungs.' : '';
+
 interface Tried {
   readonly days: number;
   readonly marks: readonly { readonly bpm: number; readonly mark: string }[];
@@ -166,7 +170,7 @@ async function run(asked: Asked): Promise<void> {
   const parts = [
     `${ruleText(rule)}\n${curveText(curve)}`,
     drawnLadder(settling),
-    settlingText(rule, curve, settling) + (way ? `\n${climbText(way.from, way.to, way.repetitions)}` : ''),
+    settlingText(rule, curve, settling) + (way ? `\n${climbText(way.from, way.to, way.repetitions)}${nearestNote(asked, way)}` : ''),
     SCOPE,
     ...(simulated ? [await triedText(simulated)] : []),
   ];
