@@ -1,4 +1,5 @@
 /** All that the marks say about a player's speed: one belief a line, and what the lines lend each other. */
+import { isPlayable } from './check-rule.ts';
 import type { DayNumber } from './day.ts';
 import {
   type Belief,
@@ -14,7 +15,7 @@ import {
   tenseShareOf,
   weakPrior,
 } from './estimate.ts';
-import { type LineHistory, NO_MARKS, countsOf, summed } from './history.ts';
+import { type LineHistory, NO_MARKS, countsOf, repetitions, summed } from './history.ts';
 import type { LadderRule } from './rule.ts';
 import type { Rungs } from './rungs.ts';
 import { type LineName, type Pool, type Reading, fromOthers, poolOf, predicted } from './siblings.ts';
@@ -112,6 +113,10 @@ export function learn(histories: Iterable<PlayedLine>): Knowledge {
   return { marking, lines: new Map(known), pool };
 }
 
+/** Marks of earlier days; another number than before means that one of them was taken back. */
+const earlierMarks = ({ tallies, lastDay }: PlayedLine): number =>
+  tallies.reduce((sum, tally) => sum + (tally.day < lastDay && isPlayable(tally.bpm) ? repetitions(tally) : 0), 0);
+
 /**
  * After one more mark, or one less: the line's belief anew, from the day before the last. What lines lend
  * each other stays as it was, until `learn` is asked again.
@@ -119,7 +124,7 @@ export function learn(histories: Iterable<PlayedLine>): Knowledge {
 export function relearnt(knowledge: Knowledge, history: PlayedLine): Knowledge {
   const name = nameOf(history.line);
   const old = knowledge.lines.get(name);
-  const same = old !== undefined && old.history.lastDay === history.lastDay;
+  const same = old !== undefined && old.history.lastDay === history.lastDay && earlierMarks(history) === old.before.marks;
   const line = same
     ? { ...old, history, belief: lastDayOn(knowledge.marking, old.before, history) }
     : { ...read(knowledge.marking, history), prior: old?.prior ?? null };

@@ -126,6 +126,18 @@ describe('one mark more or less', () => {
 
 const name = (key: string, exercise = 'a'): LineName => ({ exercise, articulation: 'slurred', key });
 
+it('a mark taken back from an earlier day is taken back too', () => {
+  const line = truths(seeded(8))[0]!.line;
+  const days = [0, 1].map(() => [90, 93, 96].flatMap((bpm) => [{ bpm, mark: 'clean' as const }, { bpm, mark: 'tense' as const }]));
+  const history = historyOf(line, days, DAY);
+  const [first, ...rest] = history.tallies;
+  const less: PlayedLine = { ...history, tallies: [{ ...first!, tense: 0 }, ...rest] };
+  const ask = { line, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY };
+  const other = relearnt(learn([history]), less);
+  expect(estimateOf(other, ask).bpm).toBeGreaterThan(estimateOf(learn([history]), ask).bpm);
+  expect(estimateOf(other, ask).marks).toBe(11);
+});
+
 describe('the model of siblings', () => {
   const readings: readonly Reading[] = [
     { line: name('C'), speed: 1.5, sd: 0.05 },
