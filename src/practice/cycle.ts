@@ -1,4 +1,5 @@
 /** The repetition cycle as a chain of spans: count-in, the repetition, breathing, and what then. */
+import { pulsesIn } from '../music/vibrato.ts';
 import type { Click, Span } from '../music/sound.ts';
 import type { Bpm } from '../music/units.ts';
 import type { Practice } from './practice.ts';
@@ -29,10 +30,16 @@ function partsOf(practice: Practice, bpm: Bpm): readonly Part[] {
 
 const waitPart = (bpm: Bpm): Part => ({ role: 'wait', bars: null, gain: WAIT_GAIN, bpm });
 
+/** Pulses of vibrato are struck softly between the beats, unless the exercise has a subdivision of its own. */
+function pulsed(click: Click, articulation: string): Click {
+  const pulses = pulsesIn(articulation);
+  return pulses === null || pulses > 8 || click.subdivision > 1 ? click : { ...click, subdivision: pulses };
+}
+
 /** A way round a wall may leave the beat to the player. */
-function clickOf({ exercise, way }: Practice): Click {
+function clickOf({ exercise, line, way }: Practice): Click {
   const passage = way?.way.passages[way.at];
-  return passage?.click === 'off-beats' ? { ...exercise.click, on: 'off-beats' } : exercise.click;
+  return passage?.click === 'off-beats' ? { ...exercise.click, on: 'off-beats' } : pulsed(exercise.click, line.articulation);
 }
 
 function toSpan(practice: Practice, part: Part, serial: number): Span {

@@ -110,7 +110,7 @@ function drawStretch(bar: readonly StripNote[], stretch: Stretch, width: number)
   for (const { note, column, end } of placed(mine, stretch, width)) {
     if (isDrawnOut(note, bar, stretch)) for (let at = column; at < Math.max(end, column + 1); at += 1) if (names[at] === ' ') names[at] = '─';
     write(names, column, note.label);
-    if (note.slurred) drawSlur(words, slurFrom, column);
+    if (note.slurred && note.syllable === '') drawSlur(words, slurFrom, column);
     else write(words, column, note.syllable);
     if (note.kind !== 'held') slurFrom = column + [...note.syllable].length;
   }
