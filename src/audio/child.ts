@@ -13,7 +13,7 @@ import { loadKit } from './voices.ts';
 const FEED: Milliseconds = 25;
 const HEARTBEAT: Milliseconds = 100;
 /** A device that takes no sound for so long is gone; it gets longer to begin. */
-const STALLED: Milliseconds = 500;
+const STALLED: Milliseconds = 900;
 const STARTING: Milliseconds = 2500;
 
 const settings = JSON.parse(process.argv[2] ?? '{}') as DeviceSettings;
@@ -91,8 +91,9 @@ function goFirst(): void {
 }
 
 goFirst();
-// Bounds the delay of ALSA's way to PulseAudio, which is up to two seconds otherwise.
-process.env['PULSE_LATENCY_MSEC'] ??= settings.latency === 'safe' ? '60' : '30';
+// Bounds the delay of ALSA's way to PulseAudio, which is up to two seconds otherwise. Two of the library's blocks
+// are the least: with less the server's buffer never fills, and nothing is heard at all.
+process.env['PULSE_LATENCY_MSEC'] ??= settings.latency === 'safe' ? '200' : '50';
 process.on('message', (message: ToChild) => {
   if (message.to === 'close') end();
 });

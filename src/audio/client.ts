@@ -50,7 +50,7 @@ export const SENTENCES = {
 /** Commands wait so long for the first device before the beat starts without it. */
 const FIRST_WAIT: Milliseconds = 1500;
 /** A child that has said nothing for so long has stalled. */
-const STALLED: Milliseconds = 600;
+const STALLED: Milliseconds = 1200;
 const RETRY: Milliseconds = 1000;
 /** How long to go without a try where nothing has changed. */
 const PATIENCE: Milliseconds = 3000;

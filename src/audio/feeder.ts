@@ -4,7 +4,7 @@ import type { SoundCommand } from '../music/sound.ts';
 import type { Frames, Milliseconds, Seconds } from '../music/units.ts';
 import type { Device } from './device.ts';
 import { type Kit, mix } from './mixer.ts';
-import { DRONE_FADE, EMPTY_SCORE, type Now, type Score, applyCommand, enter } from './score.ts';
+import { DRONE_OUT, EMPTY_SCORE, type Now, type Score, applyCommand, enter } from './score.ts';
 import { createSteadyClock } from './steady-clock.ts';
 
 export interface Feeder {
@@ -25,7 +25,7 @@ const CHUNK: Seconds = 0.2;
 /** Whether anything at all may sound from a moment on. */
 const isQuiet = (score: Score, from: Seconds): boolean =>
   score.tracks.every((t) => t.until !== null && t.until < from - 3) &&
-  score.drones.every((d) => d.until !== null && d.until + DRONE_FADE < from) &&
+  score.drones.every((d) => d.until !== null && d.until + DRONE_OUT < from) &&
   score.chimes.every((at) => at < from - 3);
 
 /** Feeds `device` with what `kit` makes of a score; `now` is a monotonic clock in milliseconds. */
@@ -47,8 +47,13 @@ export function createFeeder(device: Device, kit: Kit, now: () => Milliseconds):
     queued = Math.max(queued, earliest());
     while (queued < to) {
       const from = queued + offset;
-      if (!isQuiet(score, from / device.rate)) device.queue(queued, mix(score, kit, from, chunk));
-      queued += chunk;
+      const samples = isQuiet(score, from / device.rate) ? null : mix(score, kit, from, chunk);
+      // Held up while mixing: what would come late is left out, since what comes late would be out of time.
+      if (device.position() > queued) queued = earliest();
+      else {
+        if (samples) device.queue(queued, samples);
+        queued += chunk;
+      }
     }
   }
 

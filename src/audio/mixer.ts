@@ -10,7 +10,7 @@ import { type ModelNote, notesBetween, onsetsBetween } from '../music/timeline.t
 import { droneFrequencies, frequencyOf } from '../music/tuning.ts';
 import type { FrameRate, Frames, Gain, Seconds } from '../music/units.ts';
 import { BLOCK, MARGIN, limit } from './limiter.ts';
-import { DRONE_FADE, type DroneLayer, RAMP, STOP_FADE, type Score, type Track, levelAt } from './score.ts';
+import { DRONE_IN, DRONE_OUT, type DroneLayer, RAMP, STOP_FADE, type Score, type Track, levelAt } from './score.ts';
 import { addTone, harmonicsFor, wavetable } from './wavetable.ts';
 
 /** Recorded sounds at the mixer's rate. */
@@ -93,14 +93,14 @@ function addModel(s: Stretch, track: Track, score: Score): void {
 }
 
 const droneEnvelope = (layer: DroneLayer, t: Seconds): Gain =>
-  rise((t - layer.from) / DRONE_FADE) * (layer.until === null ? 1 : 1 - rise((t - layer.until) / DRONE_FADE));
+  rise((t - layer.from) / DRONE_IN) * (layer.until === null ? 1 : 1 - rise((t - layer.until) / DRONE_OUT));
 
 const isSteady = (layer: DroneLayer, from: Seconds, to: Seconds): boolean =>
-  from >= layer.from + DRONE_FADE && (layer.until === null || to <= layer.until);
+  from >= layer.from + DRONE_IN && (layer.until === null || to <= layer.until);
 
 function addDrone(s: Stretch, layer: DroneLayer, score: Score): void {
   const { drone, until } = layer;
-  if (endOf(s) <= layer.from || startOf(s) >= (until ?? Infinity) + DRONE_FADE) return;
+  if (endOf(s) <= layer.from || startOf(s) >= (until ?? Infinity) + DRONE_OUT) return;
   const frequencies = droneFrequencies(drone);
   const tone = new Float32Array(s.out.length);
   const share = drone.gain / Math.sqrt(frequencies.length);

@@ -48,7 +48,9 @@ export const START_CLICK: Gain = 0.5;
 export const START_DRONE: Gain = 0.3;
 export const RAMP: Seconds = 0.06;
 export const STOP_FADE: Seconds = 0.006;
-export const DRONE_FADE: Seconds = 0.09;
+export const DRONE_IN: Seconds = 0.09;
+/** Long enough to make no click, short enough that a key silences at once. */
+export const DRONE_OUT: Seconds = 0.025;
 /** What ended longer ago than this is forgotten. */
 const MEMORY: Seconds = 8;
 

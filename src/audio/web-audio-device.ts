@@ -13,12 +13,12 @@ interface Queued {
 const RATE = 48_000;
 /** What each setting asks of the library, the block that came of it where it was measured, and the delay that was heard. */
 const LATENCY = {
-  low: { hint: 0.05, block: 2400, toEar: 0.045 },
-  safe: { hint: 0.1, block: 4800, toEar: 0.15 },
+  low: { hint: 0.025, block: 1200, toEar: 0.06 },
+  safe: { hint: 0.1, block: 4800, toEar: 0.17 },
 } as const;
 
 /** Time for this process to mix and hand over, beyond the device's own block. */
-const HAND_OVER = 0.012;
+const HAND_OVER = 0.01;
 
 function openContext(library: WebAudioLibrary, settings: DeviceSettings, sinkId: string): AudioContext {
   const hint = LATENCY[settings.latency].hint;
