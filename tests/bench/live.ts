@@ -104,11 +104,10 @@ function delayUntil({ samples, timeOf }: Recording, at: number, holds: (frame: n
   return NaN;
 }
 
-const range = (values: readonly number[]): Readonly<Record<string, number>> => ({
-  tries: values.length,
-  'least ms': Math.min(...values),
-  'most ms': Math.max(...values),
-});
+function range(values: readonly number[]): Readonly<Record<string, number>> {
+  const found = values.filter(Number.isFinite).sort((a, b) => a - b);
+  return { tries: values.length, found: found.length, 'least ms': found[0] ?? NaN, 'middle ms': found[found.length >> 1] ?? NaN, 'most ms': found.at(-1) ?? NaN };
+}
 
 /** From asking for a drone, and for its end, to the first frame that sounds, and to the first silence. */
 async function keyToDrone(server: Server, latency: 'low' | 'safe'): Promise<void> {
@@ -157,7 +156,7 @@ async function main(): Promise<void> {
   const server = await startServer();
   Object.assign(process.env, server.env);
   const load = busyCore();
-  process.stdout.write(`${SECONDS} s each, one core kept busy; load average before: ${loadavg()[0]?.toFixed(1)} on ${cpus().length} cores\n`);
+  process.stdout.write(`${SECONDS} s each, one core kept busy; load average before (more than 1 spoils the figures): ${loadavg()[0]?.toFixed(1)} on ${cpus().length} cores\n`);
   try {
     for (const bpm of [73, 137, 208]) await program(server, bpm);
     await keyToDrone(server, 'low');
