@@ -137,6 +137,8 @@ export function onEvent(stand: Stand, event: StandEvent): StandStep {
       return doAction(stand, event);
     case 'tick':
       return onRun(stand, event);
+    case 'day':
+      return still(planned({ ...stand, today: event.today }));
     case 'recorded':
       return still({ ...stand, records: [...stand.records, event.record] });
     case 'line':

@@ -102,6 +102,8 @@ export type StandEvent =
   | { readonly type: 'do'; readonly action: Action; readonly key: string; readonly now: Seconds }
   /** Comes once a second while a routine runs. */
   | { readonly type: 'tick'; readonly now: Seconds }
+  /** A new day has begun while nothing was being played. */
+  | { readonly type: 'day'; readonly today: string }
   /** A record of the day is on disk. */
   | { readonly type: 'recorded'; readonly record: DayRecord }
   | Exclude<PracticeEvent, { type: 'do' }>

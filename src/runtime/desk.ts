@@ -42,13 +42,15 @@ export interface DeskParts {
   readonly keepVolume: (volume: { readonly click: Gain; readonly drone: Gain }) => void;
   /** Monotonic seconds. */
   readonly now: () => Seconds;
+  /** The player's own day. */
+  readonly today: () => string;
   /** Calls back about once a second until the returned function is called. */
   readonly everySecond: (call: () => void) => () => void;
 }
 
 const nothing = (): void => {};
 
-export function createDesk({ stand, sound, keep, record, keepVolume, now, everySecond }: DeskParts): RunningDesk {
+export function createDesk({ stand, sound, keep, record, keepVolume, now, today, everySecond }: DeskParts): RunningDesk {
   let state = stand;
   const listeners = new Set<() => void>();
   let leave = nothing;
@@ -81,6 +83,7 @@ export function createDesk({ stand, sound, keep, record, keepVolume, now, everyS
   const unlisten = sound.listen((report) => send({ type: 'sound', report }));
   const stopTicking = everySecond(() => {
     if (state.run) send({ type: 'tick', now: now() });
+    else if (today() !== state.today) send({ type: 'day', today: today() });
   });
   return {
     state: () => state,

@@ -4,20 +4,20 @@ import { DEFAULT_INSTRUMENT, INSTRUMENTS, type Instrument, instrumentNamed } fro
 import type { SoundOutput } from '../music/sound.ts';
 import { choiceOf, lineChosen } from '../practice/choice.ts';
 import { troubleLine } from '../plan/file-trouble.ts';
+import type { Exercise } from '../plan/exercise.ts';
 import { harmless } from '../plan/harmless.ts';
-import type { DayRecord } from '../plan/records.ts';
-import { type Stand, openStand } from '../practice/stand.ts';
+import { type Prepare, type Stand, openStand } from '../practice/stand.ts';
 import { prepareFor } from '../practice/prepare.ts';
 import { planned } from '../practice/today.ts';
 import { withOwnKeys } from '../ui/keys.ts';
-import { stampOf, systemClock } from './clock.ts';
-import { type Keep, type KeepRecord, createDesk } from './desk.ts';
+import { type Clock, stampOf } from './clock.ts';
+import { createDesk } from './desk.ts';
 import { runFullScreen } from './full-screen.tsx';
 import { type AskedLine, lineAsked } from './asked-line.ts';
-import { type KeptSettings, keepSettings } from './keep-settings.ts';
-import { happeningOf, keptLine, knownLines } from './known-lines.ts';
+import { keeper, recorder, volumeKeeper } from './keepers.ts';
+import { knownLines } from './known-lines.ts';
 import { whereData } from './data-folder.ts';
-import { type Happening, type PlayerData, openPlayerData } from './player-data.ts';
+import { type PlayerData, openPlayerData } from './player-data.ts';
 import { routinesOf } from './routine-cache.ts';
 import { type LoadedRoutines, exercisesOf, findExercise, orderedFor } from './routine-find.ts';
 import { type ReadSettings, type Settings, readSettings } from './settings.ts';
@@ -28,6 +28,8 @@ export interface ProgramOptions {
   /** The value of `--data`. */
   readonly data?: string | undefined;
   readonly silent: boolean;
+  /** The one clock that everything but the sound goes by. */
+  readonly clock: Clock;
   /** A line to put on the stand at once; null opens Today. */
   readonly line: AskedLine | null;
 }
@@ -38,34 +40,11 @@ export interface SoundNeeds {
   readonly settings: Settings;
 }
 
-const keeper = ({ stamp, store }: PlayerData): Keep => (draft) => {
-  const entry = stamp(happeningOf(draft));
-  const mishap = store.append(entry);
-  if (mishap) return { sentence: mishap.sentence };
-  return { id: entry.id, line: keptLine(draft.line, store.fold()) };
-};
-
-const recorder = ({ stamp, store }: PlayerData): KeepRecord => (record) => {
-  const entry = stamp(record as Happening);
-  const mishap = store.append(entry);
-  return mishap ? { sentence: mishap.sentence } : { record: entry as DayRecord };
-};
-
-/** Turning a dial is many small steps: only the last one is written. */
-function volumeKeeper({ folder, log }: PlayerData): (volume: KeptSettings['volume']) => void {
-  let timer: NodeJS.Timeout | undefined;
-  return (volume) => {
-    clearTimeout(timer);
-    timer = setTimeout(() => {
-      void keepSettings(folder.path, { volume }).then((trouble) => trouble && log.write('settings', trouble));
-    }, 300);
-  };
-}
-
-function everySecond(call: () => void): () => void {
-  const timer = setInterval(call, 1000);
+/** Ticks follow the clock: a clock that runs faster ticks as often in its own seconds. */
+const everySecond = (clock: Clock) => (call: () => void): (() => void) => {
+  const timer = setInterval(call, 1000 / (clock.rate ?? 1));
   return () => clearInterval(timer);
-}
+};
 
 /** Throws Trouble (exit code 2) where there is no terminal to draw on. */
 export function needTerminal(): void {
@@ -76,17 +55,28 @@ export function needTerminal(): void {
 const playersInstrument = (name: string): Instrument =>
   instrumentNamed(name) ?? instrumentNamed(DEFAULT_INSTRUMENT) ?? (INSTRUMENTS[0] as Instrument);
 
-function firstStand(data: PlayerData, loaded: LoadedRoutines, { settings, troubles }: ReadSettings): Stand {
-  const instrument = playersInstrument(settings.instrument ?? loaded.routines[0]?.routine.instrument ?? DEFAULT_INSTRUMENT);
+/** Each exercise is written for its own routine's instrument, unless the player's settings name one. */
+function preparer({ routines }: LoadedRoutines, { instrument, a4, syllables }: Settings): Prepare {
+  const usual = prepareFor(playersInstrument(instrument ?? routines[0]?.routine.instrument ?? DEFAULT_INSTRUMENT), a4, syllables);
+  if (instrument !== null) return usual;
+  const own = new Map<Exercise, Prepare>();
+  for (const { routine } of routines) {
+    const prepare = prepareFor(playersInstrument(routine.instrument), a4, syllables);
+    for (const exercise of routine.exercises) own.set(exercise, prepare);
+  }
+  return (exercise, line) => (own.get(exercise) ?? usual)(exercise, line);
+}
+
+function firstStand(data: PlayerData, loaded: LoadedRoutines, { settings, troubles }: ReadSettings, clock: Clock): Stand {
   const stand = openStand({
-    today: stampOf(systemClock, settings.dayStart).day,
+    today: stampOf(clock, settings.dayStart).day,
     level: settings.level,
     routines: loaded.routines.map(({ routine }) => routine),
     records: data.store.fold().others,
     dials: { ...settings.volume, tapOffset: settings.tapOffset },
     exercises: [...exercisesOf(loaded).values()].map(({ exercise }) => exercise),
     lines: knownLines(data.store.fold()),
-    prepare: prepareFor(instrument, settings.a4, settings.syllables),
+    prepare: preparer(loaded, settings),
     notices: [...data.store.notices, ...troubles, ...loaded.troubles.map(troubleLine)].map((notice) => harmless(notice, 300)),
   });
   return planned(stand);
@@ -103,17 +93,24 @@ function withAskedLine(stand: Stand, loaded: LoadedRoutines, asked: AskedLine | 
 export async function runProgram(options: ProgramOptions, openSound: (needs: SoundNeeds) => SoundOutput): Promise<number> {
   needTerminal();
   const read = await readSettings(whereData(options.data));
-  const data = openPlayerData(options.data, systemClock, read.settings.dayStart);
+  const data = openPlayerData(options.data, options.clock, read.settings.dayStart);
   try {
     const loaded = orderedFor(await routinesOf(data.folder.path), read.settings.instrument ?? DEFAULT_INSTRUMENT);
-    const stand = withAskedLine(firstStand(data, loaded, read), loaded, options.line);
-    return await sit(data, stand, read.settings, openSound({ logPath: data.log.path, silent: options.silent, settings: read.settings }));
+    const stand = withAskedLine(firstStand(data, loaded, read, options.clock), loaded, options.line);
+    return await sit({ data, stand, settings: read.settings, clock: options.clock }, openSound({ logPath: data.log.path, silent: options.silent, settings: read.settings }));
   } finally {
     data.close();
   }
 }
 
-async function sit(data: PlayerData, stand: Stand, settings: Settings, sound: SoundOutput): Promise<number> {
+interface Sitting {
+  readonly data: PlayerData;
+  readonly stand: Stand;
+  readonly settings: Settings;
+  readonly clock: Clock;
+}
+
+async function sit({ data, stand, settings, clock }: Sitting, sound: SoundOutput): Promise<number> {
   const { click, drone } = settings.volume;
   sound.send({ ask: 'volume', click, drone });
   const desk = createDesk({
@@ -122,8 +119,9 @@ async function sit(data: PlayerData, stand: Stand, settings: Settings, sound: So
     keep: keeper(data),
     record: recorder(data),
     keepVolume: volumeKeeper(data),
-    now: () => systemClock.monotonic() / 1000,
-    everySecond,
+    now: () => clock.monotonic() / 1000,
+    today: () => stampOf(clock, settings.dayStart).day,
+    everySecond: everySecond(clock),
   });
   return await runFullScreen({
     desk,

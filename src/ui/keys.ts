@@ -25,6 +25,8 @@ const SOUNDING: readonly Place[] = ['practice', 'block', 'settings'];
 const SITTING: readonly Place[] = ['practice', 'block'];
 
 export const KEYS: readonly KeyRow[] = [
+  { action: 'play-block', keys: ['space'], short: 'start', help: 'start the block’s clock, or stop it', places: ['block'] },
+  { action: 'breath', keys: ['c', 'pagedown'], short: 'breath', help: 'count a breath', places: ['block'] },
   { action: 'start-pause', keys: ['space'], short: 'start', help: 'start, or pause at once', places: ['practice'] },
   { action: 'clean', keys: ['c', 'pagedown'], short: 'clean', help: 'mark the repetition clean: right and easy', places: ['practice'] },
   { action: 'tense', keys: ['t'], short: 'tense', help: 'mark it tense: right notes, but with effort', places: ['practice'] },
@@ -34,8 +36,6 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'slower', keys: ['-'], short: '', help: 'one rung down by hand', places: ['practice'] },
   { action: 'drone', keys: ['d'], short: 'drone', help: 'the key’s tonic as a steady tone, on or off', places: SITTING },
   { action: 'model', keys: ['h'], short: '', help: 'hear the pattern played along softly, on or off', places: ['practice'] },
-  { action: 'play-block', keys: ['space'], short: 'start', help: 'start the block’s clock, or stop it', places: ['block'] },
-  { action: 'breath', keys: ['c', 'pagedown'], short: 'breath', help: 'count a breath', places: ['block'] },
   { action: 'next-block', keys: ['n'], short: 'next', help: 'on to the next block of the sitting', sitting: true, places: SITTING },
   { action: 'pause-block', keys: ['p'], short: '', help: 'stop the block’s clock (a lesson, the door), or go on', sitting: true, places: ['practice'] },
   { action: 'longer', keys: ['x'], short: '', help: 'a minute more for this block', sitting: true, places: SITTING },

@@ -27,7 +27,7 @@ function sit() {
   }));
   let id = 0;
   const clock = 100;
-  const desk = createDesk({ stand, sound, keep: () => ({ id: `${(id += 1)}`, line: null }), record: (record) => ({ record: { at: '2026-11-25T10:00:00+00:00', day: '2026-11-25', ...record } as DayRecord }), keepVolume: () => {}, now: () => clock, everySecond: () => () => {} });
+  const desk = createDesk({ stand, sound, keep: () => ({ id: `${(id += 1)}`, line: null }), record: (record) => ({ record: { at: '2026-11-25T10:00:00+00:00', day: '2026-11-25', ...record } as DayRecord }), keepVolume: () => {}, now: () => clock, today: () => '2026-11-25', everySecond: () => () => {} });
   const app = render(<App desk={desk} keys={KEYS} theme={PLAIN} />);
   const type = async (text: string) => {
     await new Promise((resolve) => setImmediate(resolve));

@@ -1,4 +1,4 @@
-import type { Command } from 'commander';
+import { type Command, Option } from 'commander';
 import type { ProgramOptions } from '../../runtime/open-program.ts';
 
 interface Options {
@@ -6,13 +6,17 @@ interface Options {
   readonly key?: string;
   readonly tempo?: string;
   readonly silent?: boolean;
+  /** For looking at a whole sitting in a minute. */
+  readonly clockRate?: string;
   readonly data?: string;
 }
 
 /** Everything is closed by then: what a native library or a lost terminal still holds open must not keep the process. */
-async function fullScreen(options: ProgramOptions): Promise<never> {
-  const { openFullScreen } = await import('../full-screen.ts');
-  process.exit(await openFullScreen(options));
+async function fullScreen({ data, silent, clockRate }: Options, line: ProgramOptions['line']): Promise<never> {
+  const [{ openFullScreen }, { fasterClock, systemClock }] = await Promise.all([import('../full-screen.ts'), import('../../runtime/clock.ts')]);
+  const rate = Number(clockRate ?? 1);
+  const clock = rate > 1 && rate <= 1000 ? fasterClock(rate) : systemClock;
+  process.exit(await openFullScreen({ data, silent: silent ?? false, line, clock }));
 }
 
 /** `standside practice EXERCISE`: one line on the stand at once. */
@@ -26,16 +30,19 @@ export function addPracticeCommand(program: Command): void {
     .option('--tempo <bpm>', 'start at this tempo instead of where the line was left')
     .option('--silent', 'no sound, only the visible beat')
     .action(async (exercise: string, _: unknown, command: Command) => {
-      const { articulation, key, tempo, silent, data } = command.optsWithGlobals<Options>();
+      const options = command.optsWithGlobals<Options>();
+      const { articulation, key, tempo } = options;
       const line = { exercise, articulation: articulation ?? null, key: key ?? null, tempo: tempo ?? null };
-      await fullScreen({ data, silent: silent ?? false, line });
+      await fullScreen(options, line);
     });
 }
 
 /** Plain `standside`: the Today screen. */
 export function addTodayAction(program: Command): void {
-  program.option('--silent', 'no sound, only the visible beat').action(async () => {
-    const { silent, data } = program.opts<Options>();
-    await fullScreen({ data, silent: silent ?? false, line: null });
-  });
+  program
+    .option('--silent', 'no sound, only the visible beat')
+    .addOption(new Option('--clock-rate <n>', 'run the clock of the blocks n times as fast, for trying out').hideHelp())
+    .action(async () => {
+      await fullScreen(program.opts<Options>(), null);
+    });
 }
