@@ -2,6 +2,7 @@
 import { copyFileSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { startServer } from './live/server.ts';
 import { cpuSeconds, residentMegabytes } from './process.ts';
 import { type Row, median } from './row.ts';
 import { tenYears, writeJournal } from './ten-years.ts';
@@ -79,17 +80,20 @@ const answersToHelp = (program: Watched): Promise<readonly number[]> =>
 /** One minute of practice on a five-note study at 96, with its sound, marked clean each time. */
 export const benchPractice = (seconds: number): Promise<readonly Row[]> =>
   inFolder(async (folder) => {
-    const program = watch(['--data', folder, 'practice', 'five-notes', '--tempo', '96']);
+    const server = await startServer();
+    const program = watch(['--data', folder, 'practice', 'five-notes', '--tempo', '96'], server.env);
     await program.seen(/READY/);
     const help = await answersToHelp(program);
     const start = program.press(' ');
     await program.seen(/COUNT-IN/, start);
     const processes = program.processes();
+    if (processes.length < 2) throw new Error('the sound process is missing');
     const [before, from] = [cpuSeconds(processes), performance.now()];
     const marks = await play(program, from + seconds * 1000);
     const share = (cpuSeconds(processes) - before) / ((performance.now() - from) / 1000);
     const memory = residentMegabytes(processes);
     await program.close();
+    server.stop();
     return [
       { what: `CPU of ${processes.length} processes over ${seconds} s of practice`, figure: share * 100, unit: '%', below: 10 },
       { what: 'memory of both', figure: memory, unit: 'MB', below: 250 },

@@ -35,9 +35,9 @@ function below(pid: number): readonly number[] {
 const ended = (child: ChildProcess): Promise<void> => new Promise((resolve) => void child.once('exit', () => resolve()));
 
 /** Runs `standside ...words` in a terminal of 120 x 36. */
-export function watch(words: readonly string[], within = 30_000): Watched {
+export function watch(words: readonly string[], env: NodeJS.ProcessEnv = process.env, within = 30_000): Watched {
   const command = `stty cols 120 rows 36; echo ${STARTING}; exec ${process.execPath} ${MAIN} ${words.join(' ')}`;
-  const child = spawn('script', ['-qefc', command, '/dev/null'], { stdio: ['pipe', 'pipe', 'ignore'] });
+  const child = spawn('script', ['-qefc', command, '/dev/null'], { env, stdio: ['pipe', 'pipe', 'ignore'] });
   const outputs: Output[] = [];
   let wake: (() => void) | null = null;
   child.stdout.setEncoding('utf8');
