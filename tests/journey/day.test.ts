@@ -21,6 +21,8 @@ parts:
       - {do: Sing, minutes: 7, kind: sound, always: yes, at end: go on}
 `;
 
+const goesOn = (entry: Entry): boolean => entry.kind === 'block' && entry.event === 'going' && entry.block === 'listen';
+
 describe('the day', () => {
   it('of 25 minutes is killed in block three, gone on with, and finished', inSitting(async (sitting) => {
     writeFileSync(join(sitting.data, 'routines', 'journey.yaml'), ROUTINE);
@@ -32,7 +34,6 @@ describe('the day', () => {
     await terminal.until('Ready when you are');
     await terminal.press('Space');
     await terminal.until(/Listen[\s\S]*Second/, 60_000);
-    const goesOn = (entry: Entry): boolean => entry.kind === 'block' && entry.event === 'going' && entry.block === 'listen';
     await eventually(() => sitting.entries().some(goesOn), 'the journal hears of the block', 30_000);
     const [program = 0] = await terminal.children();
     expect(program).toBeGreaterThan(0);
