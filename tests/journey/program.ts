@@ -60,7 +60,8 @@ export const inSitting =
       await journey({ data, journal, entries, terminal }, ...row);
     } finally {
       await Promise.all(terminals.map((one) => one.close()));
-      rmSync(data, { recursive: true, force: true });
+      // The program may still be putting its things away after its terminal was closed.
+      rmSync(data, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 });
     }
   };
 
