@@ -13,7 +13,7 @@ interface Queued {
 const RATE = 48_000;
 /** What each setting asks of the library, the block that came of it where it was measured, and the delay that was heard. */
 const LATENCY = {
-  low: { hint: 0.025, block: 1200, toEar: 0.06 },
+  low: { hint: 'playback', block: 1200, toEar: 0.06 },
   safe: { hint: 0.1, block: 4800, toEar: 0.17 },
 } as const;
 

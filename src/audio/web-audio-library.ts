@@ -28,7 +28,7 @@ export interface AudioContext {
 }
 
 export interface ContextOptions {
-  readonly latencyHint: number;
+  readonly latencyHint: number | 'playback';
   readonly sampleRate?: number;
   /** '' is the system's default. */
   readonly sinkId: string;
