@@ -1,13 +1,9 @@
-/**
- * Between Ink and the terminal: takes whole frames and sends only the lines that have changed, each to its own
- * place. Ink's own incremental output scrolls by a line in the alternate screen, and its plain output erases
- * what it is about to write again.
- */
-import { EventEmitter } from 'node:events';
+/** Takes whole drawings and sends the terminal only the lines that have changed, each to its own place. */
+import type { PaintedLine } from '../ui/paint.ts';
+import { type Theme, inColour } from '../ui/theme.ts';
 
 /** The part of a terminal that is written to. */
 export interface Screen {
-  readonly columns: number;
   readonly rows: number;
   write(text: string): void;
   on(event: 'resize', listener: () => void): void;
@@ -15,13 +11,10 @@ export interface Screen {
 }
 
 export interface Frames {
-  /** To be given to Ink as its stdout, with `debug` set: then every write is a whole frame. */
-  readonly stdout: NodeJS.WriteStream;
-  /** The next frame is sent whole: somebody else has written on the terminal. */
-  forget(): void;
-  /** Nothing is sent until `repeat`: the terminal is someone else's for a while. */
+  paint(lines: readonly PaintedLine[]): void;
+  /** Nothing is sent until `repeat`: the screen is somebody else's. */
   hold(): void;
-  /** Sends the last frame again, whole. */
+  /** Sends the last drawing again, whole. */
   repeat(): void;
   /** From now on nothing is sent. */
   close(): void;
@@ -43,59 +36,41 @@ export function difference(before: readonly string[], after: readonly string[], 
   return changed.length === 0 ? '' : TOGETHER + changed.join('') + DONE;
 }
 
-export function createFrames(screen: Screen): Frames {
+export function createFrames(screen: Screen, theme: Theme): Frames {
   let shown: readonly string[] = [];
   let last: readonly string[] = [];
-  let open = true;
-  let held = false;
+  let state: 'open' | 'held' | 'closed' = 'open';
 
   function send(): void {
-    if (held) return;
+    if (state !== 'open') return;
     const text = difference(shown, last, screen.rows);
     if (text) screen.write(text);
     shown = last;
   }
 
-  const stdout = Object.assign(new EventEmitter(), {
-    isTTY: true,
-    write: (frame: string, done?: () => void): boolean => {
-      if (open && frame !== '') {
-        last = frame.split('\n');
-        send();
-      }
-      done?.();
-      return true;
-    },
-  });
-  Object.defineProperties(stdout, {
-    columns: { get: () => screen.columns },
-    rows: { get: () => screen.rows },
-  });
-
-  const forget = (): void => {
-    shown = [];
-  };
+  /** A terminal that changes its size may keep parts of the old picture. */
   const onResize = (): void => {
-    forget();
-    if (!held) screen.write('\x1b[2J');
-    stdout.emit('resize');
+    shown = [];
+    if (state === 'open') screen.write('\x1b[2J');
+    send();
   };
   screen.on('resize', onResize);
 
   return {
-    // Ink asks a stream for no more than this.
-    stdout: stdout as unknown as NodeJS.WriteStream,
-    forget,
+    paint: (lines) => {
+      last = lines.map((painted) => inColour(painted, theme));
+      send();
+    },
     hold: () => {
-      held = true;
+      if (state === 'open') state = 'held';
     },
     repeat: () => {
-      held = false;
-      forget();
+      if (state === 'held') state = 'open';
+      shown = [];
       send();
     },
     close: () => {
-      open = false;
+      state = 'closed';
       screen.off('resize', onResize);
     },
   };

@@ -6,6 +6,7 @@ import { App } from '../ui/app.tsx';
 import { COLOURS, PLAIN } from '../ui/theme.ts';
 import type { RunningDesk } from './desk.ts';
 import { createFrames } from './frames.ts';
+import { silentTwin } from './silent-twin.ts';
 import type { Terminal } from './terminal.ts';
 
 export interface FullScreen {
@@ -31,12 +32,12 @@ export function runFullScreen(screen: FullScreen): Promise<number> {
   const { desk, keys, terminal, colour, lettering } = screen;
   return new Promise((resolve) => {
     terminal.enter();
-    const frames = createFrames(process.stdout);
-    const ink = render(<App desk={desk} keys={keys} theme={colour ? COLOURS : PLAIN} lettering={lettering} />, {
-      stdout: frames.stdout,
+    const frames = createFrames(process.stdout, colour ? COLOURS : PLAIN);
+    // Ink reads the keys and keeps the tree; the drawings go to `frames`, and Ink itself has nothing to write.
+    const ink = render(<App desk={desk} keys={keys} paint={frames.paint} lettering={lettering} />, {
+      stdout: silentTwin(process.stdout),
       exitOnCtrlC: false,
       patchConsole: false,
-      // Whole frames, one for each change of state; `frames` sends the difference.
       debug: true,
     });
 
@@ -80,5 +81,7 @@ export function runFullScreen(screen: FullScreen): Promise<number> {
     process.on('SIGCONT', resume);
     process.on('uncaughtException', onCrash);
     process.on('unhandledRejection', onCrash);
+    // A mistake while drawing ends Ink's tree.
+    ink.waitUntilExit().catch(onCrash);
   });
 }

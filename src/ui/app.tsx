@@ -5,7 +5,7 @@ import { lineId } from '../plan/exercise.ts';
 import { easeNow } from '../practice/ease.ts';
 import type { Action, Stand } from '../practice/stand.ts';
 import { foot } from './components/foot.ts';
-import { Painting, ThemeContext } from './components/painting.tsx';
+import { type Paint, PaintContext, Painting } from './components/painting.tsx';
 import { keyNames } from './key-name.ts';
 import { type KeyRow, actionFor } from './keys.ts';
 import { type PaintedLine, fit, line, seg, toHeight } from './paint.ts';
@@ -20,7 +20,6 @@ import { viewOf } from './screens/sitting.ts';
 import { todayScreen } from './screens/today.ts';
 import { waysScreen } from './screens/ways.ts';
 import { weeksScreen } from './screens/weeks.ts';
-import type { Theme } from './theme.ts';
 
 /** What the screen needs of the running program: its state, and a place to send the player's actions to. */
 export interface Desk {
@@ -32,7 +31,7 @@ export interface Desk {
 export interface AppProps {
   readonly desk: Desk;
   readonly keys: readonly KeyRow[];
-  readonly theme: Theme;
+  readonly paint: Paint;
   readonly lettering?: Lettering;
 }
 
@@ -81,7 +80,7 @@ function draw(stand: Stand, keys: readonly KeyRow[], size: Size, lettering: Lett
   return practiceScreen({ practice, history, output, view: viewOf(stand), ease: easeNow(stand), wall: stand.wall, estimate: stand.estimate, strip: practiceStrip(practice, columns, rows, lettering), foot: keysHere }, columns, rows);
 }
 
-export function App({ desk, keys, theme, lettering = 'signs' }: AppProps) {
+export function App({ desk, keys, paint, lettering = 'signs' }: AppProps) {
   const stand = useSyncExternalStore(desk.subscribe, desk.state);
   const size = useSize();
   useInput((input, key) => {
@@ -98,8 +97,8 @@ export function App({ desk, keys, theme, lettering = 'signs' }: AppProps) {
     }
   });
   return (
-    <ThemeContext.Provider value={theme}>
+    <PaintContext.Provider value={paint}>
       <Painting lines={draw(stand, keys, size, lettering)} />
-    </ThemeContext.Provider>
+    </PaintContext.Provider>
   );
 }

@@ -1,27 +1,29 @@
-import type { TextProps } from 'ink';
-import type { Tone } from './paint.ts';
+import type { PaintedLine, Tone } from './paint.ts';
 
-export type Theme = Readonly<Record<Tone, Omit<TextProps, 'children'>>>;
+/** For each tone the parameters of SGR (ECMA-48, 8.3.117): '1;36' is bold cyan, '' as the terminal has it. */
+export type Theme = Readonly<Record<Tone, string>>;
 
 /** Names from the terminal's own palette, so that light and dark both work. Shape and words say the same without them. */
 export const COLOURS: Theme = {
-  plain: {},
-  dim: { dimColor: true },
-  strong: { bold: true },
-  now: { bold: true, color: 'cyan' },
-  clean: { color: 'cyan' },
-  tense: { color: 'magenta' },
-  missed: { color: 'red' },
-  best: { bold: true },
-  target: { bold: true },
-  key: { bold: true },
+  plain: '',
+  dim: '2',
+  strong: '1',
+  now: '1;36',
+  clean: '36',
+  tense: '35',
+  missed: '31',
+  best: '1',
+  target: '1',
+  key: '1',
 };
 
 /** For NO_COLOR and for eyes that do not tell the colours apart. */
-export const PLAIN: Theme = {
-  ...COLOURS,
-  now: { bold: true },
-  clean: {},
-  tense: {},
-  missed: {},
-};
+export const PLAIN: Theme = { ...COLOURS, now: '1', clean: '', tense: '', missed: '' };
+
+const RESET = '\x1b[0m';
+
+/** One line as a terminal is told of it; blanks at its end are left out. */
+export function inColour(painted: PaintedLine, theme: Theme): string {
+  const styled = painted.map(({ text, tone }) => (theme[tone] === '' ? text : `\x1b[${theme[tone]}m${text}${RESET}`));
+  return styled.join('').trimEnd();
+}

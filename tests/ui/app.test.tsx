@@ -8,7 +8,7 @@ import { createDesk } from '../../src/runtime/desk.ts';
 import { readRoutineFile } from '../../src/runtime/routine-files.ts';
 import { App } from '../../src/ui/app.tsx';
 import { KEYS, actionFor, withOwnKeys } from '../../src/ui/keys.ts';
-import { PLAIN } from '../../src/ui/theme.ts';
+import { type PaintedLine, plainText } from '../../src/ui/paint.ts';
 import { DRONE, EXERCISE } from '../practice/rehearsal.ts';
 
 function sit() {
@@ -28,27 +28,29 @@ function sit() {
   let id = 0;
   const clock = 100;
   const desk = createDesk({ stand, sound, keep: () => ({ id: `${(id += 1)}`, line: null }), record: (record) => ({ record: { at: '2026-11-25T10:00:00+00:00', day: '2026-11-25', ...record } as DayRecord }), keepVolume: () => {}, now: () => clock, today: () => '2026-11-25', everySecond: () => () => {} });
-  const app = render(<App desk={desk} keys={KEYS} theme={PLAIN} />);
+  let drawing: readonly PaintedLine[] = [];
+  const app = render(<App desk={desk} keys={KEYS} paint={(lines) => void (drawing = lines)} />);
+  const screen = () => plainText(drawing);
   const type = async (text: string) => {
     await new Promise((resolve) => setImmediate(resolve));
     app.stdin.write(text);
     await new Promise((resolve) => setImmediate(resolve));
   };
-  return { desk, app, sent, type };
+  return { desk, screen, sent, type };
 }
 
 describe('the program on the screen', () => {
   it('opens at Today with the routine fitted to the usual minutes, the warm-up first', () => {
-    const { app } = sit();
-    expect(app.lastFrame()).toMatch(/Today +Wednesday, 2026-11-25/);
-    expect(app.lastFrame()).toMatch(/25 minutes/);
-    expect(app.lastFrame()).toMatch(/Warm-up\n ▶ Breath and buzz +\d:00/);
+    const { screen } = sit();
+    expect(screen()).toMatch(/Today +Wednesday, 2026-11-25/);
+    expect(screen()).toMatch(/25 minutes/);
+    expect(screen()).toMatch(/Warm-up\n ▶ Breath and buzz +\d:00/);
   });
 
   it('fits the day anew to the minutes that are typed', async () => {
-    const { app, type, desk } = sit();
+    const { screen, type, desk } = sit();
     await type('10');
-    expect(app.lastFrame()).toMatch(/10 minutes/);
+    expect(screen()).toMatch(/10 minutes/);
     const minutes = desk.state().day.plan?.items.reduce((sum, item) => sum + item.minutes, 0);
     expect(minutes).toBeLessThanOrEqual(10);
     await type('+');
@@ -56,7 +58,7 @@ describe('the program on the screen', () => {
   });
 
   it('puts the chosen line on the stand, starts with one key, and help is one key away', async () => {
-    const { app, sent, type, desk } = sit();
+    const { screen, sent, type, desk } = sit();
     await type('e');
     await type('\u001b[B');
     await type('\u001b[C');
@@ -65,10 +67,10 @@ describe('the program on the screen', () => {
     await type(' ');
     expect(sent.at(-1)).toMatchObject({ ask: 'play', spans: [{ role: 'count-in' }, { role: 'repetition' }, {}, {}] });
     await type('?');
-    expect(app.lastFrame()).toMatch(/missed; in the middle|mark it missed/);
-    expect(app.lastFrame()).toMatch(/clinician/);
+    expect(screen()).toMatch(/missed; in the middle|mark it missed/);
+    expect(screen()).toMatch(/clinician/);
     await type('x');
-    expect(app.lastFrame()).toMatch(/COUNT-IN|READY/);
+    expect(screen()).toMatch(/COUNT-IN|READY/);
   });
 
   it('takes keys that come in one go one by one', async () => {

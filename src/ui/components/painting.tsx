@@ -1,37 +1,17 @@
-import { Box, Text } from 'ink';
-import { createContext, memo, useContext } from 'react';
+import { createContext, useContext, useLayoutEffect } from 'react';
 import type { PaintedLine } from '../paint.ts';
-import { COLOURS, type Theme } from '../theme.ts';
 
-export const ThemeContext = createContext<Theme>(COLOURS);
+/** Where finished drawings go: the terminal's own lines, or a test's eye. */
+export type Paint = (lines: readonly PaintedLine[]) => void;
 
-const sameText = (a: PaintedLine, b: PaintedLine): boolean =>
-  a.length === b.length && a.every((part, k) => part.text === b[k]?.text && part.tone === b[k]?.tone);
+export const PaintContext = createContext<Paint>(() => {});
 
-/** One line of a drawing; drawn again only when what it shows has changed. */
-export const Painted = memo(
-  function Painted({ painted }: { readonly painted: PaintedLine }) {
-    const theme = useContext(ThemeContext);
-    if (painted.length === 0) return <Text> </Text>;
-    return (
-      <Text wrap="truncate-end">
-        {painted.map(({ text, tone }, k) => (
-          <Text key={`${k}`} {...theme[tone]}>
-            {text}
-          </Text>
-        ))}
-      </Text>
-    );
-  },
-  (before, after) => sameText(before.painted, after.painted),
-);
-
+/**
+ * Hands a drawing over as soon as React has settled it. The lines do not go through Ink's own output: laying
+ * out and measuring every character of a full screen anew took some 20 ms a frame, and the beat waits for nobody.
+ */
 export function Painting({ lines }: { readonly lines: readonly PaintedLine[] }) {
-  return (
-    <Box flexDirection="column">
-      {lines.map((painted, row) => (
-        <Painted key={`${row}`} painted={painted} />
-      ))}
-    </Box>
-  );
+  const paint = useContext(PaintContext);
+  useLayoutEffect(() => paint(lines));
+  return null;
 }

@@ -1,0 +1,19 @@
+import { EventEmitter } from 'node:events';
+
+/** A terminal's size and its changes, without its voice: what is written to it goes nowhere. */
+export function silentTwin(terminal: NodeJS.WriteStream): NodeJS.WriteStream {
+  const twin = Object.assign(new EventEmitter(), {
+    isTTY: true,
+    write: (_text: string, done?: () => void): boolean => {
+      done?.();
+      return true;
+    },
+  });
+  Object.defineProperties(twin, {
+    columns: { get: () => terminal.columns },
+    rows: { get: () => terminal.rows },
+  });
+  terminal.on('resize', () => twin.emit('resize'));
+  // Ink asks a stream for no more than this.
+  return twin as unknown as NodeJS.WriteStream;
+}
