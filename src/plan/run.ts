@@ -37,6 +37,8 @@ export interface Run {
   readonly asked: { readonly title: string; readonly exercise: string | null } | null;
   /** One sentence for the player; empty when there is nothing to say. */
   readonly remark: string;
+  /** What counts as sleep, where it is not GAP: a clock that runs faster is late by more. */
+  readonly gap?: Seconds;
 }
 
 export type RunAction = 'start' | 'pause' | 'next' | 'extend' | 'skip' | 'swap' | 'back' | 'breath' | 'leave';
@@ -155,7 +157,7 @@ function passTime(run: Run, now: Seconds): RunStep {
   const item = current(run);
   const timed: Run = { ...run, clock: now };
   if (item === null || !isRunning(run)) return still(timed);
-  if (passed > GAP) return slept(timed, item);
+  if (passed > (run.gap ?? GAP)) return slept(timed, item);
   const played = withItem({ ...timed, unsaid: run.unsaid + passed }, { played: item.played + passed });
   if (run.phase === 'playing' && item.played + passed >= item.length) return endOfItem(played);
   if (played.unsaid < SAY_EVERY) return still(played);

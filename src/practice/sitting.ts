@@ -5,7 +5,7 @@ import type { TensionLevel } from '../plan/records.ts';
 import { type Routine, exerciseOf } from '../plan/routine.ts';
 import { type RunItem, itemsOfPlan } from '../plan/run-items.ts';
 import { restoreRun } from '../plan/run-restore.ts';
-import { type Run, type RunAction, type RunEffect, type RunEvent, type RunStep, beginRun, current, runOn } from '../plan/run.ts';
+import { GAP, type Run, type RunAction, type RunEffect, type RunEvent, type RunStep, beginRun, current, runOn } from '../plan/run.ts';
 import type { Seconds } from '../music/units.ts';
 import { doAction } from './actions.ts';
 import { type Effect, isRunning } from './practice.ts';
@@ -116,12 +116,15 @@ export function leftOpen(stand: Stand, now: Seconds): Run | null {
   return routine && restoreRun(routine, stand.today, stand.records, now);
 }
 
+const atRate = ({ clockRate }: Stand, run: Run): Run => (clockRate === 1 ? run : { ...run, gap: GAP * clockRate });
+
 /** Begin with the plan, from the item under the finger on. */
 export function begin(stand: Stand, now: Seconds): StandStep {
   const { plan, row } = stand.day;
   if (!plan) return still(stand);
   const items = itemsOfPlan(plan, knownToday(stand)).slice(row);
-  return took(stand, beginRun(plan.routine, items, now));
+  const { run, effects } = beginRun(plan.routine, items, now);
+  return took(stand, { run: atRate(stand, run), effects });
 }
 
 /** Go on where the last sitting was left. */
@@ -129,5 +132,5 @@ export function goOn(stand: Stand, now: Seconds): StandStep {
   const run = leftOpen(stand, now);
   const item = run && current(run);
   if (!run || !item) return begin(stand, now);
-  return open({ ...stand, run }, item);
+  return open({ ...stand, run: atRate(stand, run) }, item);
 }

@@ -78,6 +78,8 @@ export interface Stand {
   /** What a block without a ladder sounds and shows; null where it has neither key nor notes. */
   readonly tone: Tone | null;
   readonly dials: Dials;
+  /** How many seconds of the blocks' clock pass in one. */
+  readonly clockRate: number;
   /** How many lines down a long screen is. */
   readonly scrolled: number;
   /** Ways round a wall to choose from; null when none are shown. */
@@ -114,12 +116,13 @@ export type StandEvent =
 
 export type StandStep = Step<Stand>;
 
-export type Given = Pick<Stand, 'level' | 'today' | 'routines' | 'exercises' | 'lines' | 'records' | 'prepare' | 'notices' | 'dials'>;
+export type Given = Pick<Stand, 'level' | 'today' | 'routines' | 'exercises' | 'lines' | 'records' | 'prepare' | 'notices' | 'dials'> & Partial<Pick<Stand, 'clockRate'>>;
 
 /** Minutes that Today starts from. */
 const USUAL_MINUTES: Minutes = 25;
 
 export const openStand = (given: Given): Stand => ({
+  clockRate: 1,
   ...given,
   knowledge: null,
   estimate: null,

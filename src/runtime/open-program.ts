@@ -70,6 +70,7 @@ function preparer({ routines }: LoadedRoutines, { instrument, a4, syllables }: S
 function firstStand(data: PlayerData, loaded: LoadedRoutines, { settings, troubles }: ReadSettings, clock: Clock): Stand {
   const stand = openStand({
     today: stampOf(clock, settings.dayStart).day,
+    clockRate: clock.rate ?? 1,
     level: settings.level,
     routines: loaded.routines.map(({ routine }) => routine),
     records: data.store.fold().others,
