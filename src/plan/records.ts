@@ -5,6 +5,8 @@
 import type { Bpm, Seconds } from '../music/units.ts';
 
 interface Common {
+  /** The journal's own; absent only before an entry is kept. */
+  readonly id?: string;
   /** ISO 8601 with offset. Names a moment; nothing is measured with it. */
   readonly at: string;
   /** The player's own day, 'YYYY-MM-DD'. */
@@ -40,6 +42,12 @@ export interface DrawRecord extends Common {
   readonly kind: 'draw';
   readonly pool: string;
   readonly item: string;
+}
+
+/** Takes an earlier record back. */
+export interface UndoRecord extends Common {
+  readonly kind: 'undo';
+  readonly of: string;
 }
 
 /** A way round a wall was played, or left in the middle. */
@@ -79,8 +87,9 @@ export type DayRecord =
   | NoteRecord
   | PlanRecord
   | DrawRecord
+  | UndoRecord
   | WayRecord
-  | (Common & { readonly kind: 'mark' | 'tempo' | 'undo' });
+  | (Common & { readonly kind: 'mark' | 'tempo' });
 
 /** What the plan reads of a line's history. */
 export interface LineRecord {

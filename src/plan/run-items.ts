@@ -15,7 +15,7 @@ export interface RunItem extends Omit<PlanItem, 'minutes'> {
 }
 
 /** A record before the clock has put its moment and day on it. */
-export type Unstamped<R> = R extends unknown ? Omit<R, 'at' | 'day'> : never;
+export type Unstamped<R> = R extends unknown ? Omit<R, 'id' | 'at' | 'day'> : never;
 
 export const isRestItem = (item: Pick<RunItem, 'kind'>): boolean => item.kind === 'rest';
 

@@ -1,5 +1,4 @@
 /** What there is to say about ease: a question after a block, an offer after tense marks, a rest that is due, a cue. */
-import type { Mark } from '../ladder/rule.ts';
 import type { Seconds } from '../music/units.ts';
 import type { TensionLevel } from '../plan/records.ts';
 import { restDue } from '../plan/rest.ts';
@@ -12,13 +11,11 @@ import type { Stand } from './stand.ts';
 const readings = ({ records, today }: Stand): readonly TensionLevel[] =>
   records.flatMap((record) => (record.kind === 'tension' && record.day === today ? [record.level] : []));
 
-const marks = ({ practice }: Stand): readonly Mark[] => practice?.done.flatMap(({ mark }) => (mark ? [mark] : [])) ?? [];
-
 /** Something easier, when readings or tense marks ask for it; nothing once a rest is being taken. */
 export function offerNow(stand: Stand): EaseOffer | null {
   const item = stand.run && current(stand.run);
   if (item && isRestItem(item)) return null;
-  return easeOffer(readings(stand), marks(stand));
+  return easeOffer(readings(stand), stand.marks);
 }
 
 const sum = (items: readonly RunItem[]): Seconds => items.reduce((total, { played }) => total + played, 0);

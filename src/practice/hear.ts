@@ -60,6 +60,7 @@ const playing = (state: Practice, span: Span): Practice => ({
   cueing: { ...state.cueing, cue: null },
   due: state.way ? null : { bpm: span.tempo.bpm, early: null },
   hint: null,
+  remark: null,
 });
 
 function enter(state: Practice, span: Span): Step<Practice> {

@@ -1,7 +1,7 @@
 /** The one door of the program: what an event makes of the stand, and what is to be done outside. */
 import type { PlayedLine } from '../ladder/knowledge.ts';
 import type { Seconds } from '../music/units.ts';
-import type { TensionLevel } from '../plan/records.ts';
+import type { DayRecord, TensionLevel } from '../plan/records.ts';
 import type { RunAction } from '../plan/run.ts';
 import { WAYS, askForWay, backToPractice } from './choose-way.ts';
 import { decide } from './decide.ts';
@@ -9,9 +9,9 @@ import { isDial, turnDial } from './dials.ts';
 import { EXERCISES } from './exercises.ts';
 import { beginNote, typeNote } from './notes.ts';
 import { isPracticeAction } from './actions.ts';
-import type { Effect, PracticeEvent } from './practice.ts';
+import type { Effect, Practice, PracticeEvent } from './practice.ts';
 import { lineBefore, rotateAfter } from './rotate.ts';
-import { SILENCE, act, begin, goOn, narrowedNow, onRun, tell, toggleTone } from './sitting.ts';
+import { SILENCE, act, begin, goOn, narrowedNow, onRun, takeBack, tell, toggleTone } from './sitting.ts';
 import { estimateFor, relearn, withKnowledge } from './speed.ts';
 import { type Action, type SittingAction, type Stand, type StandEvent, type StandStep, still } from './stand.ts';
 import { TODAY, planned } from './today.ts';
@@ -31,12 +31,31 @@ function back(stand: Stand, now: Seconds): StandStep {
   return { state: planned({ ...state, screen: 'today', practice: null, run: null, tone: null }), effects: [...effects, ...silence] };
 }
 
+/** A mark more or less in this sitting. */
+function withMarks(stand: Stand, before: Practice, after: Practice): Stand {
+  const grown = after.done.length - before.done.length;
+  const mark = (grown > 0 ? after : before).done.at(-1)?.mark ?? null;
+  if (grown === 0 || mark === null) return stand;
+  return { ...stand, marks: grown > 0 ? [...stand.marks, mark] : stand.marks.slice(0, -1) };
+}
+
+/** With the first mark a key that came round counts as played; with a mark the next one may be due. */
+function afterStored({ state, effects }: StandStep, before: Practice): StandStep {
+  const { practice, toKeep } = state;
+  if (!practice) return { state, effects };
+  const marked = withMarks(state, before, practice);
+  const isMark = marked.marks.length > state.marks.length;
+  const kept: Stand = isMark ? { ...marked, toKeep: [] } : marked;
+  const keep = isMark ? toKeep : [];
+  const rotated = rotateAfter(kept, before, narrowedNow(kept), keep.length);
+  return rotated ? { state: rotated.state, effects: [...effects, ...keep, ...rotated.effects] } : { state: kept, effects: [...effects, ...keep] };
+}
+
 function toPractice(stand: Stand, event: PracticeEvent): StandStep {
   if (!stand.practice) return still(stand);
   const { state: practice, effects } = decide(stand.practice, event);
   const decided: StandStep = { state: { ...stand, practice }, effects };
-  const rotated = event.type === 'stored' ? rotateAfter(decided.state, stand.practice, narrowedNow(stand)) : null;
-  return rotated ? { state: rotated.state, effects: [...effects, ...rotated.effects] } : decided;
+  return event.type === 'stored' ? afterStored(decided, stand.practice) : decided;
 }
 
 const RUN_ACTIONS: Readonly<Record<Exclude<SittingAction, 'play-block' | 'pause-block' | 'tension' | 'note'>, RunAction>> = {
@@ -75,7 +94,7 @@ function practise(stand: Stand, { action, now }: Did): StandStep {
 const onToday = (stand: Stand, { action, key, now }: Did): StandStep => {
   if (action === 'open') return begin(stand, now);
   if (action === 'go-on') return goOn(stand, now);
-  return still(isOf(TODAY, action) ? TODAY[action](stand, key) : stand);
+  return still(isOf(TODAY, action) ? TODAY[action](stand, key, now) : stand);
 };
 
 /** Keys of a running routine, on the practice screen as on a block's own. */
@@ -101,6 +120,7 @@ function onScreen(stand: Stand, did: Did): StandStep {
   if (stand.screen === 'weeks') return still(scroll(stand, did.action));
   if (stand.screen === 'ways') return isOf(WAYS, did.action) ? WAYS[did.action](stand) : still(stand);
   if (did.action === 'way') return askForWay(stand);
+  if (did.action === 'undo' && (stand.screen === 'block' || stand.screen === 'end')) return takeBack(stand);
   return inSitting(stand, did) ?? (stand.screen === 'practice' ? practise(stand, did) : still(stand));
 }
 
@@ -131,6 +151,10 @@ function withHistory(stand: Stand, id: string, history: PlayedLine | null): Stan
   return withEstimate({ ...stand, lines, knowledge: relearn(stand.knowledge, history) });
 }
 
+/** What is taken back is there no more. */
+const withRecord = (records: readonly DayRecord[], record: DayRecord): readonly DayRecord[] =>
+  record.kind === 'undo' ? records.filter(({ id }) => id !== record.of) : [...records, record];
+
 export function onEvent(stand: Stand, event: StandEvent): StandStep {
   switch (event.type) {
     case 'do':
@@ -140,7 +164,7 @@ export function onEvent(stand: Stand, event: StandEvent): StandStep {
     case 'day':
       return still(planned({ ...stand, today: event.today }));
     case 'recorded':
-      return still({ ...stand, records: [...stand.records, event.record] });
+      return still({ ...stand, records: withRecord(stand.records, event.record) });
     case 'line':
       return still(withHistory(stand, event.id, event.history));
     case 'learnt':

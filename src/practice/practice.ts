@@ -73,6 +73,8 @@ export interface Practice {
   readonly drill: Drill | null;
   /** One sentence for the player about the last key, or null. */
   readonly hint: string | null;
+  /** What there was to say when the line was opened, until the first repetition. */
+  readonly remark: string | null;
   /** The way round a wall being played; null on the ladder. */
   readonly way: Walk | null;
   /** Reminders about ease, one at a time in a breathing bar. */
@@ -172,7 +174,8 @@ export function openPractice(opening: Opening): Practice {
     done: [],
     droneOn: exercise.drone !== undefined,
     model: false,
-    hint: remark,
+    hint: null,
+    remark,
     way: null,
     cueing: NO_CUE,
     played: 0,

@@ -9,6 +9,7 @@ import { type KeysKnown, type Rotation, type Turn, ladderKey, turnAfter, turnsOf
 import { cycle } from './cycle.ts';
 import { droneEffect } from './actions.ts';
 import type { Effect, Practice, Step } from './practice.ts';
+import { keepDrawn } from './draws.ts';
 import { type Stand, type StandStep } from './stand.ts';
 import { goOn } from './steps.ts';
 import { estimateFor, withKnowledge } from './speed.ts';
@@ -61,17 +62,11 @@ function known(stand: Stand, exercise: Exercise, rotation: Rotation, keys: reado
 const unitsDone = (stand: Stand, exercise: Exercise, { change }: Rotation): number =>
   change === 'repetition' ? repetitionsOf(stand, exercise) : drawnOf(stand.records, exercise).length;
 
-/** A line that the player chose from the list was entered without a draw; it counts all the same. */
-function chosenByHand({ practice, records }: Stand, exercise: Exercise, { change }: Rotation): number {
-  if (change === 'repetition' || practice?.exercise.id !== exercise.id) return 0;
-  const { key, line } = practice;
-  return drawnOf(records, exercise).at(-1) === cellName({ key, articulation: line.articulation }) ? 0 : 1;
-}
-
-function rotated(stand: Stand, exercise: Exercise, rotation: Rotation, narrowed: Narrowed): Due | null {
+/** `entered`: keys that were entered and are about to be kept. */
+function rotated(stand: Stand, exercise: Exercise, rotation: Rotation, narrowed: Narrowed, entered: number): Due | null {
   const keys = narrowed.keys ?? exercise.keys;
   const articulation = (narrowed.articulations ?? exercise.articulations)[0] ?? 'slurred';
-  const units = unitsDone(stand, exercise, rotation) + chosenByHand(stand, exercise, rotation);
+  const units = unitsDone(stand, exercise, rotation) + (rotation.change === 'repetition' ? 0 : entered);
   const round = Math.floor(units / Math.max(1, keys.length));
   const turns = turnsOf(keys, rotation, known(stand, exercise, rotation, keys, articulation), seeded(seedOf(exercise.id) + round));
   const turn = turnAfter(turns, units);
@@ -91,8 +86,8 @@ function drawn(stand: Stand, exercise: Exercise, narrowed: Narrowed): Due | null
 }
 
 /** What comes next of an exercise within a block. */
-export const dueNext = (stand: Stand, exercise: Exercise, narrowed: Narrowed): Due | null =>
-  exercise.rotation ? rotated(stand, exercise, exercise.rotation, narrowed) : drawn(stand, exercise, narrowed);
+export const dueNext = (stand: Stand, exercise: Exercise, narrowed: Narrowed, entered = 0): Due | null =>
+  exercise.rotation ? rotated(stand, exercise, exercise.rotation, narrowed, entered) : drawn(stand, exercise, narrowed);
 
 /** What was drawn last, for a block that is gone on with. */
 export function dueAgain(stand: Stand, exercise: Exercise, narrowed: Narrowed): Due | null {
@@ -103,9 +98,6 @@ export function dueAgain(stand: Stand, exercise: Exercise, narrowed: Narrowed): 
   const key = exercise.rotation ? ladderKey(exercise.rotation, cell.key) : cell.key;
   return { line: { exercise: exercise.id, ...cell, key }, key: cell.key, fingering: 'ordinary', drawn: null };
 }
-
-export const keepDrawn = (exercise: Exercise, { drawn: item }: Due): readonly Effect[] =>
-  item === null ? [] : [{ type: 'record', record: { kind: 'draw', pool: exercise.id, item } }];
 
 /** The new line takes over where the old one is in its cycle: the next count-in is at its own tempo. */
 function takenOver(from: Practice, to: Practice): Step<Practice> {
@@ -127,24 +119,35 @@ function isChange(before: Practice, after: Practice, { change }: Rotation): bool
 }
 
 /** After a mark: the next key, if the exercise's rotation changes it now. */
-export function rotateAfter(stand: Stand, before: Practice, narrowed: Narrowed): StandStep | null {
+export function rotateAfter(stand: Stand, before: Practice, narrowed: Narrowed, entered: number): StandStep | null {
   const { practice } = stand;
   const rotation = practice?.exercise.rotation;
   if (!practice || !rotation || !isChange(before, practice, rotation)) return null;
-  const due = dueNext(stand, practice.exercise, narrowed);
+  const due = dueNext(stand, practice.exercise, narrowed, entered);
   if (!due) return null;
   const kept = keepDrawn(practice.exercise, due);
   if (sameTurn(practice, due)) return { state: stand, effects: kept };
   const { state, effects } = takenOver(practice, practiceOf(stand, practice.exercise, due, null));
   const learnt = withKnowledge(stand);
   const estimate = estimateFor(learnt, state.exercise, state.line);
-  return { state: { ...learnt, practice: state, before: practice, estimate }, effects: [...kept, ...effects] };
+  return { state: { ...learnt, practice: state, before: [...stand.before, practice], estimate }, effects: [...kept, ...effects] };
+}
+
+/** The key that was entered last is entered no more. */
+function undrawn({ records }: Stand, { exercise }: Practice): readonly Effect[] {
+  if (!exercise.rotation || exercise.rotation.change === 'repetition') return [];
+  const last = records.findLast((record) => record.kind === 'draw' && record.pool === exercise.id);
+  return last?.id === undefined ? [] : [{ type: 'record', record: { kind: 'undo', of: last.id } }];
 }
 
 /** Back to the line before, as it was after its last mark, to take that mark back. */
 export function lineBefore(stand: Stand): StandStep | null {
   const { practice, before } = stand;
-  if (!practice || !before || practice.done.length > 0 || practice.due?.early) return null;
-  const { state, effects } = takenOver(practice, before);
-  return { state: { ...stand, practice: { ...state, done: before.done }, before: null }, effects };
+  const last = before.at(-1);
+  if (!practice || !last || practice.done.length > 0 || practice.due?.early) return null;
+  const { state, effects } = takenOver(practice, last);
+  return {
+    state: { ...stand, practice: { ...state, done: last.done }, before: before.slice(0, -1) },
+    effects: [...undrawn(stand, practice), ...effects],
+  };
 }

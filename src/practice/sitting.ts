@@ -11,8 +11,9 @@ import { doAction } from './actions.ts';
 import { type Effect, isRunning } from './practice.ts';
 import { type Stand, type StandStep, type Tone, still } from './stand.ts';
 import { sound } from './steps.ts';
-import { type Narrowed, dueAgain, dueNext, keepDrawn } from './rotate.ts';
-import { knownToday, routineToday } from './today.ts';
+import { keepDrawn } from './draws.ts';
+import { type Narrowed, dueAgain, dueNext } from './rotate.ts';
+import { knownToday } from './today.ts';
 
 /** Silence, drone included. */
 export const SILENCE: readonly Effect[] = [sound({ ask: 'stop' }), sound({ ask: 'drone', drone: null })];
@@ -37,14 +38,14 @@ export function narrowedNow({ run }: Stand): Narrowed {
 
 /** Put a block on the stand: a line with its ladder, or the block's own screen. */
 function open(stand: Stand, item: RunItem): StandStep {
-  const bare: Stand = { ...stand, screen: 'block', practice: null, tone: null };
+  const bare: Stand = { ...stand, screen: 'block', practice: null, tone: null, toKeep: [] };
   const exercise = exerciseNow(bare);
   if (!exercise || !hasKey(exercise)) return { state: bare, effects: SILENCE };
   // A block that is gone on with was drawn when it began.
   const due = (item.played > 0 || item.begun === true ? dueAgain : dueNext)(bare, exercise, narrowedNow(bare));
   if (!due) return { state: bare, effects: SILENCE };
   const state = isLadderWork(exercise) ? putOnStand(bare, exercise, due, null) : { ...bare, tone: toneOf(bare, exercise, due.line) };
-  return { state, effects: [...SILENCE, ...keepDrawn(exercise, due)] };
+  return { state: { ...state, toKeep: keepDrawn(exercise, due) }, effects: SILENCE };
 }
 
 /** Work on the body has no key. */
@@ -83,7 +84,7 @@ function perform(stand: Stand, effect: RunEffect): StandStep {
       return stop(stand);
     case 'play':
       // The block's clock runs; of a line on its ladder the player's own key starts the click.
-      return { state: stand, effects: stand.tone ? [toneEffect(stand.tone)] : [] };
+      return { state: { ...stand, toKeep: [] }, effects: [...stand.toKeep, ...(stand.tone ? [toneEffect(stand.tone)] : [])] };
   }
 }
 
@@ -108,12 +109,28 @@ export function onRun(stand: Stand, event: RunEvent): StandStep {
 
 export const act = (stand: Stand, action: RunAction, now: Seconds): StandStep => onRun(stand, { type: 'do', action, now });
 
-export const tell = (stand: Stand, level: TensionLevel, now: Seconds): StandStep => onRun(stand, { type: 'tension', level, now });
+/** What was told of the last block, answered on the screen. */
+export function tell(stand: Stand, level: TensionLevel, now: Seconds): StandStep {
+  const asked = stand.run?.asked;
+  const told = onRun(stand, { type: 'tension', level, now });
+  if (!asked || !told.state.run) return told;
+  const remark = `${asked.title}: tension ${level} of 4; u takes it back.`;
+  return { ...told, state: { ...told.state, run: { ...told.state.run, remark } } };
+}
 
-/** What of today's sitting was left open, if anything. */
-export function leftOpen(stand: Stand, now: Seconds): Run | null {
-  const routine = routineToday(stand);
-  return routine && restoreRun(routine, stand.today, stand.records, now);
+/** Takes the last reading or note of the day back. */
+export function takeBack(stand: Stand): StandStep {
+  const last = stand.records.findLast(({ kind, day }) => (kind === 'tension' || kind === 'note') && day === stand.today);
+  if (last?.id === undefined) return still(stand);
+  const run = stand.run && { ...stand.run, remark: last.kind === 'note' ? 'The note is taken back.' : 'The reading is taken back.' };
+  return { state: { ...stand, run }, effects: [{ type: 'record', record: { kind: 'undo', of: last.id } }] };
+}
+
+/** What of today's last sitting was left open, whichever routine it was; null if nothing. */
+export function leftOpen({ today, records, routines }: Stand, now: Seconds): Run | null {
+  const plan = records.findLast((record) => record.kind === 'plan' && record.day === today);
+  const routine = plan?.kind === 'plan' ? routines.find(({ id }) => id === plan.routine) : undefined;
+  return routine ? restoreRun(routine, today, records, now) : null;
 }
 
 const atRate = ({ clockRate }: Stand, run: Run): Run => (clockRate === 1 ? run : { ...run, gap: GAP * clockRate });
@@ -124,13 +141,13 @@ export function begin(stand: Stand, now: Seconds): StandStep {
   if (!plan) return still(stand);
   const items = itemsOfPlan(plan, knownToday(stand)).slice(row);
   const { run, effects } = beginRun(plan.routine, items, now);
-  return took(stand, { run: atRate(stand, run), effects });
+  return took({ ...stand, marks: [] }, { run: atRate(stand, run), effects });
 }
 
 /** Go on where the last sitting was left. */
 export function goOn(stand: Stand, now: Seconds): StandStep {
   const run = leftOpen(stand, now);
   const item = run && current(run);
-  if (!run || !item) return begin(stand, now);
+  if (!run || !item) return still(stand);
   return open({ ...stand, run: atRate(stand, run) }, item);
 }

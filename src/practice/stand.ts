@@ -12,7 +12,8 @@ import type { Minutes, Routine } from '../plan/routine.ts';
 import { type Choice, FIRST } from './choice.ts';
 import type { Ways } from './choose-way.ts';
 import type { DialAction, Dials } from './dials.ts';
-import type { Opening, Practice, PracticeAction, PracticeEvent, Step } from './practice.ts';
+import type { Mark } from '../ladder/rule.ts';
+import type { Effect, Opening, Practice, PracticeAction, PracticeEvent, Step } from './practice.ts';
 
 /** 'block' is a block without a ladder; 'end' is the end of a sitting. */
 export type Screen = 'today' | 'exercises' | 'practice' | 'block' | 'end' | 'ways' | 'weeks' | 'settings';
@@ -44,6 +45,7 @@ export interface Day {
   readonly minutes: Minutes;
   /** Figures of the minutes that are being typed; empty between. */
   readonly typed: string;
+  readonly typedAt: Seconds;
   readonly order: Plan['order'] | null;
   /** Null where there is no routine. */
   readonly plan: Plan | null;
@@ -71,8 +73,12 @@ export interface Stand {
   readonly day: Day;
   readonly choice: Choice;
   readonly practice: Practice | null;
-  /** The line before the key changed by itself, so that its last mark can still be taken back. */
-  readonly before: Practice | null;
+  /** The lines before the key changed by itself, so that their marks can still be taken back; the newest last. */
+  readonly before: readonly Practice[];
+  /** What came round and is kept as soon as it is played: looking at it uses nothing up. */
+  readonly toKeep: readonly Effect[];
+  /** Every mark of this sitting, over all lines. */
+  readonly marks: readonly Mark[];
   /** The routine being played; null outside a sitting. */
   readonly run: Run | null;
   /** What a block without a ladder sounds and shows; null where it has neither key nor notes. */
@@ -129,10 +135,12 @@ export const openStand = (given: Given): Stand => ({
   wall: null,
   screen: 'today',
   help: false,
-  day: { routine: 0, minutes: USUAL_MINUTES, typed: '', order: null, plan: null, row: 0 },
+  day: { routine: 0, minutes: USUAL_MINUTES, typed: '', typedAt: 0, order: null, plan: null, row: 0 },
   choice: FIRST,
   practice: null,
-  before: null,
+  before: [],
+  toKeep: [],
+  marks: [],
   run: null,
   tone: null,
   scrolled: 0,

@@ -1,4 +1,5 @@
 /** The Today screen: the routine fitted to the minutes there are. */
+import type { Seconds } from '../music/units.ts';
 import { LEAST_MINUTES, MOST_MINUTES, fit } from '../plan/fit.ts';
 import { type Known, knownOn } from '../plan/known.ts';
 import type { Plan } from '../plan/plan.ts';
@@ -30,10 +31,22 @@ const clamp = (minutes: Minutes): Minutes => Math.min(MOST_MINUTES, Math.max(LEA
 const addTime = (stand: Stand, by: Minutes): Stand =>
   planned(withDay(stand, { minutes: clamp(stand.day.minutes + by), typed: '' }));
 
-/** Figures typed one after the other are one number; a fourth begins a new one. */
-function typeTime(stand: Stand, key: string): Stand {
-  const typed = (stand.day.typed.length >= 3 ? '' : stand.day.typed) + key;
-  return planned(withDay(stand, { typed, minutes: clamp(Number(typed)) }));
+/** Figures typed soon after each other are one number; after a pause, or three of them, a new one begins. */
+const SOON: Seconds = 1.5;
+
+function typeTime(stand: Stand, key: string, now: Seconds): Stand {
+  const { typed: before, typedAt } = stand.day;
+  const goesOn = before.length < 3 && now - typedAt <= SOON;
+  const typed = `${Number((goesOn ? before : '') + key)}`;
+  if (typed === '0') return stand;
+  return planned(withDay(stand, { typed, typedAt: now, minutes: clamp(Number(typed)) }));
+}
+
+/** Today opens with the routine that was last played. */
+export function withLastRoutine(stand: Stand): Stand {
+  const plan = stand.records.findLast((record) => record.kind === 'plan');
+  const routine = plan?.kind === 'plan' ? stand.routines.findIndex(({ id }) => id === plan.routine) : -1;
+  return routine < 0 ? stand : withDay(stand, { routine });
 }
 
 function otherOrder(stand: Stand): Stand {
@@ -49,7 +62,7 @@ function moveTo(stand: Stand, by: number): Stand {
   return withDay(stand, { row: items === 0 ? 0 : (stand.day.row + by + items) % items, typed: '' });
 }
 
-export const TODAY: Readonly<Record<Exclude<ListAction | TodayAction, 'open' | 'go-on'>, (stand: Stand, key: string) => Stand>> = {
+export const TODAY: Readonly<Record<Exclude<ListAction | TodayAction, 'open' | 'go-on'>, (stand: Stand, key: string, now: Seconds) => Stand>> = {
   up: (stand) => moveTo(stand, -1),
   down: (stand) => moveTo(stand, 1),
   'more-time': (stand) => addTime(stand, 5),

@@ -8,7 +8,7 @@ import type { Exercise } from '../plan/exercise.ts';
 import { harmless } from '../plan/harmless.ts';
 import { type Prepare, type Stand, openStand } from '../practice/stand.ts';
 import { prepareFor } from '../practice/prepare.ts';
-import { planned } from '../practice/today.ts';
+import { planned, withLastRoutine } from '../practice/today.ts';
 import { withOwnKeys } from '../ui/keys.ts';
 import { type Clock, stampOf } from './clock.ts';
 import { createDesk } from './desk.ts';
@@ -80,7 +80,7 @@ function firstStand(data: PlayerData, loaded: LoadedRoutines, { settings, troubl
     prepare: preparer(loaded, settings),
     notices: [...data.store.notices, ...troubles, ...loaded.troubles.map(troubleLine)].map((notice) => harmless(notice, 300)),
   });
-  return planned(stand);
+  return planned(withLastRoutine(stand));
 }
 
 function withAskedLine(stand: Stand, loaded: LoadedRoutines, asked: AskedLine | null): Stand {

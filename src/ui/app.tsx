@@ -2,12 +2,13 @@ import { useInput, useStdout } from 'ink';
 import { useEffect, useState, useSyncExternalStore } from 'react';
 import type { Lettering } from '../music/strip.ts';
 import { lineId } from '../plan/exercise.ts';
+import { leftOpen } from '../practice/sitting.ts';
 import { easeNow } from '../practice/ease.ts';
 import type { Action, Stand } from '../practice/stand.ts';
 import { foot } from './components/foot.ts';
 import { type Paint, PaintContext, Painting } from './components/painting.tsx';
 import { keyNames } from './key-name.ts';
-import { type KeyRow, actionFor } from './keys.ts';
+import { type Circumstance, type KeyRow, actionFor } from './keys.ts';
 import { type PaintedLine, fit, line, seg, toHeight } from './paint.ts';
 import { blockScreen } from './screens/block.ts';
 import { endScreen } from './screens/end.ts';
@@ -63,11 +64,17 @@ const tooSmall = ({ columns, rows }: Size): readonly PaintedLine[] => {
   return toHeight([line(seg(words))], rows).map((painted) => fit(painted, columns));
 };
 
+/** What some keys wait for. */
+const circumstances = (stand: Stand): readonly Circumstance[] => [
+  ...(stand.run ? (['sitting'] as const) : []),
+  ...(stand.screen === 'today' && leftOpen(stand, 0) ? (['left open'] as const) : []),
+];
+
 function draw(stand: Stand, keys: readonly KeyRow[], size: Size, lettering: Lettering): readonly PaintedLine[] {
   const { columns, rows } = size;
   if (columns < SMALLEST.columns || rows < SMALLEST.rows) return tooSmall(size);
-  if (stand.help) return toHeight(helpScreen(keys, stand.screen, stand.run !== null), rows);
-  const keysHere = foot(keys, stand.screen, stand.run !== null, columns);
+  if (stand.help) return toHeight(helpScreen(keys, stand.screen, circumstances(stand)), rows);
+  const keysHere = foot(keys, stand.screen, circumstances(stand), columns);
   const { practice, output } = stand;
   if (stand.screen === 'block') return blockScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'ways' && stand.ways) return waysScreen(stand.ways, keysHere, columns, rows);
@@ -85,13 +92,14 @@ export function App({ desk, keys, paint, lettering = 'signs' }: AppProps) {
   const size = useSize();
   useInput((input, key) => {
     for (const name of keyNames(input, key)) {
-      const { screen, help, run, note } = desk.state();
+      const now = desk.state();
+      const { screen, help, note } = now;
       // A note takes every key as it is.
       if (note !== null) {
         desk.act('note', name);
         continue;
       }
-      const action = actionFor(keys, screen, name, run !== null);
+      const action = actionFor(keys, screen, name, circumstances(now));
       if (action) desk.act(action, name);
       else if (help) desk.act('help', name);
     }

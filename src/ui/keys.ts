@@ -3,6 +3,8 @@ import type { Action, Screen } from '../practice/stand.ts';
 
 export type Place = Screen;
 
+export type Circumstance = 'sitting' | 'left open';
+
 export interface KeyRow {
   readonly action: Action;
   /** Names of keys, the first is the one shown. */
@@ -12,8 +14,8 @@ export interface KeyRow {
   /** For the foot line; empty keeps it out of there. */
   readonly short: string;
   readonly help: string;
-  /** Only while a routine runs. */
-  readonly sitting?: true;
+  /** Only while a routine runs, or while a sitting was left open. */
+  readonly only?: Circumstance;
   readonly places: readonly Place[];
 }
 
@@ -31,17 +33,17 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'clean', keys: ['c', 'pagedown'], short: 'clean', help: 'mark the repetition clean: right and easy', places: ['practice'] },
   { action: 'tense', keys: ['t'], short: 'tense', help: 'mark it tense: right notes, but with effort', places: ['practice'] },
   { action: 'missed', keys: ['m', 'pageup'], short: 'missed', help: 'mark it missed; in the middle it ends at the next bar line', places: ['practice'] },
-  { action: 'undo', keys: ['u'], short: 'undo', help: 'take the last mark back, with all it changed', places: ['practice'] },
+  { action: 'undo', keys: ['u'], short: 'undo', help: 'take the last mark back, with all it changed; or the last reading or note', places: ['practice', 'block', 'end'] },
   { action: 'faster', keys: ['+', '='], sign: '+ -', short: 'tempo', help: 'one rung up by hand', places: ['practice'] },
   { action: 'slower', keys: ['-'], short: '', help: 'one rung down by hand', places: ['practice'] },
   { action: 'drone', keys: ['d'], short: 'drone', help: 'the key’s tonic as a steady tone, on or off', places: SITTING },
   { action: 'model', keys: ['h'], short: '', help: 'hear the pattern played along softly, on or off', places: ['practice'] },
-  { action: 'next-block', keys: ['n'], short: 'next', help: 'on to the next block of the sitting', sitting: true, places: SITTING },
-  { action: 'pause-block', keys: ['p'], short: '', help: 'stop the block’s clock (a lesson, the door), or go on', sitting: true, places: ['practice'] },
-  { action: 'longer', keys: ['x'], short: '', help: 'a minute more for this block', sitting: true, places: SITTING },
-  { action: 'skip-block', keys: ['s'], short: '', help: 'leave this block out today', sitting: true, places: SITTING },
-  { action: 'swap-block', keys: ['w'], short: '', help: 'swap it with the next block', sitting: true, places: SITTING },
-  { action: 'block-before', keys: ['b'], short: '', help: 'the block before again', sitting: true, places: SITTING },
+  { action: 'next-block', keys: ['n'], short: 'next', help: 'on to the next block of the sitting', only: 'sitting', places: SITTING },
+  { action: 'pause-block', keys: ['p'], short: '', help: 'stop the block’s clock (a lesson, the door), or go on', only: 'sitting', places: ['practice'] },
+  { action: 'longer', keys: ['x'], short: '', help: 'a minute more for this block', only: 'sitting', places: SITTING },
+  { action: 'skip-block', keys: ['s'], short: '', help: 'leave this block out today', only: 'sitting', places: SITTING },
+  { action: 'swap-block', keys: ['w'], short: '', help: 'swap it with the next block', only: 'sitting', places: SITTING },
+  { action: 'block-before', keys: ['b'], short: '', help: 'the block before again', only: 'sitting', places: [...SITTING, 'end'] },
   { action: 'tension', keys: ['0', '1', '2', '3', '4'], sign: '0-4', short: '', help: 'how tense the last block was, 0 not at all to 4 very', places: [...SITTING, 'end'] },
   { action: 'way', keys: ['v'], short: '', help: 'ways round a wall; on one, back to the ladder', places: ['practice'] },
   { action: 'click-softer', keys: ['['], short: '', help: 'the click softer', places: SOUNDING },
@@ -51,8 +53,8 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'up', keys: ['up', 'k'], short: '', help: 'the one above', places: [...LISTS, 'weeks'] },
   { action: 'down', keys: ['down', 'j', 'pagedown'], short: 'choose', help: 'the one below', places: [...LISTS, 'weeks'] },
   { action: 'open', keys: ['enter', 'space'], short: 'begin', help: 'put it on the stand', places: LISTS },
-  { action: 'note', keys: ['w'], short: 'note', help: 'write a note about the sitting; Enter keeps it, Esc drops it', sitting: true, places: ['end'] },
-  { action: 'go-on', keys: ['g'], short: 'go on', help: 'go on where today’s sitting was left', places: ['today'] },
+  { action: 'note', keys: ['w'], short: 'note', help: 'write a note about the sitting; Enter keeps it, Esc drops it', only: 'sitting', places: ['end'] },
+  { action: 'go-on', keys: ['g'], short: 'go on', help: 'go on where today’s sitting was left', only: 'left open', places: ['today'] },
   { action: 'type-time', keys: ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9'], sign: '0-9', short: 'minutes', help: 'type the minutes there are', places: ['today'] },
   { action: 'more-time', keys: ['+', '='], sign: '+ -', short: '', help: 'five minutes more', places: ['today'] },
   { action: 'less-time', keys: ['-'], short: '', help: 'five minutes less', places: ['today'] },
@@ -76,8 +78,11 @@ export type OwnKeys = Readonly<Partial<Record<Action, readonly string[]>>>;
 export const withOwnKeys = (own: OwnKeys): readonly KeyRow[] =>
   KEYS.map((row) => ({ ...row, keys: own[row.action] ?? row.keys }));
 
-export const rowsFor = (rows: readonly KeyRow[], place: Place, inSitting = true): readonly KeyRow[] =>
-  rows.filter(({ places, sitting }) => places.includes(place) && (inSitting || !sitting));
+const ALL: readonly Circumstance[] = ['sitting', 'left open'];
 
-export const actionFor = (rows: readonly KeyRow[], place: Place, name: string, inSitting: boolean): Action | null =>
-  rowsFor(rows, place, inSitting).find(({ keys }) => keys.includes(name))?.action ?? null;
+/** The keys of a place; all of them, or those that do something in these circumstances. */
+export const rowsFor = (rows: readonly KeyRow[], place: Place, now: readonly Circumstance[] = ALL): readonly KeyRow[] =>
+  rows.filter(({ places, only }) => places.includes(place) && (only === undefined || now.includes(only)));
+
+export const actionFor = (rows: readonly KeyRow[], place: Place, name: string, now: readonly Circumstance[]): Action | null =>
+  rowsFor(rows, place, now).find(({ keys }) => keys.includes(name))?.action ?? null;

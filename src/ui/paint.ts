@@ -16,15 +16,17 @@ export const BLANK: PaintedLine = [];
 /** All figures use characters one cell wide, so that length is width. */
 export const widthOf = (painted: PaintedLine): number => painted.reduce((sum, { text }) => sum + [...text].length, 0);
 
-/** Cut to a width, or filled up to it with blanks. */
+/** Cut to a width with '…' at its end, or filled up to it with blanks. */
 export function fit(painted: PaintedLine, width: number): PaintedLine {
+  const isLong = widthOf(painted.map(({ text, tone }, k) => (k === painted.length - 1 ? seg(text.trimEnd(), tone) : seg(text, tone)))) > width;
   const cut: Segment[] = [];
-  let left = width;
+  let left = isLong ? width - 1 : width;
   for (const { text, tone } of painted) {
     const part = [...text].slice(0, left).join('');
     left -= [...part].length;
     if (part) cut.push(seg(part, tone));
   }
+  if (isLong) return [...cut, seg('…', 'dim')];
   return left > 0 ? [...cut, seg(' '.repeat(left))] : cut;
 }
 

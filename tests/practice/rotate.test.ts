@@ -97,3 +97,34 @@ describe('keys that come round', () => {
     expect(stand().practice?.due).not.toBeNull();
   });
 });
+
+describe('what a critical player found', () => {
+  it('undo goes back over several changes of key, one mark at a time', () => {
+    const { stand, repetition, press } = turnRound({ order: 'fifths', change: 'repetition' });
+    for (let k = 0; k < 3; k += 1) repetition();
+    const keys: (string | undefined)[] = [];
+    for (let k = 0; k < 3; k += 1) {
+      press('undo');
+      keys.push(stand().practice?.key);
+    }
+    expect(keys).toEqual(['D', 'G', 'C']);
+    expect(stand().marks).toEqual([]);
+  });
+
+  it('a line opened by hand is followed by the next key, and that by the one after it', () => {
+    const { stand, repetition } = turnRound({ order: 'own', change: 'rung' });
+    const keys: (string | undefined)[] = [];
+    for (let k = 0; k < 4; k += 1) {
+      repetition();
+      repetition();
+      keys.push(stand().practice?.key);
+    }
+    expect(keys).toEqual(['G', 'D', 'C', 'G']);
+  });
+
+  it('a shared ladder is shared from the first mark on', () => {
+    const { stand } = turnRound({ order: 'own', change: 'repetition', ladder: 'shared' });
+    expect(stand().practice?.line.key).toBe('all keys');
+    expect(stand().practice?.key).toBe('C');
+  });
+});

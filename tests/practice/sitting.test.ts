@@ -9,7 +9,7 @@ import { prepareFor } from '../../src/practice/prepare.ts';
 import { easeNow } from '../../src/practice/ease.ts';
 import { leftOpen } from '../../src/practice/sitting.ts';
 import { type Action, type Stand, type StandEvent, openStand } from '../../src/practice/stand.ts';
-import { planned } from '../../src/practice/today.ts';
+import { planned, withLastRoutine } from '../../src/practice/today.ts';
 import { readRoutineFile } from '../../src/runtime/routine-files.ts';
 
 const read = readRoutineFile(new URL('../../routines/cornet-daily.yaml', import.meta.url).pathname);
@@ -119,6 +119,16 @@ describe('a sitting', () => {
     expect(leftOpen(first.stand(), 0)?.remark).toMatch(/2:18 left/);
   });
 
+  it('takes minutes that are typed anew after a pause as a new number', () => {
+    const { key, jump, stand } = sit();
+    key('type-time', '1');
+    key('type-time', '0');
+    jump(3);
+    key('type-time', '2');
+    key('type-time', '5');
+    expect(stand().day.minutes).toBe(25);
+  });
+
   it('asks for the tension of a block once, and keeps the answer', () => {
     const { press, key, stand } = sit();
     press('open', 'play-block', 'next-block');
@@ -139,6 +149,28 @@ describe('a sitting', () => {
     // Wording: usual caution, shared/checks.md (Health): stop on pain, see a licensed clinician or your teacher.
     expect(easeNow(stand())).toMatch(/rest|stop|down/);
     expect(easeNow(stand())).toMatch(/licensed clinician or your teacher/);
+  });
+
+  it('uses up no draw by being looked at', () => {
+    const { press, stand } = sit();
+    press('open');
+    while (stand().screen === 'block') press('next-block');
+    const drawn = stand().records.filter(({ kind }) => kind === 'draw').length;
+    const { key } = stand().practice!;
+    press('back');
+    expect(stand().records.filter(({ kind }) => kind === 'draw')).toHaveLength(drawn);
+    expect(key).toBeDefined();
+  });
+
+  it('goes on with whichever routine was being played', () => {
+    const other = { ...routine, id: 'horn', title: 'Horn' };
+    const first = sit();
+    first.press('open', 'play-block');
+    first.pass(70);
+    const records = first.stand().records.map((record) => ('routine' in record ? { ...record, routine: 'horn' } : record));
+    const stand: Stand = { ...firstStand(records), routines: [routine, other] };
+    expect(leftOpen(stand, 0)?.routine).toBe('horn');
+    expect(withLastRoutine(stand).day.routine).toBe(1);
   });
 
   it('keeps a note that is typed at the end', () => {

@@ -52,13 +52,13 @@ describe('the settings file', () => {
   it('turns the pedal round', async () => {
     const { settings } = await parseSettings(WHOLE, 'settings.yaml');
     const rows = withOwnKeys(settings.keys);
-    expect(actionFor(rows, 'practice', 'pageup', false)).toBe('clean');
-    expect(actionFor(rows, 'practice', 'pagedown', false)).toBe('missed');
+    expect(actionFor(rows, 'practice', 'pageup', [])).toBe('clean');
+    expect(actionFor(rows, 'practice', 'pagedown', [])).toBe('missed');
   });
 
   it('cannot take away the last way out', async () => {
     const { settings } = await parseSettings('keys: { leave: z }', 'settings.yaml');
-    expect(actionFor(withOwnKeys(settings.keys), 'practice', 'ctrl+c', false)).toBe('leave');
+    expect(actionFor(withOwnKeys(settings.keys), 'practice', 'ctrl+c', [])).toBe('leave');
   });
 
   it.each([

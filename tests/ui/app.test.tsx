@@ -99,12 +99,12 @@ describe('keys', () => {
 
   it('can be the player’s own', () => {
     const rows = withOwnKeys({ clean: ['y'] });
-    expect(actionFor(rows, 'practice', 'y', false)).toBe('clean');
-    expect(actionFor(rows, 'practice', 'pagedown', false)).toBeNull();
+    expect(actionFor(rows, 'practice', 'y', [])).toBe('clean');
+    expect(actionFor(rows, 'practice', 'pagedown', [])).toBeNull();
   });
 
   it('let a page-turner pedal work at once', () => {
-    expect(actionFor(KEYS, 'practice', 'pagedown', false)).toBe('clean');
-    expect(actionFor(KEYS, 'practice', 'pageup', false)).toBe('missed');
+    expect(actionFor(KEYS, 'practice', 'pagedown', [])).toBe('clean');
+    expect(actionFor(KEYS, 'practice', 'pageup', [])).toBe('missed');
   });
 });

@@ -1,5 +1,5 @@
 /** The keys that work here, on one line; the help page has the rest. */
-import { type KeyRow, type Place, rowsFor } from '../keys.ts';
+import { type Circumstance, type KeyRow, type Place, rowsFor } from '../keys.ts';
 import { type PaintedLine, line, seg, widthOf } from '../paint.ts';
 
 const KEY_SIGNS: Readonly<Record<string, string>> = {
@@ -11,8 +11,8 @@ export const keySign = (name: string): string => KEY_SIGNS[name] ?? name;
 const hint = (row: KeyRow): PaintedLine => line(seg(row.sign ?? keySign(row.keys[0] ?? ''), 'key'), seg(` ${row.short}  `, 'dim'));
 
 /** As many keys as fit; help and leave always do. */
-export function foot(rows: readonly KeyRow[], place: Place, inSitting: boolean, width: number): PaintedLine {
-  const shown = rowsFor(rows, place, inSitting).filter(({ short }) => short !== '');
+export function foot(rows: readonly KeyRow[], place: Place, now: readonly Circumstance[], width: number): PaintedLine {
+  const shown = rowsFor(rows, place, now).filter(({ short }) => short !== '');
   const always = shown.filter(({ action }) => action === 'help' || action === 'leave').flatMap((row) => [...hint(row)]);
   const others: PaintedLine[] = [];
   let left = width - 1 - widthOf(always);

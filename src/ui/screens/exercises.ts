@@ -5,7 +5,7 @@ import { lineRule } from '../../plan/split.ts';
 import { lineChosen } from '../../practice/choice.ts';
 import { crossingOf } from '../../practice/speed.ts';
 import type { Stand } from '../../practice/stand.ts';
-import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight } from '../paint.ts';
+import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 
 const percent = (share: number | null): string => (share === null ? '' : `${Math.round(share * 100)} %`);
 
@@ -70,13 +70,14 @@ function crossingNow(stand: Stand): readonly string[] {
 }
 
 export function exercisesScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
-  const room = rows - 7;
+  const room = rows - 8;
   const first = scrollTo(stand.choice.row, stand.exercises.length, room);
   const shown = stand.exercises.slice(first, first + room).map((_, k) => exerciseRow(stand, first + k, columns));
   const exercise = stand.exercises[stand.choice.row];
   const material = exercise?.material ? `On the stand: ${exercise.material}` : '';
   const silence = stand.output?.state === 'silent' ? [stand.output.sentence] : [];
   const [remark = ''] = [...crossingNow(stand), ...stand.notices, ...silence];
+  const said = toHeight(wrapped(remark, 'dim', columns), 3);
   const head = fit(line(seg(' Exercises', 'strong'), seg(`  ${stand.today}`, 'dim')), columns);
   return toHeight(
     [
@@ -85,8 +86,7 @@ export function exercisesScreen(stand: Stand, foot: PaintedLine, columns: number
       row(HEAD, 'dim', columns, ' '),
       ...toHeight(shown, room),
       line(seg(` ${material}`)),
-      line(seg(` ${remark}`, 'dim')),
-      BLANK,
+      ...said,
       foot,
     ],
     rows,

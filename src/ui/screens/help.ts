@@ -1,5 +1,5 @@
 import { keySign } from '../components/foot.ts';
-import { type KeyRow, type Place, rowsFor } from '../keys.ts';
+import { type Circumstance, type KeyRow, type Place, rowsFor } from '../keys.ts';
 import { BLANK, type PaintedLine, line, seg } from '../paint.ts';
 
 const CAUTIONS: readonly string[] = [
@@ -19,8 +19,8 @@ const TITLES: Readonly<Record<Place, string>> = {
 };
 
 /** What each mark means, which key does what, and the usual cautions. */
-export function helpScreen(rows: readonly KeyRow[], place: Place, inSitting: boolean): readonly PaintedLine[] {
-  const keys = rowsFor(rows, place, inSitting).map((row) =>
+export function helpScreen(rows: readonly KeyRow[], place: Place, now: readonly Circumstance[]): readonly PaintedLine[] {
+  const keys = rowsFor(rows, place, now).map((row) =>
     line(seg(`  ${row.keys.map(keySign).join(' or ').padEnd(18)}`, 'key'), seg(row.help)),
   );
   return [

@@ -35,11 +35,13 @@ const NOTE_NAMES: Readonly<Record<string, string>> = {
 };
 
 /** 'quarter = 96 · 6.4 notes/s', and for vibrato 'quarter = 60 · 4.0 Hz'. */
-export function speedLine({ exercise, climb, line }: Practice): string {
+export function speedLine({ exercise, climb, line }: Practice, width: number): string {
   const beat = format(exercise.beat);
   const pulses = pulsesIn(line.articulation);
   const speed = notesPerSecond(climb.bpm, pulses ?? exercise.notesPerBeat).toFixed(1);
-  return `${NOTE_NAMES[beat] ?? beat} = ${climb.bpm} · ${speed} ${pulses === null ? 'notes/s' : 'Hz'}`;
+  const rest = ` = ${climb.bpm} · ${speed} ${pulses === null ? 'notes/s' : 'Hz'}`;
+  const name = NOTE_NAMES[beat] ?? beat;
+  return name.length + rest.length <= width ? name + rest : beat + rest;
 }
 
 export const PHASE_WORDS: Readonly<Record<Phase, string>> = {

@@ -71,7 +71,7 @@ function side(screen: PracticeScreen, width: number, height: number): readonly P
   return [
     ...digits(tempo, scale, 'now'),
     ...air,
-    line(seg(speedLine(practice))),
+    line(seg(speedLine(practice, width))),
     BLANK,
     ...beatFigure({ beats, heard: practice.heard?.beat ?? null }, width, roomy ? 5 : 3),
     ...air,
@@ -97,7 +97,8 @@ const remark = ({ practice, output, view, ease, wall }: PracticeScreen, columns:
   const { cue } = practice.cueing;
   const way = wayLine(practice);
   const ahead = wall && !practice.way && practice.done.length === 0 ? `${wall.sentence} v shows ways round it.` : null;
-  const [first] = [view?.question, way, ahead, practice.hint, ease, cue, view?.remark].filter((said) => said);
+  // The answer to the last key, then the body, then the work.
+  const [first] = [view?.question, practice.hint, ease, way, ahead, practice.remark, cue, view?.remark].filter((said) => said);
   if (first) return wrapped(first, first === cue ? 'now' : 'strong', columns);
   return output?.state === 'silent' ? wrapped(output.sentence, 'dim', columns) : [BLANK];
 };

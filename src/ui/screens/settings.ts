@@ -4,7 +4,7 @@ import type { LadderRule, Step } from '../../ladder/rule.ts';
 import { settlingSentence } from '../../ladder/settle.ts';
 import type { Exercise } from '../../plan/exercise.ts';
 import type { Stand } from '../../practice/stand.ts';
-import { BLANK, type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
+import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 
 const stepWords = (step: Step): string => {
   if (step.by === 'marks') return 'the traditional metronome marks';
@@ -44,7 +44,7 @@ function onLadder({ exercises, choice }: Stand): Exercise | null {
 export function settingsScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
   const exercise = onLadder(stand);
   const rule = exercise
-    ? [line(seg(` The rule of ${exercise.title}`, 'strong')), line(seg(` ${ruleWords(exercise.ladder)}`)), line(seg(` ${settles(exercise.ladder)}`, 'now'))]
+    ? [line(seg(` The rule of ${exercise.title}`, 'strong')), ...wrapped(ruleWords(exercise.ladder), 'plain', columns), line(seg(` ${settles(exercise.ladder)}`, 'now'))]
     : [];
   const said = [
     line(seg(' Settings', 'strong')),
@@ -58,7 +58,7 @@ export function settingsScreen(stand: Stand, foot: PaintedLine, columns: number,
     ...rule,
     line(seg(' The rule is the exercise’s own: its routine file sets every number.', 'dim')),
     BLANK,
-    line(seg(' Keys, instrument, tuning and sound device are set in ', 'dim'), seg('settings.yaml', 'plain'), seg(' in the data folder.', 'dim')),
+    ...wrapped('Keys, instrument, tuning and sound device are set in settings.yaml in the data folder.', 'dim', columns),
   ];
   return toHeight([...toHeight(said, rows - 1), foot], rows).map((painted) => fit(painted, columns));
 }

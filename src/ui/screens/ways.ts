@@ -2,7 +2,7 @@
 import type { OfferedWay } from '../../ladder/remembered.ts';
 import type { Passage } from '../../ladder/ways.ts';
 import type { Ways } from '../../practice/choose-way.ts';
-import { BLANK, type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
+import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 
 const passageWords = ({ bpm, repetitions, say }: Passage): string => `${repetitions > 1 ? `${repetitions} × ` : ''}${say} at ${bpm}`;
 
@@ -11,22 +11,22 @@ const memory = ({ helpedOn, tried }: OfferedWay): string => {
   return tried > 0 ? `tried ${tried} ${tried === 1 ? 'time' : 'times'}` : '';
 };
 
-function wayLines(way: OfferedWay, isHere: boolean): readonly PaintedLine[] {
+function wayLines(way: OfferedWay, isHere: boolean, columns: number): readonly PaintedLine[] {
   const head = line(seg(` ${isHere ? '▶' : ' '} ${way.title}`, isHere ? 'now' : 'strong'), seg(`  ${memory(way)}`, 'dim'));
   if (!isHere) return [head];
   const steps = way.passages.map((passage) => line(seg(`      ${passageWords(passage)}`, 'dim')));
-  return [head, line(seg(`     ${way.why}`)), ...steps];
+  return [head, ...wrapped(`    ${way.why}`, 'plain', columns), ...steps];
 }
 
 export function waysScreen({ wall, bpm, offers, row }: Ways, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
   const head = wall ? wall.sentence : `No wall is seen on this line; these are ways to work at ${bpm} all the same.`;
-  const lines = offers.flatMap((way, index) => [...wayLines(way, index === row)]);
+  const lines = offers.flatMap((way, index) => [...wayLines(way, index === row, columns)]);
   const said = [
     line(seg(' Ways round', 'strong')),
-    line(seg(` ${head}`)),
+    ...wrapped(head, 'plain', columns),
     BLANK,
-    ...toHeight(lines, rows - 6),
-    line(seg(' Common practice; which helps you is remembered. Marks do not count on the way.', 'dim')),
+    ...toHeight(lines, rows - (columns < 90 ? 8 : 6)),
+    ...wrapped('Common practice; which helps you is remembered. Marks do not count on the way.', 'dim', columns),
     BLANK,
     foot,
   ];
