@@ -55,6 +55,7 @@ const KINDS: { readonly [K in Entry['kind']]: Fields<Extract<Entry, { kind: K }>
     missedDown: count,
     next: tempo,
     slow: optional(yes),
+    sounded: optional(text),
     by: oneOf('player', 'rule'),
   },
   tempo: { ...LINE, next: tempo },

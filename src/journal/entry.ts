@@ -33,6 +33,8 @@ export interface MarkEntry extends Common, LineRef {
   readonly next: Bpm;
   /** Set on a slow repetition of the alternating order: it is kept and counted, but does not move the ladder. */
   readonly slow?: true;
+  /** The key that sounded, where all keys of the exercise share one line. */
+  readonly sounded?: string;
   /** Whether the player said it or the exercise's rule for no mark did. */
   readonly by: 'player' | 'rule';
 }

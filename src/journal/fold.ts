@@ -2,7 +2,7 @@
  * From entries to what is known of each line; pure. The result depends on which entries there are, not on
  * the order in which a file or a merge happens to hold them.
  */
-import type { LineHistory, Tally } from '../ladder/history.ts';
+import { type LineHistory, NO_MARKS, type Tally, withMark } from '../ladder/history.ts';
 import type { Bpm } from '../music/units.ts';
 import type { Entry, LineRef, MarkEntry, TempoEntry, UndoEntry } from './entry.ts';
 import { ordered } from './parse.ts';
@@ -114,6 +114,8 @@ function climb(line: OpenLine, entry: MarkEntry): void {
 function mark(line: OpenLine, entry: MarkEntry): void {
   tallyOf(line, entry.day, entry.bpm)[entry.mark] += 1;
   if (!entry.slow) climb(line, entry);
+  const { sounded } = entry;
+  if (sounded !== undefined) line.keys = { ...line.keys, [sounded]: withMark(line.keys?.[sounded] ?? NO_MARKS, entry.mark) };
   line.lastDay = entry.day;
   line.lastAt = entry.at;
   line.beat = entry.beat;

@@ -37,6 +37,7 @@ export const entrySchema = z.discriminatedUnion('kind', [
     missedDown: count,
     next: tempo,
     slow: z.literal(true).optional(),
+    sounded: text.optional(),
     by: z.enum(['player', 'rule']),
   }),
   z.looseObject({ ...common, ...line, kind: z.literal('tempo'), next: tempo }),

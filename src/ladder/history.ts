@@ -23,7 +23,11 @@ export interface LineHistory {
   readonly lastDay: string;
   /** Days rise. */
   readonly tallies: readonly Tally[];
+  /** Where all keys share the line: the marks of each key that sounded. */
+  readonly keys?: Readonly<Record<string, MarkCounts>>;
 }
+
+export const withMark = (counts: MarkCounts, mark: Mark): MarkCounts => ({ ...counts, [mark]: counts[mark] + 1 });
 
 export const climbOf = ({ bpm, cleanRun, missedRun, best }: LineHistory): Climb => ({
   bpm,

@@ -61,6 +61,9 @@ export interface Exercise {
   readonly drawn?: boolean;
 }
 
+/** Stands for the key of a line that all keys of an exercise share. */
+export const ALL_KEYS: KeyName = 'all keys';
+
 /** One exercise in one articulation and one key: what has a ladder, a history and a best. */
 export interface Line {
   readonly exercise: string;

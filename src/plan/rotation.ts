@@ -2,7 +2,7 @@
 import type { Chance } from '../ladder/chance.ts';
 import { type Key, fifthsOf, readKey } from '../music/keys.ts';
 import { midiOf } from '../music/pitch-name.ts';
-import type { KeyName } from './exercise.ts';
+import { ALL_KEYS, type KeyName } from './exercise.ts';
 
 /** 'own' is as the player wrote them; 'drawn' is a new order each time round. */
 export const KEY_ORDERS = ['own', 'fifths', 'fourths', 'chromatic', 'semitone pairs', 'drawn'] as const;
@@ -139,4 +139,4 @@ export function weakKeys(keys: readonly KeyName[], bestOf: (key: KeyName) => num
 }
 
 /** The key under which a line's ladder is kept: its own, or one name for all where they share it. */
-export const ladderKey = (rotation: Rotation, key: KeyName): KeyName => (rotation.ladder === 'shared' ? 'all keys' : key);
+export const ladderKey = (rotation: Rotation, key: KeyName): KeyName => (rotation.ladder === 'shared' ? ALL_KEYS : key);

@@ -120,6 +120,8 @@ export type Draft =
       readonly bpm: Bpm;
       readonly beat: string;
       readonly notesPerBeat: number;
+      /** The key that sounds, where all keys share the line. */
+      readonly sounded?: string;
       readonly cleanUp: number;
       readonly missedDown: number;
       readonly next: Bpm;

@@ -1,7 +1,7 @@
 /** Which key and articulation comes next, and the change to it without a gap in the sound. */
 import { practiceOf } from './put.ts';
 import { seeded } from '../ladder/chance.ts';
-import { countsOf, repetitions } from '../ladder/history.ts';
+import { NO_MARKS, cleanShare, countsOf, repetitions, summed } from '../ladder/history.ts';
 import { type Cell, cellName, cellsOf, drawNext } from '../plan/draw.ts';
 import type { Exercise, KeyName, Line } from '../plan/exercise.ts';
 import type { DayRecord } from '../plan/records.ts';
@@ -39,7 +39,14 @@ const linesOf = ({ lines }: Stand, exercise: Exercise) => Object.values(lines).f
 const repetitionsOf = (stand: Stand, exercise: Exercise): number =>
   linesOf(stand, exercise).reduce((sum, history) => sum + repetitions(countsOf(history)), 0);
 
+function sharedIn(stand: Stand, exercise: Exercise, key: KeyName): number | null {
+  const counts = linesOf(stand, exercise).map(({ keys }) => keys?.[key] ?? NO_MARKS).reduce(summed, NO_MARKS);
+  return cleanShare(counts);
+}
+
+/** By which keys are compared: the best, or on a shared ladder the share of clean repetitions. */
 function bestIn(stand: Stand, exercise: Exercise, key: KeyName): number | null {
+  if (exercise.rotation?.ladder === 'shared') return sharedIn(stand, exercise, key);
   const bests = linesOf(stand, exercise).flatMap(({ line, best }) => (line.key === key && best ? [best.bpm] : []));
   return bests.length === 0 ? null : Math.max(...bests);
 }

@@ -2,7 +2,6 @@
 import { countedOnBeat } from '../music/vibrato.ts';
 import { afterMark } from '../ladder/climb.ts';
 import type { Mark } from '../ladder/rule.ts';
-import { format } from '../music/ratio.ts';
 import type { SoundCommand } from '../music/sound.ts';
 import type { Bpm } from '../music/units.ts';
 import { type Chain, breathThenWait, cycle, wait } from './cycle.ts';
@@ -35,11 +34,12 @@ export function saveMark(state: Practice, mark: Mark, bpm: Bpm, by: 'player' | '
   const draft = {
     kind: 'mark' as const,
     line, mark, bpm, by,
-    beat: format(exercise.beat),
+    beat: `${exercise.beat.n}/${exercise.beat.d}`,
     notesPerBeat: countedOnBeat(line.articulation, exercise.notesPerBeat),
     cleanUp: rule.cleanUp,
     missedDown: rule.missedDown,
     next: next.bpm,
+    ...(state.key === line.key ? {} : { sounded: state.key }),
   };
   return {
     state: { ...state, saving: { what: 'mark', mark, bpm, by, next } },

@@ -1,5 +1,5 @@
 /** Which keys and articulations of an exercise were played, how far and how long ago; pure. */
-import { lineId } from '../plan/exercise.ts';
+import { ALL_KEYS, lineId } from '../plan/exercise.ts';
 import type { Marked } from './marked.ts';
 import { dayNumber } from '../ladder/day.ts';
 import { NO_MARKS, cleanShare, countsOf, repetitions } from '../ladder/history.ts';
@@ -29,8 +29,11 @@ export interface Coverage {
 }
 
 function cellOf(marked: Marked, exercise: string, articulation: string, key: string, today: string): Cell {
-  const state = marked.lines.get(lineId({ exercise, articulation, key }));
-  const counts = state ? countsOf(state) : NO_MARKS;
+  const own = marked.lines.get(lineId({ exercise, articulation, key }));
+  // All keys on one ladder: its line knows which of them sounded.
+  const shared = own ? undefined : marked.lines.get(lineId({ exercise, articulation, key: ALL_KEYS }));
+  const counts = own ? countsOf(own) : (shared?.keys?.[key] ?? NO_MARKS);
+  const state = own ?? (repetitions(counts) > 0 ? shared : undefined);
   return {
     key,
     articulation,

@@ -50,6 +50,14 @@ function played() {
   return foldAll([...first, ...second, ...third]);
 }
 
+it('a shared ladder still shows which keys were played', () => {
+  const write = writer(Date.parse('2026-11-25T17:00:00Z'));
+  const shared = (sounded: string, mark: Mark) => ({ ...write.mark(mark, 88, 88, { key: 'all keys' }), sounded });
+  const fold = foldAll([shared('Bb', 'clean'), shared('F', 'missed')]);
+  const cells = coverageOf(fold, STUDY, TODAY).rows.flatMap((row) => row.cells).filter(({ repetitions }) => repetitions > 0);
+  expect(cells.map(({ key, clean }) => [key, clean])).toEqual([['Bb', 1], ['F', 0]]);
+});
+
 describe('weeks', () => {
   it('start on Monday, as a calendar library has it (luxon, ISO 8601 weeks), leap years and turns of the year included', () => {
     for (let day = 10_000; day < 25_000; day += 13) {
