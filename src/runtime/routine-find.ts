@@ -1,6 +1,6 @@
 /** Where routine files lie, and what is found among those that were read. Light: reading them is `routine-files`' work. */
 import { readdirSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, sep } from 'node:path';
 import type { Exercise } from '../plan/exercise.ts';
 import { type FileTrouble, troubleLine } from '../plan/file-trouble.ts';
 import { harmless } from '../plan/harmless.ts';
@@ -51,7 +51,8 @@ export function routineFiles(folders: readonly string[]): readonly string[] {
 
 /** The player's own routines first, then the packaged ones for their instrument, then the rest. */
 export function orderedFor(loaded: LoadedRoutines, instrument: string): LoadedRoutines {
-  const packaged = packageRoot();
+  // A folder beside the program's may begin with its whole name.
+  const packaged = packageRoot() + sep;
   const rank = ({ path, routine }: LoadedRoutine): number => (!path.startsWith(packaged) ? 0 : routine.instrument === instrument ? 1 : 2);
   return { ...loaded, routines: loaded.routines.toSorted((a, b) => rank(a) - rank(b)) };
 }

@@ -74,6 +74,13 @@ describe('the packaged routines', () => {
   it("come in the player's order: their instrument's first", () => {
     expect(orderedFor(packaged, 'flute').routines[0]?.routine.instrument).toBe('flute');
     expect(orderedFor(packaged, 'cornet').routines[0]?.routine.instrument).toBe('cornet');
+  });
+
+  it("come after the player's own, whose folder may begin with the program's whole name", () => {
+    const [any] = packaged.routines;
+    if (any === undefined) throw new Error('no packaged routine');
+    const own = { ...any, path: `${packageRoot()}-data/routines/mine.yaml`, routine: { ...any.routine, id: 'mine', instrument: 'tuba' } };
+    expect(orderedFor({ ...packaged, routines: [...packaged.routines, own] }, 'flute').routines[0]?.routine.id).toBe('mine');
     expect(packaged.collections.map(({ routine }) => routine.id)).toEqual(['body-common']);
   });
 
