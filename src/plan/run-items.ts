@@ -57,6 +57,15 @@ export function blockRecord(routine: string, items: readonly RunItem[], item: Ru
   };
 }
 
+/** Less of a block was a look at it: it was not done, and is as due as before. */
+const LEAST_SHARE = 1 / 3;
+
+/** Whether so much of a block's turns was played, earlier today included, that it counts as done when it ends. */
+export const isWellBegun = (turns: readonly RunItem[]): boolean => {
+  const before = turns[0]?.before ?? 0;
+  return before + total(turns, 'played') >= (before + total(turns, 'length')) * LEAST_SHARE;
+};
+
 /** Whether nothing of a block is open any more. */
 export const isBlockOver = (items: readonly RunItem[], item: RunItem): boolean =>
   items.every((one) => !sameBlock(one, item) || one.state !== 'open');

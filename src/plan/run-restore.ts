@@ -28,11 +28,15 @@ const withTurns = (items: readonly RunItem[]): readonly RunItem[] =>
     return of === 1 ? item : { ...item, turn: { n: items.slice(0, i + 1).filter((one) => sameBlock(one, item)).length, of } };
   });
 
-/** The block that was being played, else the first that is open. */
+/** The block that was being played, else the first that is open from there on, else the first of all. */
 function whereLeft(items: readonly RunItem[], last: BlockRecord): number {
   const begun = items.findIndex((item) => item.state === 'open' && item.played > 0 && sameBlock(item, last));
   if (begun >= 0) return begun;
-  return items.findIndex((item, i) => item.state === 'open' && items.slice(i).some((one) => one.state === 'open' && !isRestItem(one)));
+  const isOpen = (item: RunItem, i: number): boolean =>
+    item.state === 'open' && items.slice(i).some((one) => one.state === 'open' && !isRestItem(one));
+  const here = items.findIndex((item) => sameBlock(item, last));
+  const later = items.findIndex((item, i) => i >= here && isOpen(item, i));
+  return later >= 0 ? later : items.findIndex(isOpen);
 }
 
 const placeIn = (parts: readonly Part[], { part, block }: RunItem): string => {

@@ -8,7 +8,7 @@
  */
 import type { Seconds } from '../music/units.ts';
 import { minutesAndSeconds } from './clock-words.ts';
-import { type RunItem, type Unstamped, blockRecord, isBlockOver, isRestItem, plannedItem, sameBlock } from './run-items.ts';
+import { type RunItem, type Unstamped, blockRecord, isBlockOver, isRestItem, isWellBegun, plannedItem, sameBlock } from './run-items.ts';
 import type { DayRecord, TensionLevel } from './records.ts';
 
 export type Phase =
@@ -129,14 +129,20 @@ function moveOn(run: Run, playAtOnce: boolean): RunStep {
   return { run: started.run, effects: [...opened.effects, ...started.effects] };
 }
 
-/** The current item is done: the journal hears it, and its tension may be told. */
+/** Played for long enough to count, or to its last breath. */
+const counts = (run: Run, items: readonly RunItem[]): boolean =>
+  run.items.some(({ breaths }, i) => i === run.at && breaths !== null && run.breaths >= breaths) || isWellBegun(items);
+
+const endOf = (run: Run, item: RunItem): 'done' | 'left' =>
+  isBlockOver(run.items, item) && counts(run, run.items.filter((one) => sameBlock(one, item))) ? 'done' : 'left';
+
+/** The current item is over: the journal hears it, and its tension may be told. One gone on from in its first third was not done. */
 function finishItem(run: Run): RunStep {
   const item = current(run);
   if (item === null) return still(run);
-  const done = withItem(run, { state: 'done' });
+  const done = withItem(run, { state: isRestItem(item) || counts(run, [item]) ? 'done' : 'skipped' });
   const asked = isRestItem(item) ? run.asked : { title: item.title, exercise: item.exercise };
-  const event = isBlockOver(done.items, item) ? 'done' : 'left';
-  return { run: { ...done, asked, unsaid: 0 }, effects: say(done, item, event) };
+  return { run: { ...done, asked, unsaid: 0 }, effects: say(done, item, endOf(done, item)) };
 }
 
 function then(step: RunStep, more: (run: Run) => RunStep): RunStep {
@@ -182,7 +188,7 @@ function next(run: Run): RunStep {
 function sayOvertime(run: Run): RunStep {
   const item = current(run);
   if (item === null || run.unsaid === 0) return still(run);
-  return { run: { ...run, unsaid: 0 }, effects: say(run, item, isBlockOver(run.items, item) ? 'done' : 'left') };
+  return { run: { ...run, unsaid: 0 }, effects: say(run, item, endOf(run, item)) };
 }
 
 function extend(run: Run): RunStep {

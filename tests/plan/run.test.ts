@@ -115,6 +115,28 @@ describe('a running routine', () => {
     expect(sitting.do('breath').title).toBe('Scales');
   });
 
+  it('counts a block as done from a third of it on, and one that was only looked at not at all', () => {
+    const sitting = new Sitting().do('start').wait(180).wait(2).do('next').wait(100).do('next');
+    const states = sitting.run.items.slice(0, 3).map(({ state }) => state);
+    expect(states).toEqual(['done', 'skipped', 'done']);
+    expect([sitting.blockEvents('scales').at(-1), sitting.blockEvents('thirds').at(-1)]).toEqual(['left', 'done']);
+    const later = fit(routine, { minutes: 40, known: knownOn(DAY, asStored(sitting.records), []), seed: 1 });
+    expect(later.items.map(({ block }) => block)).toContain('scales');
+    expect(later.leftOut.find(({ block }) => block === 'thirds')?.reason).toBe('done today');
+    const tomorrow = knownOn('2026-10-26', asStored(sitting.records), []);
+    expect([...tomorrow.blockDay.keys()]).toEqual(['test/warm-up/tones', 'test/fingers/thirds']);
+  });
+
+  it('does not come back to it in the same sitting', () => {
+    const sitting = new Sitting().do('start').wait(180).wait(2).do('next').wait(301).do('next').wait(121).do('next').wait(121).wait(361).do('next');
+    expect(sitting.run.phase).toBe('finished');
+  });
+
+  it('counts a block of breaths by its breaths, however fast they came', () => {
+    const sitting = new Sitting().do('start').wait(20).do('breath').do('breath').do('breath').do('breath');
+    expect(sitting.blockEvents('tones').at(-1)).toBe('done');
+  });
+
   it('extends, skips, swaps and goes back', () => {
     const sitting = new Sitting().do('start').wait(10).do('extend');
     expect(runView(sitting.run, routine).of).toBe('4:00');
@@ -170,6 +192,11 @@ describe('gone on with', () => {
     expect(run?.items.slice(0, 3).map(({ state }) => state)).toEqual(['done', 'done', 'open']);
     // What was drawn for the block stays drawn, even when it was cut off in its first minute.
     expect(run?.items.map(({ begun }) => begun ?? false).slice(0, 4)).toEqual([true, true, true, false]);
+  });
+
+  it('from the block that was played last, not from one before it that was only looked at', () => {
+    const sitting = new Sitting().do('start').wait(180).wait(2).do('next').wait(301).do('leave');
+    expect(restored(asStored(sitting.records))?.remark).toBe('Go on with part two, block three (Stretch): 2:00 left.');
   });
 
   it('after a power cut, a minute short at most', () => {
