@@ -3,7 +3,7 @@ import type { Seconds } from '../music/units.ts';
 import { inWords, minutesAndSeconds } from './clock-words.ts';
 import { breakItem, described } from './plan.ts';
 import { BREAK, type BlockRecord, type DayRecord, type PlanRecord, type PlannedItem } from './records.ts';
-import type { Part, Routine } from './routine.ts';
+import type { Routine } from './routine.ts';
 import { type RunItem, isRestItem, sameBlock, withRecords } from './run-items.ts';
 import { type Run, secondsLeft } from './run.ts';
 
@@ -39,15 +39,17 @@ function whereLeft(items: readonly RunItem[], last: BlockRecord): number {
   return later >= 0 ? later : items.findIndex(isOpen);
 }
 
-const placeIn = (parts: readonly Part[], { part, block }: RunItem): string => {
-  const p = parts.findIndex(({ id }) => id === part);
-  const b = parts[p]?.blocks.findIndex(({ id }) => id === block) ?? -1;
-  return b < 0 ? `part ${inWords(p + 1)}` : `part ${inWords(p + 1)}, block ${inWords(b + 1)}`;
+/** Counted as the sitting was planned, which is how the player saw it listed. */
+const placeIn = (items: readonly RunItem[], { part, block }: RunItem): string => {
+  const parts = [...new Set(items.map((item) => item.part))];
+  const blocks = [...new Set(items.filter((item) => item.part === part && !isRestItem(item)).map((item) => item.block))];
+  const p = `part ${inWords(parts.indexOf(part) + 1)}`;
+  return blocks.includes(block) ? `${p}, block ${inWords(blocks.indexOf(block) + 1)}` : p;
 };
 
 /** 'Go on with part two, block three (Thirds): 2:40 left.' */
-const goOn = (routine: Routine, item: RunItem): string =>
-  `Go on with ${placeIn(routine.parts, item)} (${item.title}): ${minutesAndSeconds(secondsLeft(item))} left.`;
+const goOn = (items: readonly RunItem[], item: RunItem): string =>
+  `Go on with ${placeIn(items, item)} (${item.title}): ${minutesAndSeconds(secondsLeft(item))} left.`;
 
 const isPlanOf = (routine: Routine, day: string) => (record: DayRecord): record is PlanRecord =>
   record.kind === 'plan' && record.day === day && record.routine === routine.id;
@@ -70,5 +72,5 @@ export function restoreRun(routine: Routine, day: string, records: readonly DayR
   const here = whereLeft(items, last);
   const item = items[here];
   if (item === undefined) return null;
-  return { routine: routine.id, items, at: here, phase: 'ready', clock: now, unsaid: 0, breaths: 0, asked: null, remark: goOn(routine, item) };
+  return { routine: routine.id, items, at: here, phase: 'ready', clock: now, unsaid: 0, breaths: 0, asked: null, remark: goOn(items, item) };
 }

@@ -194,6 +194,15 @@ describe('gone on with', () => {
     expect(run?.items.map(({ begun }) => begun ?? false).slice(0, 4)).toEqual([true, true, true, false]);
   });
 
+  it('in the words of the list it was begun from, whatever the file holds besides', () => {
+    const known = knownOn(DAY, [], []);
+    const plan = fit(routine, { minutes: 40, known, seed: 1, parts: ['warm-up', 'tongue'] });
+    const sitting = new Sitting([], beginRun(routine.id, itemsOfPlan(plan, known), 1000).run);
+    sitting.records.push({ kind: 'plan', routine: routine.id, items: sitting.run.items, at: '', day: DAY });
+    sitting.do('start').wait(180).wait(60).do('leave');
+    expect(restored(asStored(sitting.records))?.remark).toBe('Go on with part two, block one (Tongue): 5:00 left.');
+  });
+
   it('from the block that was played last, not from one before it that was only looked at', () => {
     const sitting = new Sitting().do('start').wait(180).wait(2).do('next').wait(301).do('leave');
     expect(restored(asStored(sitting.records))?.remark).toBe('Go on with part two, block three (Stretch): 2:00 left.');
