@@ -1,5 +1,6 @@
 /** Checks a file's plain value against the written form and turns what is wrong into sentences. */
 import type { z } from 'zod';
+import { BY_SHARP, cutByComma, patternPaths } from './cut-pattern.ts';
 import { type FileTrouble, shown } from './file-trouble.ts';
 import { harmless } from './harmless.ts';
 import { nearest } from './nearest.ts';
@@ -46,6 +47,8 @@ function opened(issue: Issue): readonly Issue[] {
 }
 
 function unknownName(path: Path, name: string): string {
+  const cut = cutByComma(path, name);
+  if (cut !== null) return cut;
   const [, where, names] = placeNamed(path) ?? [/^/, 'this place', []];
   const meant = nearest(name, names);
   const right = meant === null ? `what may stand there is ${names.slice(0, 12).join(', ')}` : `did you mean '${meant}'?`;
@@ -90,6 +93,16 @@ function troublesOf(issue: Issue, yaml: YamlText, file: string): readonly FileTr
   return [{ file, ...yaml.place(issue.path, which), sentence: saidOf(issue, valueAt(yaml.value, issue.path)) }];
 }
 
+/** By its path, every pattern that a sharp cuts off; what is left of it is not worth a sentence of its own. */
+function cutPatterns(yaml: YamlText, file: string): ReadonlyMap<string, FileTrouble> {
+  return new Map(
+    patternPaths(yaml.value).flatMap((path) => {
+      const place = yaml.cut(path);
+      return place === null ? [] : [[path.join('/'), { file, ...place, sentence: BY_SHARP }] as const];
+    }),
+  );
+}
+
 /** The value in the written form, or a sentence for each thing that is wrong with it. */
 export function checkWritten(
   yaml: YamlText,
@@ -98,7 +111,13 @@ export function checkWritten(
   if (yaml.value === null) {
     return { troubles: [{ file, line: 1, column: 1, sentence: "the file is empty; begin with 'routine: ' and a title." }] };
   }
+  if (typeof yaml.value !== 'object' || Array.isArray(yaml.value)) {
+    const sentence = `the file is ${shown(yaml.value)}; write settings by their names, beginning with 'routine: ' and a title.`;
+    return { troubles: [{ file, line: 1, column: 1, sentence }] };
+  }
+  const cuts = cutPatterns(yaml, file);
   const result = WrittenRoutine.safeParse(yaml.value);
-  if (result.success) return { written: result.data };
-  return { troubles: result.error.issues.flatMap(opened).flatMap((issue) => troublesOf(issue, yaml, file)) };
+  if (result.success) return cuts.size === 0 ? { written: result.data } : { troubles: [...cuts.values()] };
+  const issues = result.error.issues.flatMap(opened).filter(({ path }) => !cuts.has(path.join('/')));
+  return { troubles: [...cuts.values(), ...issues.flatMap((issue) => troublesOf(issue, yaml, file))] };
 }

@@ -50,12 +50,15 @@ function endsOf(written: Settings): { floor: number; top: number; start: number;
 
 const withinTen400 = (bpm: number): boolean => bpm >= 10 && bpm <= 400;
 
-function checkEnds({ floor, top, start, target }: ReturnType<typeof endsOf>, complain: Complain): void {
-  if (![start, target].every(withinTen400)) complain('tempo', 'tempos from 10 to 400 beats per minute');
-  else if (target < start) complain('tempo', 'a start that is not above the target');
+/** The ladder's own ends reach as far as the tempos, so a wrong tempo is one trouble and not two. */
+function checkEnds({ floor, top, start, target }: ReturnType<typeof endsOf>, isLadderSaid: boolean, complain: Complain): void {
+  const isTempoWrong = ![start, target].every(withinTen400);
+  if (isTempoWrong) complain('tempo', 'tempos from 10 to 400 beats per minute');
+  if (isTempoWrong && !isLadderSaid) return;
+  if (!isTempoWrong && target < start) complain('tempo', 'a start that is not above the target');
   if (![floor, top].every(withinTen400) || floor >= top) {
     complain('ladder', 'a lower and then a higher tempo, both from 10 to 400');
-  } else if (start < floor || target > top) complain('tempo', `tempos on the ladder, from ${floor} to ${top}`);
+  } else if (!isTempoWrong && (start < floor || target > top)) complain('tempo', `tempos on the ladder, from ${floor} to ${top}`);
 }
 
 function ruleOf(written: Settings, outer: Complain): LadderRule {
@@ -65,7 +68,7 @@ function ruleOf(written: Settings, outer: Complain): LadderRule {
     outer(...said);
   };
   const ends = endsOf(written);
-  checkEnds(ends, complain);
+  checkEnds(ends, written.ladder !== undefined, complain);
   const step = written.step === undefined ? DEFAULT_RULE.step : read.readStep(written.step);
   if (step.by === 'ratio' && !(step.percent >= 0.1 && step.percent <= 50)) {
     complain('step', 'a percentage from 0.1% to 50%');

@@ -14,6 +14,7 @@ import {
   visit,
 } from 'yaml';
 import { type FileTrouble, type Place, START } from './file-trouble.ts';
+import { BY_SHARP, cutAfter, cutsIn } from './cut-pattern.ts';
 import { harmless } from './harmless.ts';
 
 /** Names and indices from the root of the file to a value. */
@@ -23,6 +24,8 @@ export interface YamlText {
   readonly value: unknown;
   /** Place of a value; with `key`, of its name. What is not there has its parent's place. */
   readonly place: (path: Path, which?: 'key' | 'value') => Place;
+  /** Where a sharp cuts off the pattern at this path; null where none does. */
+  readonly cut: (path: Path) => Place | null;
 }
 
 const MOST_CHARS = 1_000_000;
@@ -31,7 +34,6 @@ const MOST_ALIASES = 200;
 /** The parser's codes in words; what is not here keeps the parser's own message. */
 const SAID: Readonly<Record<string, string>> = {
   TAB_AS_INDENT: 'a tab stands where spaces belong; indent with spaces',
-  DUPLICATE_KEY: 'this name stands here a second time; keep one of the two',
   BAD_ALIAS: 'this * refers to nothing; put text that begins with * or & in quotes',
   BAD_DQ_ESCAPE: 'this backslash makes no character; use single quotes for plain text',
   BAD_SCALAR_START: 'text may not begin with this character; put it in quotes',
@@ -44,8 +46,13 @@ const SAID: Readonly<Record<string, string>> = {
   NON_STRING_KEY: 'a name has to be plain text',
 };
 
-const said = (error: YAMLError): string =>
-  `${SAID[error.code] ?? harmless(error.message.split('\n')[0] ?? '', 120).replace(/\.$/, '')}.`;
+/** The name that begins at an offset. */
+const nameAt = (text: string, offset: number): string => /^["']?([^"':\n]*)/.exec(text.slice(offset, offset + 200))?.[1]?.trim() ?? '';
+
+function said({ code, message, pos }: YAMLError, text: string): string {
+  if (code === 'DUPLICATE_KEY') return `'${harmless(nameAt(text, pos[0]), 40)}' stands here a second time; keep one of the two.`;
+  return `${SAID[code] ?? harmless(message.split('\n')[0] ?? '', 120).replace(/\.$/, '')}.`;
+}
 
 function stepInto(doc: Document, node: unknown, name: PropertyKey): { key: unknown; value: unknown } | null {
   const at = isAlias(node) ? node.resolve(doc) : node;
@@ -118,11 +125,22 @@ export function readYaml(text: string, file: string): YamlText | { readonly trou
   const doc = parse(text, lines);
   if (doc === null) return one(START, 'brackets or lists stand inside each other too deeply.');
   const wrong = [...doc.errors, ...doc.warnings];
-  if (wrong.length > 0) return { troubles: wrong.map((e) => ({ file, ...placeAt(e.pos[0]), sentence: said(e) })) };
+  if (wrong.length > 0) {
+    const cuts = cutsIn(text).map((offset) => ({ file, ...placeAt(offset), sentence: BY_SHARP }));
+    return { troubles: [...cuts, ...wrong.map((e) => ({ file, ...placeAt(e.pos[0]), sentence: said(e, text) }))] };
+  }
   const value = tooManyAliases(doc) === null ? toValue(doc) : null;
   if (value === null) {
     const at = firstAlias(doc)?.range?.[0] ?? 0;
     return one(placeAt(at), 'references with * unfold into far too much; write the values out.');
   }
-  return { ...value, place: (path, which = 'value') => placeAt(offsetOf(doc, path, which)) };
+  return {
+    ...value,
+    place: (path, which = 'value') => placeAt(offsetOf(doc, path, which)),
+    cut: (path) => {
+      const key = offsetOf(doc, path, 'key');
+      const after = cutAfter(text.slice(key));
+      return after === null ? null : placeAt(key + after);
+    },
+  };
 }

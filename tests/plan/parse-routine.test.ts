@@ -21,6 +21,42 @@ function sentences(text: string, read: ReadInclude = alone): readonly string[] {
   return 'troubles' in parsed ? parsed.troubles.map(troubleLine) : [];
 }
 
+describe('a pattern that YAML would cut off', () => {
+  const SHARP = 'a # after a space begins a comment, which would cut the pattern off here; put the whole pattern in quotes.';
+  const COMMA = 'a comma inside { } begins the next setting, which would cut the pattern off; put the whole pattern in quotes.';
+
+  // YAML 1.2.2, 6.6: a comment begins with a # that white space stands before; 7.4: a comma ends an entry of { }.
+  it.each([
+    ['  a:\n    pattern: 1 2 #4 5 | 1', SHARP, 'line 3, column 18'],
+    ['  a:\n    pattern: #4 1', SHARP, 'line 3, column 14'],
+    ['  a:\n    pattern: 1 2 3\n      #4 5', SHARP, 'line 4, column 7'],
+    ['  a: {pattern: 1 2 #4 5}', SHARP, 'line 2, column 20'],
+    ['  a: {pattern: 1 7, 1 2 | 1}', COMMA, 'line 2, column 21'],
+    ['  a: {pattern: 7, #4 | 1}', SHARP, 'line 2, column 19'],
+  ])('is refused with its place: %s', (exercise, sentence, place) => {
+    expect(sentences(`exercises:\n${exercise}\n`)).toContain(`a.yaml, ${place}: ${sentence}`);
+  });
+
+  it('is all that is said of it', () => {
+    expect(sentences('exercises:\n  a:\n    pattern: #4 1\n    bars: many\n')).toHaveLength(2);
+  });
+
+  it.each(['1 2 3 4 | 1  # up and down', '"1 2 #4 5"', "'#4 1 2 3'", '|\n      1 2\n      #4 5', '1 7, 1 2 | 1', '1 2 3#4'])('lets this be: %s', (pattern) => {
+    expect(sentences(`exercises:\n  a:\n    pattern: ${pattern}\n    # 4 bars\n`).filter((one) => one.includes('quotes'))).toEqual([]);
+  });
+});
+
+describe('a sentence about a routine file', () => {
+  it.each([
+    ['- a\n- b\n', "a.yaml, line 1, column 1: the file is a list; write settings by their names, beginning with 'routine: ' and a title."],
+    ['five minutes\n', "a.yaml, line 1, column 1: the file is \"five minutes\"; write settings by their names, beginning with 'routine: ' and a title."],
+    ['exercises: {a: {tempo: 60 -> 500}}\n', "a.yaml, line 1, column 24: 'tempo' is \"60 -> 500\"; write tempos from 10 to 400 beats per minute."],
+    ['exercises:\n  a: {}\n  a: {}\n', "a.yaml, line 3, column 3: 'a' stands here a second time; keep one of the two."],
+  ])('says the one thing that is wrong: %j', (text, sentence) => {
+    expect(sentences(text)).toEqual([sentence]);
+  });
+});
+
 describe('a routine written by hand', () => {
   it('needs few words', () => {
     const routine = good('routine: Ten minutes\nexercises:\n  scales: {}\nparts:\n  - part: All\n    blocks:\n      - scales: 10\n');
@@ -80,7 +116,7 @@ describe('bad input, each with its place and what would be right', () => {
     ['nothing', '', ["line 1, column 1: the file is empty; begin with 'routine: ' and a title."]],
     ['no YAML of ours', 'just words', ['line 1, column 1: the file is "just words"; write']],
     ['a tab', 'exercises:\n\tscales: {}\n', ['line 2, column 1: a tab stands where spaces belong; indent with spaces.']],
-    ['a name twice', 'routine: A\nroutine: B\n', ['line 2, column 1: this name stands here a second time; keep one of the two.']],
+    ['a name twice', 'routine: A\nroutine: B\n', ["line 2, column 1: 'routine' stands here a second time; keep one of the two."]],
     ['negative minutes', day('scales: -3'), ["line 5, column 17: 'scales' is -3; write a number of minutes from 0.5 to 240."]],
     ['no minutes', day('scales: 0'), ["'scales' is 0; write a number of minutes from 0.5 to 240."]],
     ['9999 minutes', day('{play: scales, minutes: 9999}'), ["line 5, column 33: 'minutes' is 9999; write a number of minutes from 0.5 to 240."]],

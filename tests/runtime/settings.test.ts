@@ -73,7 +73,7 @@ describe('the settings file', () => {
     ['level at the ear: 300', "settings.yaml, line 1, column 19: 'level at the ear' is 300; write decibels, dB(A) from 60 to 130."],
     ['day starts: 25:00', "settings.yaml, line 1, column 13: 'day starts' is \"25:00\"; write a time from 0:00 to 12:00, as '04:00'."],
     ['just words', 'settings.yaml, line 1, column 1: the file holds no settings; write each as a name, a colon and a value.'],
-    ['a4: 440\na4: 442', 'settings.yaml, line 2, column 1: this name stands here a second time; keep one of the two.'],
+    ['a4: 440\na4: 442', "settings.yaml, line 2, column 1: 'a4' stands here a second time; keep one of the two."],
   ])('%j is one mistake with its place, and the default stays', async (text, sentence) => {
     expect(await parseSettings(text, 'settings.yaml')).toEqual({ settings: DEFAULT_SETTINGS, troubles: [sentence] });
   });
