@@ -19,6 +19,8 @@ import { seedOf } from './today.ts';
 export interface Narrowed {
   readonly keys: readonly KeyName[] | null;
   readonly articulations: readonly string[] | null;
+  /** Time is short: each key once, nothing repeated. */
+  readonly once: boolean;
 }
 
 /** One line to play, and the key and fingering it is played in. */
@@ -57,11 +59,11 @@ function edgeKeys(stand: Stand, exercise: Exercise, keys: readonly KeyName[], ar
   return new Set(keys.filter((key) => placed(key) === 'full'));
 }
 
-function known(stand: Stand, exercise: Exercise, rotation: Rotation, keys: readonly KeyName[], articulation: string): KeysKnown {
+function known(stand: Stand, exercise: Exercise, rotation: Rotation, keys: readonly KeyName[], articulation: string, once: boolean): KeysKnown {
   return {
     weak: rotation.weakTimes > 1 ? weakKeys(keys, (key) => bestIn(stand, exercise, key)) : new Set(),
     edge: rotation.edgeTimes > 1 ? edgeKeys(stand, exercise, keys, articulation) : new Set(),
-    once: false,
+    once,
   };
 }
 
@@ -75,7 +77,7 @@ function rotated(stand: Stand, exercise: Exercise, rotation: Rotation, narrowed:
   const articulation = (narrowed.articulations ?? exercise.articulations)[0] ?? 'slurred';
   const units = unitsDone(stand, exercise, rotation) + (rotation.change === 'repetition' ? 0 : entered);
   const round = Math.floor(units / Math.max(1, keys.length));
-  const turns = turnsOf(keys, rotation, known(stand, exercise, rotation, keys, articulation), seeded(seedOf(exercise.id) + round));
+  const turns = turnsOf(keys, rotation, known(stand, exercise, rotation, keys, articulation, narrowed.once), seeded(seedOf(exercise.id) + round));
   const turn = turnAfter(turns, units);
   if (!turn) return null;
   const { key, fingering } = turn;

@@ -30,10 +30,13 @@ export function exerciseNow(stand: Stand): Exercise | null {
   return routine && item?.exercise ? exerciseOf(routine, item.exercise) : null;
 }
 
+/** A block shorter than this goes through its keys once: common practice, no source. */
+const SHORT: Seconds = 240;
+
 /** What the block narrows its exercise to; everything outside a sitting. */
 export function narrowedNow({ run }: Stand): Narrowed {
   const item = run && current(run);
-  return { keys: item?.keys ?? null, articulations: item?.articulations ?? null };
+  return { keys: item?.keys ?? null, articulations: item?.articulations ?? null, once: item !== null && item.length < SHORT };
 }
 
 /** Put a block on the stand: a line with its ladder, or the block's own screen. */
