@@ -23,7 +23,7 @@ const between = (n: number, low: number, high: number): boolean => n >= low && n
 
 const checkCounts = (rule: LadderRule): readonly string[] =>
   COUNTS.filter(({ field, most }) => !Number.isInteger(rule[field]) || !between(rule[field], 1, most)).map(
-    ({ field, of, most }) => `${of} (${field}) is ${rule[field]}; it must be a whole number from 1 to ${most}.`,
+    ({ field, of, most }) => `${of} is ${rule[field]}; it must be a whole number from 1 to ${most}.`,
   );
 
 function checkStep({ step, fractions }: LadderRule): readonly string[] {
@@ -62,7 +62,7 @@ const checkInside = ({ floor, top, start, target }: LadderRule): readonly string
 const checkSlow = ({ order, slowShare }: LadderRule): readonly string[] =>
   order === 'climb' || between(slowShare, 0.2, 0.95)
     ? []
-    : [`The slow repetitions are played at ${slowShare} of the tempo (slowShare); it must be from 0.2 to 0.95.`];
+    : [`The slow repetitions are played at ${slowShare} of the tempo; it must be from 0.2 to 0.95.`];
 
 const checkRungs = (rule: LadderRule): readonly string[] =>
   rungsOf(rule).length > 1

@@ -10,9 +10,9 @@ describe('a ladder rule', () => {
   });
 
   it.each<[string, Partial<LadderRule>, RegExp]>([
-    ['no clean repetitions', { cleanUp: 0 }, /cleanUp\) is 0; .* whole number from 1/],
-    ['a fraction of one', { missedDown: 1.5 }, /missedDown\) is 1.5/],
-    ['nothing that is a number', { rungsUp: Number.NaN }, /rungsUp\) is NaN/],
+    ['no clean repetitions', { cleanUp: 0 }, /clean repetitions before going up is 0; .* whole number from 1/],
+    ['a fraction of one', { missedDown: 1.5 }, /missed repetitions before going down is 1.5/],
+    ['nothing that is a number', { rungsUp: Number.NaN }, /rungs to go up is NaN/],
     ['a step of 0 %', { step: ratio(0) }, /is 0 %; it must be from 0.1 % to 50 %/],
     ['a step of 200 %', { step: ratio(200) }, /is 200 %/],
     ['steps of less than a beat in whole numbers', { step: { by: 'beats', bpm: 0.5 } }, /from 1 to 100/],
@@ -20,7 +20,7 @@ describe('a ladder rule', () => {
     ['an impossible top', { top: 90_000 }, /highest tempo is 90000; it must be from 10 to 400/],
     ['a start below the floor', { start: 30 }, /start is 30; it must lie on the ladder, from 40 to 240/],
     ['a target above the top', { target: 300 }, /target is 300/],
-    ['slow repetitions that are not slow', { order: 'alternate', slowShare: 1 }, /slowShare/],
+    ['slow repetitions that are not slow', { order: 'alternate', slowShare: 1 }, /slow repetitions are played at 1 of the tempo/],
     ['one rung', { step: ratio(50), floor: 100, top: 120, start: 100, target: 100 }, /one rung only/],
   ])('with %s has one sentence that says so', (_, change, sentence) => {
     const sentences = checkRule({ ...DEFAULT_RULE, ...change });

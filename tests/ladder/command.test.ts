@@ -55,12 +55,18 @@ describe('standside ladder', () => {
     expect(said.settling.rungs.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
   });
 
+  it('takes a bare step as beats per minute, as a routine file does', async () => {
+    expect(await ladder('--step 4')).toBe(await ladder('--step 4bpm'));
+  });
+
   it.each([
-    ['--up 0', /cleanUp\) is 0; it must be a whole number/],
+    ['--up 0', /--up is '0'; it must be a whole number from 1 to 20/],
+    ['--rungs-down 11', /--rungs-down is '11'; it must be a whole number from 1 to 10/],
+    ['--seed x', /--seed is 'x'; it must be a number/],
     ['--up many', /--up is 'many'; it must be a whole number/],
     ['--step 0%', /is 0 %; it must be from/],
     ['--step 200%', /is 200 %; it must be from/],
-    ['--step 3', /say 3% for equal ratios/],
+    ['--step 3x', /say 3% for equal ratios/],
     ['--threshold 500', /--threshold is 500; it must be a tempo on the ladder, from 40 to 240/],
     ['--threshold -1', /--threshold is -1/],
     ['--slope 0', /--slope is 0/],

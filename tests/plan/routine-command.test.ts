@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Command } from 'commander';
@@ -62,6 +62,14 @@ describe('standside routine', () => {
     const checked = JSON.parse(out) as { sound: boolean }[];
     expect(checked.length).toBeGreaterThanOrEqual(5);
     expect(checked.every(({ sound }) => sound)).toBe(true);
+  });
+
+  it('check takes a bare name as show and fit do, of a broken file too', async () => {
+    expect((await run('routine', 'check', 'horn-ten-minutes')).out).toMatch(/^sound {2}horn-ten-minutes: /);
+    mkdirSync(join(data, 'routines'));
+    writeFileSync(join(data, 'routines', 'two.yaml'), 'minuts: 5\n');
+    expect((await run('routine', 'check', 'two')).err).toContain("two.yaml, line 1, column 1: there is no 'minuts'");
+    expect(await troubleOf('routine', 'check', 'horn-ten-minuts')).toBe('There is no routine "horn-ten-minuts"; did you mean \'horn-ten-minutes\'?');
   });
 
   it('show prints parts, blocks and minutes', async () => {

@@ -46,11 +46,12 @@ async function shareOf(text: string, option: string, most: number): Promise<numb
   return value >= 0 && value <= most ? value : refuse(`--${option} is '${text}'; it must be ${right}.`);
 }
 
+/** A bare number is beats per minute, as in a routine file. */
 async function stepOf(text: string): Promise<Step> {
   if (text === 'marks') return { by: 'marks' };
-  const [, number, unit] = /^\s*(-?[\d.]+)\s*(%|bpm)\s*$/u.exec(text) ?? [];
+  const [, number, unit] = /^\s*(-?[\d.]+)\s*(%|bpm|)\s*$/u.exec(text) ?? [];
   if (number === undefined || !Number.isFinite(Number(number))) {
-    return refuse(`--step is '${text}'; say 3% for equal ratios, 2bpm for beats per minute, or marks for the metronome marks.`);
+    return refuse(`--step is '${text}'; say 3% for equal ratios, 2 or 2bpm for beats per minute, or marks for the metronome marks.`);
   }
   return unit === '%' ? { by: 'ratio', percent: Number(number) } : { by: 'beats', bpm: Number(number) };
 }
@@ -58,16 +59,15 @@ async function stepOf(text: string): Promise<Step> {
 async function ruleOf(asked: Asked): Promise<LadderRule> {
   const { DEFAULT_RULE } = await import('../../ladder/rule.ts');
   const { checkRule } = await import('../../ladder/check-rule.ts');
-  const whole = 'a whole number';
   const floor = await numberOf(asked.floor, 'floor', 'a tempo in beats per minute');
   const top = await numberOf(asked.top, 'top', 'a tempo in beats per minute');
   const inside = (bpm: number): number => Math.min(Math.max(bpm, floor), top);
   const rule: LadderRule = {
     ...DEFAULT_RULE,
-    cleanUp: await numberOf(asked.up, 'up', whole),
-    missedDown: await numberOf(asked.down, 'down', whole),
-    rungsUp: await numberOf(asked.rungsUp, 'rungs-up', whole),
-    rungsDown: await numberOf(asked.rungsDown, 'rungs-down', whole),
+    cleanUp: await countOf(asked.up, 'up', 20),
+    missedDown: await countOf(asked.down, 'down', 20),
+    rungsUp: await countOf(asked.rungsUp, 'rungs-up', 10),
+    rungsDown: await countOf(asked.rungsDown, 'rungs-down', 10),
     step: await stepOf(asked.step),
     floor,
     top,
@@ -128,6 +128,9 @@ interface Tried {
   readonly seed: number;
 }
 
+/** Refused when wrong, even where nothing is left to chance. */
+const seedOf = (text: string): Promise<number> => numberOf(text, 'seed', 'a number');
+
 /** A simulated player climbs for some days, with drift, learning and fatigue. */
 async function tried(asked: Asked, rule: LadderRule, curve: Curve): Promise<Tried | null> {
   if (asked.simulate === undefined) return null;
@@ -135,7 +138,7 @@ async function tried(asked: Asked, rule: LadderRule, curve: Curve): Promise<Trie
   const { seeded } = await import('../../ladder/chance.ts');
   const repetitions = await countOf(asked.simulate, 'simulate', 1000);
   const days = await countOf(asked.days, 'days', 1000);
-  const seed = await numberOf(asked.seed, 'seed', 'a number');
+  const seed = await seedOf(asked.seed);
   const { climb, marks } = simulateDays(curve, { ...LIVELY, ceiling: curve.threshold * 1.3 }, rule, days, repetitions, seeded(seed));
   return { days, marks, best: climb.best, seed };
 }
@@ -154,6 +157,7 @@ async function triedText({ days, marks, best, seed }: Tried): Promise<string> {
 
 async function run(asked: Asked): Promise<void> {
   const rule = await ruleOf(asked);
+  await seedOf(asked.seed);
   const curve = await curveOf(asked, rule);
   const { settle, settlingSentence, statesOf } = await import('../../ladder/settle.ts');
   if (statesOf(rule) > MOST_STATES) return refuse('This ladder has too many rungs to reckon with; choose a larger step.');
@@ -186,7 +190,7 @@ export function addLadderCommand(program: Command): void {
     .option('--down <n>', 'down after so many missed in a row', '2')
     .option('--rungs-up <n>', 'how many rungs up', '1')
     .option('--rungs-down <n>', 'how many rungs down', '1')
-    .option('--step <step>', 'between rungs: 3%, 2bpm, or marks', '3%')
+    .option('--step <step>', 'between rungs: 3%, 2 (beats per minute), or marks', '3%')
     .option('--floor <bpm>', 'lowest rung', '40')
     .option('--top <bpm>', 'highest rung', '240')
     .option('--from <bpm>', 'expected repetitions from this rung')

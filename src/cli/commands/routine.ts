@@ -36,11 +36,29 @@ interface Checked {
   readonly troubles: readonly FileTrouble[];
 }
 
+/** A bare name is looked for where `show` and `fit` look for it, whether its file is sound or not. */
+async function filesNamed(names: readonly string[], known: readonly string[]): Promise<readonly string[]> {
+  const { nearest } = await import('../../plan/nearest.ts');
+  const { shown } = await import('../../plan/file-trouble.ts');
+  const { basename } = await import('node:path');
+  const byId = new Map(known.map((file) => [basename(file).replace(/\.ya?ml$/, ''), file]));
+  return Promise.all(
+    names.map((name) => {
+      const found = isPath(name) ? name : byId.get(name);
+      if (found !== undefined) return found;
+      const meant = nearest(name, byId.keys());
+      return wrong(`There is no routine ${shown(name)}; ${meant === null ? `there are ${[...byId.keys()].join(', ')}.` : `did you mean '${meant}'?`}`);
+    }),
+  );
+}
+
 async function checkedFiles(files: readonly string[], command: Command): Promise<readonly Checked[]> {
   const { readRoutineFile } = await import('../../runtime/routine-files.ts');
   const { routineFiles, routineFolders } = await import('../../runtime/routine-find.ts');
   const { summaryLine } = await import('../routine-text.ts');
-  const all = files.length > 0 ? files : routineFiles(routineFolders((await askedFolder(command)).path));
+  const isKnownNeeded = files.length === 0 || !files.every(isPath);
+  const known = isKnownNeeded ? routineFiles(routineFolders((await askedFolder(command)).path)) : [];
+  const all = files.length > 0 ? await filesNamed(files, known) : known;
   return all.map((file) => {
     const parsed = readRoutineFile(file);
     if ('troubles' in parsed) return { file, sound: false, summary: '', troubles: parsed.troubles };
@@ -167,8 +185,8 @@ async function fitAsked(name: string, options: FitOptions, command: Command): Pr
 export function addRoutineCommand(program: Command): void {
   const routine = program.command('routine').description('check, show, begin and fit routine files');
   routine
-    .command('check [files...]')
-    .description('tell what is wrong with routine files, with line and column; without a file, all of them')
+    .command('check [routines...]')
+    .description('tell what is wrong with routines, by name or file, with line and column; without one, all of them')
     .option('--json', 'print JSON')
     .action(check);
   routine
