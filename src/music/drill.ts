@@ -6,6 +6,7 @@ import { type Ratio, add, divide, multiply, ratio, toNumber } from './ratio.ts';
 import type { SoundedNote } from './sound.ts';
 import { HARD, type Syllables } from './syllables.ts';
 import { type Stroke, spoken, strokesOf } from './tonguing.ts';
+import { unfitTonguing } from './unfit-tonguing.ts';
 import type { Bpm, Gain, NotesPerSecond } from './units.ts';
 
 /** One note with what the tongue does. */
@@ -29,8 +30,10 @@ export function drillOf(passage: Passage, articulation: Articulation, syllables:
   const strokes = strokesOf(passage, articulation);
   const words = articulation.pulses === undefined ? spoken(strokes, syllables) : pulsed(strokes, articulation.pulses);
   const { notes, ...rest } = articulation.rhythm === 'long-short' ? unevenly(passage, 'long-short') : passage;
+  const unfit = unfitTonguing(passage, articulation);
   return {
     ...rest,
+    remarks: unfit === null ? rest.remarks : [...rest.remarks, unfit],
     articulation,
     notes: notes.map((note, i) => ({ ...note, stroke: strokes[i] ?? 'front', syllable: words[i] ?? '' })),
   };

@@ -8,7 +8,8 @@ import type { Syllables } from './syllables.ts';
 /** 'under': within a slur, no stroke of its own; 'held': tied to the note before. */
 export type Stroke = 'front' | 'back' | 'under' | 'held' | 'rest';
 
-const LEAST: Readonly<Record<Tonguing['kind'], number>> = {
+/** Notes that a stretch must hold for each way of tonguing to begin afresh there. */
+export const LEAST: Readonly<Record<Tonguing['kind'], number>> = {
   slurred: 1, single: 1, back: 1, double: 2, triple: 3, running: 2, mixed: 1,
 };
 

@@ -52,6 +52,6 @@ export function prepareFor(instrument: Instrument, a4: Hertz, syllables: Syllabl
     const { passage, remark } = written(exercise, line, instrument);
     const drill = drillIn(passage, line.articulation, syllables);
     const tonic = passage ? tonicOf(passage) : tonicInKey(line.key, instrument);
-    return { drone: { ...USUAL_DRONE, ...exercise.drone, a4, tonic }, drill, notes: drill ? soundedNotes(drill) : [], remark: remark ?? purposeOf(exercise, line.articulation) };
+    return { drone: { ...USUAL_DRONE, ...exercise.drone, a4, tonic }, drill, notes: drill ? soundedNotes(drill) : [], remark: remark ?? drill?.remarks[0] ?? purposeOf(exercise, line.articulation) };
   };
 }

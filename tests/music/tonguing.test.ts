@@ -102,6 +102,28 @@ describe('tonguing', () => {
     expect([1, 2, 3, 4, 5, 6, 7, 8, 9].map(tripleGroups)).toEqual([[1], [2], [3], [2, 2], [3, 2], [3, 3], [3, 2, 2], [3, 3, 2], [3, 3, 3]]);
   });
 
+  // Triple goes in threes, double in twos: the sources above; what it comes out as elsewhere is what `over` shows.
+  it.each([
+    ['triple', SIXTEENTHS, 4, '4/4', 'The quick notes stand in fours, where triple has no three to tongue: it comes out as TKTK, which is double.'],
+    ['triple TKT', SIXTEENTHS, 4, '4/4', 'The quick notes stand in fours, where triple has no three to tongue: it comes out as TKTK, which is double.'],
+    ['double', '1 2 3 4 5 4 | 3', 3, '6/8', 'The quick notes stand in threes, so double begins anew on each group as TKT; triple or double over triplets would run through.'],
+  ] as const)('%s that does not go into the notes is worth a word', (way, pattern, notes, meter, sentence) => {
+    expect(drill(pattern, way, notes, meter).remarks).toEqual([sentence]);
+    expect(over(pattern, way, notes, meter)).toMatch(way === 'double' ? /^TKT TKT/ : /^TKTK TKTK/);
+  });
+
+  it.each([
+    ['triple', TRIPLETS, 3, '4/4'],
+    ['triple', '1 2 3 4 5 4 3', 1, '7/8'],
+    ['double', '1 2 3 4 5 4 3', 1, '7/8'],
+    ['double', SIXTEENTHS, 4, '4/4'],
+    ['double', '1 2 3 4 5 4 3 2 1 2 3 4', 6, '6/8'],
+    ['double over triplets', TRIPLETS, 3, '4/4'],
+    ['single', SIXTEENTHS, 4, '4/4'],
+  ] as const)('%s that goes into the notes, or partly, is not: %s, %i on a beat, %s', (way, pattern, notes, meter) => {
+    expect(drill(pattern, way, notes, meter).remarks).toEqual([]);
+  });
+
   it('never slurs a note to its own pitch', () => {
     expect(over('1 1 2 2 3 3 4 4', 'slurred', 2)).toBe('TT -T -T -T');
     expect(slursOf(drill('1 1 2 2 3 3 4 4', 'slurred', 2).notes.map((note) => note.stroke))).toEqual([[1, 2], [3, 4], [5, 6]]);

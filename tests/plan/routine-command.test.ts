@@ -72,6 +72,18 @@ describe('standside routine', () => {
     expect(await troubleOf('routine', 'check', 'horn-ten-minuts')).toBe('There is no routine "horn-ten-minuts"; did you mean \'horn-ten-minutes\'?');
   });
 
+  it('check has a word on tonguing that does not go into the notes, and calls the file sound', async () => {
+    const path = join(data, 'tongue.yaml');
+    writeFileSync(path, 'exercises:\n  runs: {notes: 4, pattern: 1 2 3 4 5 4 3 2 1 2 3 4 5 4 3 2 | 1, articulations: [double, triple]}\n');
+    const { out } = await run('routine', 'check', path);
+    expect(out.split('\n').slice(1, 3)).toEqual([
+      "  'runs', triple: The quick notes stand in fours, where triple has no three to tongue: it comes out as TKTK, which is double.",
+      '',
+    ]);
+    expect(process.exitCode ?? 0).toBe(0);
+    expect((await run('routine', 'check')).out).not.toContain('The quick notes');
+  });
+
   it('show prints parts, blocks and minutes', async () => {
     const { out } = await run('routine', 'show', 'horn-ten-minutes');
     expect(out).toContain('Warm-up, 4 min');

@@ -33,6 +33,8 @@ interface Checked {
   readonly file: string;
   readonly sound: boolean;
   readonly summary: string;
+  /** What is worth a word in a file that is sound. */
+  readonly remarks: readonly string[];
   readonly troubles: readonly FileTrouble[];
 }
 
@@ -55,14 +57,14 @@ async function filesNamed(names: readonly string[], known: readonly string[]): P
 async function checkedFiles(files: readonly string[], command: Command): Promise<readonly Checked[]> {
   const { readRoutineFile } = await import('../../runtime/routine-files.ts');
   const { routineFiles, routineFolders } = await import('../../runtime/routine-find.ts');
-  const { summaryLine } = await import('../routine-text.ts');
+  const { summaryLine, unfitLines } = await import('../routine-text.ts');
   const isKnownNeeded = files.length === 0 || !files.every(isPath);
   const known = isKnownNeeded ? routineFiles(routineFolders((await askedFolder(command)).path)) : [];
   const all = files.length > 0 ? await filesNamed(files, known) : known;
   return all.map((file) => {
     const parsed = readRoutineFile(file);
-    if ('troubles' in parsed) return { file, sound: false, summary: '', troubles: parsed.troubles };
-    return { file, sound: true, summary: summaryLine(parsed.routine), troubles: [] };
+    if ('troubles' in parsed) return { file, sound: false, summary: '', remarks: [], troubles: parsed.troubles };
+    return { file, sound: true, summary: summaryLine(parsed.routine), remarks: unfitLines(parsed.routine), troubles: [] };
   });
 }
 
@@ -71,7 +73,7 @@ async function check(files: readonly string[], { json }: { json?: boolean }, com
   const { troubleLine } = await import('../../plan/file-trouble.ts');
   if (json) printJson(checked);
   else {
-    for (const { summary } of checked.filter(({ sound }) => sound)) print([`sound  ${summary}`]);
+    for (const { summary, remarks } of checked.filter(({ sound }) => sound)) print([`sound  ${summary}`, ...remarks.map((remark) => `  ${remark}`)]);
     for (const trouble of checked.flatMap(({ troubles }) => troubles)) process.stderr.write(`${troubleLine(trouble)}\n`);
   }
   if (checked.some(({ sound }) => !sound)) process.exitCode = 1;
