@@ -8,12 +8,14 @@ import type { Device } from './device.ts';
 import { deviceNames, openDevice } from './devices.ts';
 import { type Feeder, createFeeder } from './feeder.ts';
 import { type DeviceSettings, type FromChild, type ToChild, sharedClock } from './protocol.ts';
+import { soundSurroundings } from './surroundings.ts';
 import { loadKit } from './voices.ts';
 
 const FEED: Milliseconds = 25;
 const HEARTBEAT: Milliseconds = 100;
 /** A device that takes no sound for so long is gone; it gets longer to begin. */
 const STALLED: Milliseconds = 900;
+const PATIENT: Milliseconds = 2500;
 const STARTING: Milliseconds = 2500;
 
 const settings = JSON.parse(process.argv[2] ?? '{}') as DeviceSettings;
@@ -39,17 +41,20 @@ function endAfter(message: FromChild): void {
   setTimeout(end, 50);
 }
 
+/**
+ * A busy machine may hold up the device, the server and this process alike: only time in which this process was awake
+ * counts, and more of it while the sound system around us looks as it did.
+ */
 function watch(device: Device): void {
-  let last = device.position();
-  let since = sharedClock();
-  setInterval(() => {
-    const position = device.position();
-    const now = sharedClock();
-    if (position !== last) [last, since] = [position, now];
-    else if (now - since > STALLED) {
-      since = Infinity;
-      endAfter({ from: 'lost', reason: 'the device takes no more sound' });
-    }
+  const around = soundSurroundings();
+  let [last, before, still] = [device.position(), sharedClock(), 0];
+  const timer = setInterval(() => {
+    const [position, now] = [device.position(), sharedClock()];
+    still = position === last ? still + Math.min(now - before, 2 * FEED) : 0;
+    [last, before] = [position, now];
+    if (still <= STALLED || (still <= PATIENT && soundSurroundings() === around)) return;
+    clearInterval(timer);
+    endAfter({ from: 'lost', reason: 'the device takes no more sound' });
   }, FEED);
 }
 

@@ -42,9 +42,9 @@ export interface Sound extends SoundOutput {
 export const SENTENCES = {
   none: 'No sound device could be opened. The beat goes on without sound.',
   noneOfThatName: 'The sound device of the settings cannot be opened. The beat goes on without sound.',
-  lost: 'The sound device is gone. The beat goes on without sound until it is back.',
+  lost: 'The sound has stopped. The beat goes on without it until it is back.',
   sounding: 'Sound is on.',
-  back: 'The sound device is back.',
+  back: 'The sound is back.',
 } as const;
 
 /** Commands wait so long for the first device before the beat starts without it. */
@@ -52,6 +52,7 @@ const FIRST_WAIT: Milliseconds = 1500;
 /** A child that has said nothing for so long has stalled. */
 const STALLED: Milliseconds = 1200;
 const RETRY: Milliseconds = 1000;
+const HURRIED = 5;
 /** How long to go without a try where nothing has changed. */
 const PATIENCE: Milliseconds = 3000;
 const WATCH: Milliseconds = 200;
@@ -84,6 +85,8 @@ export function createSound(options: SoundOptions = {}): Sound {
   let triedIn: string | null = null;
   let lastWord: Milliseconds = clock.now();
   let everSounded = false;
+  /** So many more attempts are made without waiting for a change around us. */
+  let hurried = 0;
   let told: string | null = null;
   let nextId = 0;
   /** Sent to the child and not yet applied, or waiting for the first device. */
@@ -131,8 +134,9 @@ export function createSound(options: SoundOptions = {}): Sound {
     trying = null;
     goOnAlone(silentSentence());
     triedIn = surroundings();
-    // After a loss at once: the device may be back already.
-    later(RETRY, () => retry(wasSounding ? 0 : PATIENCE));
+    // After a loss at once, a few times: the device may be back already.
+    hurried = wasSounding ? HURRIED : Math.max(0, hurried - 1);
+    later(RETRY, () => retry(hurried > 0 ? 0 : PATIENCE));
   }
 
   /** Another child costs a fifth of a second of work: where nothing has changed around us, try less often. */
