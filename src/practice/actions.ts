@@ -78,7 +78,7 @@ function toggleDrone(state: Practice): Step<Practice> {
 const toggleModel = (state: Practice): Step<Practice> =>
   state.notes.length === 0
     ? stay(state, 'Only a pattern that is written out can be heard.')
-    : stay({ ...state, model: !state.model }, state.model ? 'You play alone.' : 'The pattern sounds softly from the next repetition.');
+    : stay({ ...state, model: !state.model }, state.model ? 'You play alone from the next repetition.' : 'The pattern sounds softly from the next repetition.');
 
 const ACTIONS: Readonly<Record<PracticeAction, (state: Practice) => Step<Practice>>> = {
   'start-pause': startOrPause,

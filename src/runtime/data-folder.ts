@@ -1,6 +1,6 @@
 /** Where the player's files live: the platform's data folder, or the one that was asked for. */
-import { accessSync, constants, mkdirSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { accessSync, constants, existsSync, mkdirSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
 import envPaths from 'env-paths';
 import { Trouble } from './trouble.ts';
 
@@ -48,6 +48,13 @@ export function reasonOf(error: unknown): string {
   return REASONS[code] ?? (code || String(error));
 }
 
+/** Level by level: Node 20's own recursive way never ends below a folder such as /proc. */
+function makeFolder(path: string): void {
+  if (existsSync(path)) return;
+  makeFolder(dirname(path));
+  mkdirSync(path, { mode: 0o700 });
+}
+
 /**
  * Makes the folder if it is missing and sees that it can be read and written.
  * @throws Trouble when it cannot.
@@ -55,7 +62,7 @@ export function reasonOf(error: unknown): string {
 export function openDataFolder(option?: string, env: NodeJS.ProcessEnv = process.env): DataFolder {
   const path = whereData(option, env);
   try {
-    mkdirSync(path, { recursive: true, mode: 0o700 });
+    makeFolder(path);
     accessSync(path, constants.R_OK | constants.W_OK | constants.X_OK);
   } catch (error) {
     throw new Trouble(

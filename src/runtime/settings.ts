@@ -33,7 +33,7 @@ export interface Settings {
 
 export const DEFAULT_SETTINGS: Settings = {
   keys: {},
-  volume: { click: 0.8, drone: 0.6 },
+  volume: { click: 0.8, drone: 0.4 },
   tapOffset: 0,
   a4: 440,
   instrument: null,

@@ -3,6 +3,7 @@ import { useEffect, useState, useSyncExternalStore } from 'react';
 import type { Lettering } from '../music/strip.ts';
 import { lineId } from '../plan/exercise.ts';
 import { leftOpen } from '../practice/sitting.ts';
+import { isRunning } from '../practice/practice.ts';
 import { easeNow } from '../practice/ease.ts';
 import type { Action, Stand } from '../practice/stand.ts';
 import { foot } from './components/foot.ts';
@@ -64,16 +65,20 @@ const tooSmall = ({ columns, rows }: Size): readonly PaintedLine[] => {
   return toHeight([line(seg(words))], rows).map((painted) => fit(painted, columns));
 };
 
+const isGoing = ({ screen, practice, run }: Stand): boolean =>
+  screen === 'block' ? run?.phase === 'playing' : practice !== null && isRunning(practice);
+
 /** What some keys wait for. */
 const circumstances = (stand: Stand): readonly Circumstance[] => [
   ...(stand.run ? (['sitting'] as const) : []),
+  ...(isGoing(stand) ? (['running'] as const) : []),
   ...(stand.screen === 'today' && leftOpen(stand, 0) ? (['left open'] as const) : []),
 ];
 
 function draw(stand: Stand, keys: readonly KeyRow[], size: Size, lettering: Lettering): readonly PaintedLine[] {
   const { columns, rows } = size;
   if (columns < SMALLEST.columns || rows < SMALLEST.rows) return tooSmall(size);
-  if (stand.help) return toHeight(helpScreen(keys, stand.screen, circumstances(stand)), rows);
+  if (stand.help) return toHeight(helpScreen(keys, stand.screen, circumstances(stand), columns), rows);
   const keysHere = foot(keys, stand.screen, circumstances(stand), columns);
   const { practice, output } = stand;
   if (stand.screen === 'block') return blockScreen(stand, keysHere, columns, rows);
@@ -84,7 +89,7 @@ function draw(stand: Stand, keys: readonly KeyRow[], size: Size, lettering: Lett
   if (stand.screen === 'exercises') return exercisesScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'today' || !practice) return todayScreen(stand, keysHere, columns, rows);
   const history = stand.lines[lineId(practice.line)] ?? null;
-  return practiceScreen({ practice, history, output, view: viewOf(stand), ease: easeNow(stand), wall: stand.wall, estimate: stand.estimate, strip: practiceStrip(practice, columns, rows, lettering), foot: keysHere }, columns, rows);
+  return practiceScreen({ practice, history, today: stand.today, output, view: viewOf(stand), ease: easeNow(stand), wall: stand.wall, estimate: stand.estimate, strip: practiceStrip(practice, columns, rows, lettering), foot: keysHere }, columns, rows);
 }
 
 export function App({ desk, keys, paint, lettering = 'signs' }: AppProps) {

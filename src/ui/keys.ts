@@ -3,7 +3,7 @@ import type { Action, Screen } from '../practice/stand.ts';
 
 export type Place = Screen;
 
-export type Circumstance = 'sitting' | 'left open';
+export type Circumstance = 'sitting' | 'left open' | 'running';
 
 export interface KeyRow {
   readonly action: Action;
@@ -13,6 +13,8 @@ export interface KeyRow {
   readonly sign?: string;
   /** For the foot line; empty keeps it out of there. */
   readonly short: string;
+  /** What the foot line says while something runs. */
+  readonly running?: string;
   readonly help: string;
   /** Only while a routine runs, or while a sitting was left open. */
   readonly only?: Circumstance;
@@ -27,9 +29,9 @@ const SOUNDING: readonly Place[] = ['practice', 'block', 'settings'];
 const SITTING: readonly Place[] = ['practice', 'block'];
 
 export const KEYS: readonly KeyRow[] = [
-  { action: 'play-block', keys: ['space'], short: 'start', help: 'start the block’s clock, or stop it', places: ['block'] },
+  { action: 'play-block', keys: ['space'], short: 'start', running: 'stop', help: 'start the block’s clock, or stop it', places: ['block'] },
   { action: 'breath', keys: ['c', 'pagedown'], short: 'breath', help: 'count a breath', places: ['block'] },
-  { action: 'start-pause', keys: ['space'], short: 'start', help: 'start, or pause at once', places: ['practice'] },
+  { action: 'start-pause', keys: ['space'], short: 'start', running: 'pause', help: 'start, or pause at once', places: ['practice'] },
   { action: 'clean', keys: ['c', 'pagedown'], short: 'clean', help: 'mark the repetition clean: right and easy', places: ['practice'] },
   { action: 'tense', keys: ['t'], short: 'tense', help: 'mark it tense: right notes, but with effort', places: ['practice'] },
   { action: 'missed', keys: ['m', 'pageup'], short: 'missed', help: 'mark it missed; in the middle it ends at the next bar line', places: ['practice'] },
@@ -78,7 +80,7 @@ export type OwnKeys = Readonly<Partial<Record<Action, readonly string[]>>>;
 export const withOwnKeys = (own: OwnKeys): readonly KeyRow[] =>
   KEYS.map((row) => ({ ...row, keys: own[row.action] ?? row.keys }));
 
-const ALL: readonly Circumstance[] = ['sitting', 'left open'];
+const ALL: readonly Circumstance[] = ['sitting', 'left open', 'running'];
 
 /** The keys of a place; all of them, or those that do something in these circumstances. */
 export const rowsFor = (rows: readonly KeyRow[], place: Place, now: readonly Circumstance[] = ALL): readonly KeyRow[] =>

@@ -35,20 +35,20 @@ describe('the note strip', () => {
   it('sets each syllable beneath its note and marks the sounding beat by shape', () => {
     expect(frame(strip({ pattern: FIVE, key: 'F#', way: 'double', notes: 4 }), 0, 1)).toBe(`
  1                  ▼2━━━━━━━━━━━━━━━━━  3                  4
-│F♯4  G♯   A♯   B   │C♯   B    A♯   G♯  │F♯  G♯   A♯   B   │C♯   B    A♯   G♯
-│T    K    T    K   │T    K    T    K   │T   K    T    K   │T    K    T    K
-┊F♯4────────────────┊───────────────────┊──────────────────┊──────────────────
-┊T                  ┊                   ┊                  ┊
+│F♯4  G♯   A♯   B   ┊C♯   B    A♯   G♯  ┊F♯  G♯   A♯   B   ┊C♯   B    A♯   G♯
+│T    K    T    K   ┊T    K    T    K   ┊T   K    T    K   ┊T    K    T    K
+┊F♯4──────────────── ─────────────────── ────────────────── ──────────────────
+┊T
 `);
   });
 
   it('draws slurs from the stroke to their last note', () => {
     expect(frame(strip({ pattern: FIVE, key: 'Eb minor', way: 'slur 2 tongue 2', notes: 4 }), 0, 0, 72)).toBe(`
 ▼1━━━━━━━━━━━━━━━  2                 3                4
-│E♭4 F    G♭  A♭  │B♭  A♭   G♭  F   │E♭  F   G♭   A♭ │B♭   A♭  G♭   F
-│T───╯    T   T   │T───╯    T   T   │T───╯   T    T  │T────╯   T    T
-┊E♭4──────────────┊─────────────────┊────────────────┊────────────────
-┊T                ┊                 ┊                ┊
+│E♭4 F    G♭  A♭  ┊B♭  A♭   G♭  F   ┊E♭  F   G♭   A♭ ┊B♭   A♭  G♭   F
+│T───╯    T   T   ┊T───╯    T   T   ┊T───╯   T    T  ┊T────╯   T    T
+┊E♭4────────────── ───────────────── ──────────────── ────────────────
+┊T
 `);
   });
 
@@ -56,28 +56,28 @@ describe('the note strip', () => {
     const seven = strip({ pattern: '1 3 5 3 1 3 5 | 4 6 8 6 4 6 8', key: 'C', way: 'double', notes: 1, meter: SEVEN, beat: ratio(1, 8) });
     expect(frame(seven, 1, 4)).toBe(`
  1          2           3          4         ▼5━━━━━━━━  6           7
-│F4         A          │C          A         │F          A           C
-│T          K          │T          K         │T          K           T
+│F4         A          ┊C          A         ┊F          A           C
+│T          K          ┊T          K         ┊T          K           T
 `);
     const six = strip({ pattern: '1..6', key: 'Eb minor', way: 'triple', notes: 3, meter: { count: 6, unit: 8, groups: [3, 3] }, beat: ratio(3, 8) });
     expect(frame(six, 0, null, 40)).toBe(`
  1                   2
-│E♭4    F     G♭    │A♭    B♭     C♭
-│T      T     K     │T     T      K
+│E♭4    F     G♭    ┊A♭    B♭     C♭
+│T      T     K     ┊T     T      K
 `);
   });
 
   it('shows leaps with an arrow, rests with a dot, long notes and ties with a line', () => {
     expect(frame(strip({ pattern: '1 5 8 5 1 5 8 5 3:1/4~ 3 2 1 r', key: 'Bb', way: 'single', notes: 4 }), 0, null)).toBe(`
  1                   2                   3                  4
-│B♭3  ↑F   B♭   F   │↓B♭  ↑F   B♭   F   │D──────────────── │───  C    B♭   ·
-│T    T    T    T   │T    T    T    T   │T                 │     T    T
+│B♭3  ↑F   B♭   F   ┊↓B♭  ↑F   B♭   F   ┊D──────────────── ┊───  C    B♭   ·
+│T    T    T    T   ┊T    T    T    T   ┊T                 ┊     T    T
 `);
   });
 
   it('can do without signs', () => {
     const plain = strip({ pattern: '1 5 8 5 b7 #4 r r', key: 'Eb', way: 'single', notes: 2, lettering: 'plain' });
-    expect(frame(plain, 0, null, 60).split('\n')[2]).toBe('│Eb4    ^Bb    │Eb     Bb     │Db     A     │.       .');
+    expect(frame(plain, 0, null, 60).split('\n')[2]).toBe('│Eb4    ^Bb    ┊Eb     Bb     ┊Db     A     ┊.       .');
   });
 
   it('breaks a bar that is too full between beats, and pages it where there is no height', () => {

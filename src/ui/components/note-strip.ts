@@ -104,7 +104,7 @@ function drawStretch(bar: readonly StripNote[], stretch: Stretch, width: number)
   const mine = bar.filter((note) => note.beat >= stretch.first && note.beat < stretch.first + stretch.beats.length);
   stretch.beats.forEach((beat, i) => {
     write(heads, (starts[i] ?? 0) + 1, `${stretch.first + i + 1}`);
-    if (beat.divided) for (const row of [names, words]) write(row, starts[i] ?? 0, '│');
+    if (beat.divided) for (const row of [names, words]) write(row, starts[i] ?? 0, i === 0 ? '│' : '┊');
   });
   let slurFrom = 0;
   for (const { note, column, end } of placed(mine, stretch, width)) {
@@ -117,9 +117,12 @@ function drawStretch(bar: readonly StripNote[], stretch: Stretch, width: number)
   return { heads, names, words, starts };
 }
 
+/** Where a bar or a beat begins. */
+const isLine = (sign: string | undefined): boolean => sign === '│' || sign === '┊';
+
 /** A line from the last stroke, or from the slur's last corner, to this note. */
 function drawSlur(words: string[], from: number, to: number): void {
-  for (let at = from; at < to; at += 1) if (words[at] !== '│' || at > from) words[at] = '─';
+  for (let at = from; at < to; at += 1) if (!isLine(words[at]) || at > from) words[at] = '─';
   if (from > 0 && words[from - 1] === '╯') words[from - 1] = '─';
   write(words, to, '╯');
 }
@@ -149,7 +152,7 @@ function stretchRows(bar: readonly StripNote[], stretch: Stretch, width: number,
 /** The next bar is dim, and its lines are broken for terminals that show nothing dim. */
 const nextRows = (bar: readonly StripNote[], stretch: Stretch, width: number): readonly PaintedLine[] => {
   const { names, words } = drawStretch(bar, stretch, width);
-  return [names, words].map((row) => [seg(row.join('').replaceAll('│', '┊'), 'dim')]);
+  return [names, words].map((row) => [seg(row.join('').replaceAll('┊', ' ').replaceAll('│', '┊'), 'dim')]);
 };
 
 const ROWS_NOW = 3;

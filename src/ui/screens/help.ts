@@ -1,11 +1,7 @@
+import { CAUTION } from '../../plan/caution.ts';
 import { keySign } from '../components/foot.ts';
 import { type Circumstance, type KeyRow, type Place, rowsFor } from '../keys.ts';
-import { BLANK, type PaintedLine, line, seg } from '../paint.ts';
-
-const CAUTIONS: readonly string[] = [
-  'Rest about as long as you play on brass; stop on pain, numbness or tingling and see a licensed',
-  'clinician or your teacher: this program gives no medical advice. With headphones, start softly.',
-];
+import { BLANK, type PaintedLine, line, seg, wrapped } from '../paint.ts';
 
 const TITLES: Readonly<Record<Place, string>> = {
   today: 'Keys on the Today screen',
@@ -18,16 +14,18 @@ const TITLES: Readonly<Record<Place, string>> = {
   settings: 'Keys on the settings',
 };
 
+const keysOf = ({ keys, sign }: KeyRow): string => (keys.length > 3 && sign ? sign : keys.map(keySign).join(' or '));
+
 /** What each mark means, which key does what, and the usual cautions. */
-export function helpScreen(rows: readonly KeyRow[], place: Place, now: readonly Circumstance[]): readonly PaintedLine[] {
+export function helpScreen(rows: readonly KeyRow[], place: Place, now: readonly Circumstance[], columns: number): readonly PaintedLine[] {
   const keys = rowsFor(rows, place, now).map((row) =>
-    line(seg(`  ${row.keys.map(keySign).join(' or ').padEnd(18)}`, 'key'), seg(row.help)),
+    line(seg(`  ${keysOf(row).padEnd(18)}  `, 'key'), seg(row.help)),
   );
   return [
     line(seg(` ${TITLES[place]}`, 'strong')),
     ...keys,
     BLANK,
-    ...CAUTIONS.map((sentence) => line(seg(` ${sentence}`, 'dim'))),
+    ...wrapped(`Rest about as long as you play on brass. ${CAUTION} With headphones, start softly.`, 'dim', columns),
     line(seg(' Any key goes back.', 'dim')),
   ];
 }

@@ -1,5 +1,5 @@
 /** What the practice screen shows, worked out from the state. */
-import type { LineHistory } from '../../ladder/history.ts';
+import { type LineHistory, type MarkCounts, NO_MARKS } from '../../ladder/history.ts';
 import type { Mark } from '../../ladder/rule.ts';
 import { rungFrom } from '../../ladder/rungs.ts';
 import { format } from '../../music/ratio.ts';
@@ -9,15 +9,29 @@ import type { Bpm } from '../../music/units.ts';
 import type { Phase, Practice } from '../../practice/practice.ts';
 import type { LadderView } from '../components/ladder-figure.ts';
 
-function marksByRung(practice: Practice): ReadonlyMap<Bpm, readonly Mark[]> {
-  const byRung = new Map<Bpm, readonly Mark[]>();
-  for (const { mark, bpm } of practice.done) {
-    if (mark) byRung.set(bpm, [...(byRung.get(bpm) ?? []), mark]);
-  }
-  return byRung;
+const MARKS: readonly Mark[] = ['clean', 'tense', 'missed'];
+
+/** This sitting's marks at a tempo, oldest first. */
+const sittingMarks = (practice: Practice, bpm: Bpm): readonly Mark[] =>
+  practice.done.flatMap((done) => (done.mark && done.bpm === bpm ? [done.mark] : []));
+
+/** So many of each mark, less those that are known in their order. */
+const others = (counts: MarkCounts, known: readonly Mark[]): readonly Mark[] =>
+  MARKS.flatMap((mark) => Array.from({ length: Math.max(0, counts[mark] - known.filter((one) => one === mark).length) }, () => mark));
+
+/** Today's marks by tempo: those of earlier sittings first, whose order is not known, then this one's. */
+export function marksToday(practice: Practice, history: LineHistory | null, today: string): ReadonlyMap<Bpm, readonly Mark[]> {
+  const tallies = new Map((history?.tallies ?? []).filter(({ day }) => day === today).map((tally) => [tally.bpm, tally]));
+  const tempos = new Set([...tallies.keys(), ...practice.done.map(({ bpm }) => bpm)]);
+  return new Map(
+    [...tempos].map((bpm) => {
+      const sitting = sittingMarks(practice, bpm);
+      return [bpm, [...others(tallies.get(bpm) ?? NO_MARKS, sitting), ...sitting]] as const;
+    }),
+  );
 }
 
-export const ladderView = (practice: Practice, history: LineHistory | null): LadderView => ({
+export const ladderView = (practice: Practice, history: LineHistory | null, today: string): LadderView => ({
   rungs: practice.rungs,
   bpm: practice.climb.bpm,
   best: practice.climb.best,
@@ -25,7 +39,7 @@ export const ladderView = (practice: Practice, history: LineHistory | null): Lad
   cleanRun: practice.climb.cleanRun,
   cleanUp: practice.rule.cleanUp,
   early: practice.due?.early ?? null,
-  marks: marksByRung(practice),
+  marks: marksToday(practice, history, today),
   triedBefore: new Set(history?.tallies.map((tally) => tally.bpm) ?? []),
 });
 
@@ -52,7 +66,7 @@ export const PHASE_WORDS: Readonly<Record<Phase, string>> = {
 /** 'PLAY · bar 1 of 2' */
 export function phaseLine(practice: Practice): string {
   const { phase, heard, chain, due } = practice;
-  const word = phase === 'breathing' && due ? 'BREATHE · mark?' : PHASE_WORDS[phase];
+  const word = phase === 'breathing' && due ? 'BREATHE · mark?' : phase === 'waiting' && !due ? 'MARKED' : PHASE_WORDS[phase];
   const span = chain.find(({ id }) => id === heard?.span);
   if (!span || !heard || span.bars === null || span.bars < 2) return word;
   return `${word} · bar ${heard.bar + 1} of ${span.bars}`;
@@ -71,6 +85,3 @@ export function nextLines(practice: Practice): readonly [string, string] {
     down === climb.bpm ? '' : `${missed}: down to ${down}`,
   ];
 }
-
-/** This sitting's marks of the line. */
-export const sittingMarks = (practice: Practice): readonly Mark[] => practice.done.flatMap(({ mark }) => (mark ? [mark] : []));

@@ -11,11 +11,13 @@ import { digits, digitsWidth } from '../components/digits.ts';
 import { ladderFigure } from '../components/ladder-figure.ts';
 import { markSigns } from '../components/marks.ts';
 import { BLANK, type PaintedLine, beside, fit, line, seg, toHeight, wrapped } from '../paint.ts';
-import { ladderView, nextLines, phaseLine, sittingMarks, speedLine } from './practice-view.ts';
+import { ladderView, nextLines, phaseLine, speedLine } from './practice-view.ts';
 
 export interface PracticeScreen {
   readonly practice: Practice;
   readonly history: LineHistory | null;
+  /** The player's own day. */
+  readonly today: string;
   readonly output: Output | null;
   /** The running routine; null outside a sitting. */
   readonly view: RunView | null;
@@ -30,8 +32,8 @@ export interface PracticeScreen {
   readonly foot: PaintedLine;
 }
 
-function header({ exercise, key, fingering, line: { articulation }, droneOn }: Practice, width: number): PaintedLine {
-  const right = droneOn ? 'drone on ' : '';
+function header({ exercise, key, fingering, line: { articulation }, droneOn, model }: Practice, width: number): PaintedLine {
+  const right = [...(model ? ['model on'] : []), ...(droneOn ? ['drone on'] : [])].map((word) => `${word} `).join(' ');
   const fingers = fingering === 'alternate' ? '  alternate fingering' : '';
   const words = [seg(` ${exercise.title}`, 'strong'), seg(`  ${key}  `, 'now'), seg(articulation + fingers, 'strong')];
   return [...fit(line(...words), width - right.length), seg(right, 'now')];
@@ -43,14 +45,15 @@ const banner = (practice: Practice, width: number): PaintedLine => {
 };
 
 /** The share of clean ones first: it says more than their number. */
-function shareLines(practice: Practice, history: LineHistory | null, width: number): readonly PaintedLine[] {
+function shareLines({ practice, history, today }: PracticeScreen, width: number): readonly PaintedLine[] {
   const counts = history ? countsOf(history) : NO_MARKS;
   const share = cleanShare(counts);
-  const today = sittingMarks(practice);
-  const clean = today.filter((mark) => mark === 'clean').length;
-  const now = today.length === 0 ? 'no marks yet today' : `${clean} of ${today.length} clean today`;
+  const of = history ? countsOf(history, today) : NO_MARKS;
+  const all = repetitions(of);
+  const now = all === 0 ? 'no marks yet today' : `${of.clean} of ${all} clean today`;
+  const sitting = practice.done.flatMap(({ mark }) => (mark ? [mark] : []));
   const ever = share === null ? '' : `in all ${Math.round(share * 100)} % of ${repetitions(counts)}`;
-  return [line(seg(now, 'strong')), line(...markSigns(today, width)), line(seg(ever, 'dim'))];
+  return [line(seg(now, 'strong')), line(...markSigns(sitting, width)), line(seg(ever, 'dim'))];
 }
 
 /** What the marks say: with few of them the interval is wide, and says so. */
@@ -61,7 +64,7 @@ function estimateLines(estimate: Known | null, { climb }: Practice): readonly Pa
 }
 
 function side(screen: PracticeScreen, width: number, height: number): readonly PaintedLine[] {
-  const { practice, history } = screen;
+  const { practice } = screen;
   const tempo = `${practice.way?.way.passages[practice.way.at]?.bpm ?? practice.climb.bpm}`;
   const roomy = height >= 24 && digitsWidth(tempo, 2) <= width;
   const scale = roomy ? 2 : 1;
@@ -80,7 +83,7 @@ function side(screen: PracticeScreen, width: number, height: number): readonly P
     line(seg(up)),
     line(seg(down, 'dim')),
     ...air,
-    ...shareLines(practice, history, width),
+    ...shareLines(screen, width),
     ...estimateLines(screen.estimate, practice),
   ].slice(0, height);
 }
@@ -112,7 +115,7 @@ export function practiceScreen(screen: PracticeScreen, columns: number, rows: nu
   const sideWidth = columns >= 110 ? 46 : 30;
   const ladderWidth = Math.min(columns - sideWidth - 2, 76);
   const body = beside(
-    { lines: ladderFigure(ladderView(practice, history), ladderWidth, height), width: columns - sideWidth },
+    { lines: ladderFigure(ladderView(practice, history, screen.today), ladderWidth, height), width: columns - sideWidth },
     { lines: toHeight(side(screen, sideWidth, height), height), width: sideWidth },
   );
   const air = rows >= 30 ? [BLANK] : [];

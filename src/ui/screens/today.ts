@@ -89,7 +89,8 @@ function head(stand: Stand, columns: number): PaintedLine {
   const load = loadToday(stand);
   const title = routineToday(stand)?.title ?? '';
   const short = line(seg(' Today', 'strong'), seg(`  ${dayName(stand.today)}  `, 'dim'), seg(title));
-  const whole = load.minutes > 0 ? [...short, seg(`  with today ${load.line} `, 'dim')] : short;
+  const hasPlayed = load.usual !== null || stand.records.some(({ kind }) => kind === 'block');
+  const whole = hasPlayed ? [...short, seg(`  with today ${load.line} `, 'dim')] : short;
   const left = widthOf(whole) + right.length <= columns ? whole : short;
   return [...fit(left, columns - right.length), seg(right, 'now')];
 }
