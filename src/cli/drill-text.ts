@@ -1,4 +1,5 @@
 /** A drill as text and as JSON. */
+import { bpmText } from '../music/tempo-text.ts';
 import { type Drill, fastestNotes } from '../music/drill.ts';
 import { alteredBy } from '../music/keys.ts';
 import { format } from '../music/ratio.ts';
@@ -62,7 +63,7 @@ export function drillText(report: DrillReport): string {
   const signs = tonality.fifths === 0 ? 'no signs' : signature(tonality.fifths);
   const head = [
     `${report.exercise} · ${tonality.name} (${signs}) · ${drill.articulation.name}`,
-    `${instrument.name}, ${meter.count}/${meter.unit}, ${speed(report)} notes/s at ${format(drill.beat)} = ${bpm}`,
+    `${instrument.name}, ${meter.count}/${meter.unit}, ${speed(report)} notes/s at ${format(drill.beat)} = ${bpmText(bpm)}`,
     ...drill.remarks,
   ];
   const rows = drill.notes.map((note) => [
@@ -75,4 +76,4 @@ export function drillText(report: DrillReport): string {
 
 /** Two lines a step: articulation, first tempo and target; what it is for. */
 export const stepsText = (steps: readonly StepLine[]): string =>
-  `${steps.flatMap(({ line, rule, purpose }) => [`${line.articulation.padEnd(22)} ${rule.start} to ${rule.target}`, `  ${purpose}`]).join('\n')}\n`;
+  `${steps.flatMap(({ line, rule, purpose }) => [`${line.articulation.padEnd(22)} ${bpmText(rule.start)} to ${bpmText(rule.target)}`, `  ${purpose}`]).join('\n')}\n`;

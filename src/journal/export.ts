@@ -1,4 +1,5 @@
 /** The journal for other programs; pure. */
+import { bpmText } from '../music/tempo-text.ts';
 import { notesPerSecond } from '../music/meter.ts';
 import type { Entry, MarkEntry } from './entry.ts';
 
@@ -17,10 +18,10 @@ const COLUMNS: readonly (readonly [name: string, of: (mark: MarkEntry) => string
   ['articulation', ({ articulation }) => articulation],
   ['key', ({ key }) => key],
   ['mark', ({ mark }) => mark],
-  ['beats per minute', ({ bpm }) => bpm],
+  ['beats per minute', ({ bpm }) => Number(bpmText(bpm))],
   ['beat', ({ beat }) => beat],
   ['notes per second', ({ bpm, notesPerBeat }) => rounded(notesPerSecond(bpm, notesPerBeat))],
-  ['next beats per minute', ({ next }) => next],
+  ['next beats per minute', ({ next }) => Number(bpmText(next))],
   ['marked by', ({ by }) => by],
 ];
 

@@ -1,4 +1,5 @@
 /** The ladder and its settling as plain text. */
+import { bpmText } from '../music/tempo-text.ts';
 import type { Bpm } from '../music/units.ts';
 import type { Curve } from './player.ts';
 import type { LadderRule } from './rule.ts';
@@ -8,13 +9,12 @@ const RUNG = 30;
 /** Rungs where less than this of all repetitions is played are left out. */
 const SHOWN = 0.004;
 
-export const bpmText = (bpm: Bpm): string => `${Math.round(bpm * 100) / 100}`;
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
 const times = (n: number, of: string): string => `${n} ${of} repetition${n === 1 ? '' : 's'}`;
 
 function stepText({ step }: LadderRule): string {
   if (step.by === 'marks') return 'the traditional metronome marks';
-  return step.by === 'ratio' ? `steps of ${step.percent} %` : `steps of ${step.bpm} beats per minute`;
+  return step.by === 'ratio' ? `steps of ${step.percent} %` : `steps of ${bpmText(step.bpm)} beats per minute`;
 }
 
 const rungsText = (n: number): string => (n === 1 ? 'one rung' : `${n} rungs`);

@@ -1,4 +1,5 @@
 /** Where a line starts today, and why: one line for the player, who can always overrule it. */
+import { bpmText } from '../music/tempo-text.ts';
 import type { Bpm } from '../music/units.ts';
 import type { DayNumber } from './day.ts';
 import { type Belief, type Marking, type Normal, believed, chanceOfClean } from './estimate.ts';
@@ -51,7 +52,6 @@ const atOrBelow = (rungs: Rungs, bpm: Bpm): Bpm => {
   return rung > bpm ? rungFrom(rungs, rung, -1) : rung;
 };
 
-const bpmText = (bpm: Bpm): string => `${Math.round(bpm * 100) / 100}`;
 
 function unplayed(input: StartInput): Start {
   const { rule, rungs } = input;

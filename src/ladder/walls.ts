@@ -1,4 +1,5 @@
 /** Walls: a rung that a line keeps falling from. Seen from several days of marks, never from one. */
+import { bpmText } from '../music/tempo-text.ts';
 import type { Bpm } from '../music/units.ts';
 import { type DayNumber, dayNumber } from './day.ts';
 import { type Marking, NOTHING_KNOWN, type Normal, type SpeedEstimate, absorbTallies, speedOf } from './estimate.ts';
@@ -82,7 +83,7 @@ function wallOfFalls(days: readonly PracticeDay[], input: WallInput): Wall | nul
   const { best } = input.history;
   // Held since the first of these falls: it was in the way, and is no more.
   if (best && best.bpm >= bpm && dayNumber(best.day) > falls[0]!.day) return null;
-  const sentence = `${bpm} is a wall: you fell from there on ${falls.length} of the last ${recent.length} days of practice.`;
+  const sentence = `${bpmText(bpm)} is a wall: you fell from there on ${falls.length} of the last ${recent.length} days of practice.`;
   return { bpm, seen: 'falls', sentence };
 }
 
@@ -109,7 +110,7 @@ function wallOfFlat(days: readonly PracticeDay[], input: WallInput): Wall | null
   return {
     bpm,
     seen: 'flat',
-    sentence: `A wall near ${bpm}: ${FLAT_WEEKS} weeks of practice have not made this line faster.`,
+    sentence: `A wall near ${bpmText(bpm)}: ${FLAT_WEEKS} weeks of practice have not made this line faster.`,
   };
 }
 

@@ -1,4 +1,5 @@
 /** A drill as a tune in ABC notation, version 2.1, syllables as lyrics. */
+import { bpmText } from './tempo-text.ts';
 import type { Drill } from './drill.ts';
 import { type Printed, engraved, oneLine } from './engrave.ts';
 import type { Heading } from './musicxml.ts';
@@ -85,7 +86,7 @@ function systemLines(notes: readonly Printed[], firstBar: number, lastBar: numbe
 /** The whole file, ending in a newline. */
 export function abc(drill: Drill, heading: Heading): string {
   const notes = engraved(drill);
-  const tempo = heading.bpm === null ? [] : [`Q:${format(drill.beat)}=${heading.bpm}`];
+  const tempo = heading.bpm === null ? [] : [`Q:${format(drill.beat)}=${bpmText(heading.bpm)}`];
   const systems = Array.from({ length: Math.ceil(drill.bars / BARS_IN_LINE) }, (_, k) => {
     const last = Math.min((k + 1) * BARS_IN_LINE, drill.bars);
     return systemLines(notes, k * BARS_IN_LINE, last, last === drill.bars);

@@ -1,4 +1,5 @@
 /** A drill as a MusicXML 4.0 score of one part (W3C Music Notation Community Group), syllables as lyrics. */
+import { bpmText } from './tempo-text.ts';
 import type { Drill } from './drill.ts';
 import { type Printed, engraved, flags, oneLine } from './engrave.ts';
 import type { Instrument } from './instruments.ts';
@@ -70,8 +71,8 @@ function tempoLines({ beat }: Drill, bpm: Bpm | null): readonly string[] {
   const unit = `<beat-unit>${type}</beat-unit>${dotted ? '<beat-unit-dot/>' : ''}`;
   return [
     '<direction placement="above">',
-    `<direction-type><metronome>${unit}<per-minute>${bpm}</per-minute></metronome></direction-type>`,
-    `<sound tempo="${(bpm * beat.n * 4) / beat.d}"/>`,
+    `<direction-type><metronome>${unit}<per-minute>${bpmText(bpm)}</per-minute></metronome></direction-type>`,
+    `<sound tempo="${bpmText((bpm * beat.n * 4) / beat.d)}"/>`,
     '</direction>',
   ];
 }

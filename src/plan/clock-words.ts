@@ -8,6 +8,12 @@ export function minutesAndSeconds(seconds: Seconds): string {
 
 const WORDS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
 
+/** `wholeMinutes(1)` is '1 minute', `wholeMinutes(25)` is '25 minutes'; to a tenth. */
+export function wholeMinutes(minutes: number): string {
+  const rounded = Math.round(minutes * 10) / 10;
+  return `${rounded} minute${rounded === 1 ? '' : 's'}`;
+}
+
 /** Small numbers as words: `inWords(3)` is 'three', `inWords(13)` is '13'. */
 export const inWords = (n: number): string => WORDS[n] ?? `${n}`;
 

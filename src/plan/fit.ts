@@ -1,4 +1,5 @@
 /** Fits a routine to the minutes there are and to what was done of it already. */
+import { wholeMinutes } from './clock-words.ts';
 import { seeded } from '../ladder/chance.ts';
 import type { Block, Minutes, Part, Routine } from './routine.ts';
 import { ABOUT_ORDER, interleaved, keepsLimits } from './interleave.ts';
@@ -87,7 +88,7 @@ function cutToTime(candidates: readonly Candidate[], minutes: Minutes, needsOne:
 
 function whyLeftOut(routine: Routine, items: readonly PlanItem[], candidate: Candidate, minutes: Minutes): string {
   if (candidate.block.highLoad && candidate.least > routine.limits.highLoad) {
-    return `its ${candidate.least} minutes are more high load than the limit of ${routine.limits.highLoad}`;
+    return `its ${wholeMinutes(candidate.least)} ${candidate.least === 1 ? 'is' : 'are'} more high load than the limit of ${routine.limits.highLoad}`;
   }
   if (totalMinutes(items) + candidate.least > minutes) return 'no time left';
   const item = itemOf(routine, candidate, candidate.least);
@@ -130,7 +131,7 @@ function sentencesOf(minutes: Minutes, items: readonly PlanItem[], blocks: numbe
   const left = minutes - totalMinutes(items);
   const played = new Set(items.filter((item) => !isRest(item)).map(({ block }) => block)).size;
   return [
-    `${short(minutes)} minutes: ${played} of ${count(blocks, 'block')}, ${short(playedMinutes(items))} minutes of work${rests === 0 ? '' : ` and ${count(rests, 'rest')}`}${left >= 1 ? `; ${short(left)} minutes are left over` : ''}.`,
+    `${wholeMinutes(minutes)}: ${played} of ${count(blocks, 'block')}, ${wholeMinutes(playedMinutes(items))} of work${rests === 0 ? '' : ` and ${count(rests, 'rest')}`}${left >= 1 ? `; ${wholeMinutes(left)} ${short(left) === '1' ? 'is' : 'are'} left over` : ''}.`,
   ];
 }
 

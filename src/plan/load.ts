@@ -1,5 +1,6 @@
 /** The week's load, and a plain warning on a jump. */
 import { CAUTION } from './caution.ts';
+import { wholeMinutes } from './clock-words.ts';
 import { dayPlus, daysBetween } from './days.ts';
 import { BREAK, type DayRecord } from './records.ts';
 import type { Minutes } from './routine.ts';
@@ -64,10 +65,10 @@ const round = (minutes: Minutes): number => Math.round(minutes);
 
 function warningOf(week: Minutes, usual: Minutes | null, today: Minutes, layOff: LayOff | null): string | null {
   if (layOff !== null && layOff.before > 0 && today > AFTER_LAY_OFF * layOff.before) {
-    return `${layOff.days} days without playing, and ${round(today)} minutes today after a usual ${round(layOff.before)}: come back gradually, never straight into heavy playing. ${CAUTION}`;
+    return `${layOff.days} days without playing, and ${wholeMinutes(round(today))} today after a usual ${round(layOff.before)}: come back gradually, never straight into heavy playing. ${CAUTION}`;
   }
   if (usual !== null && week > JUMP * usual && layOff === null) {
-    return `${round(week)} minutes this week are a jump from your usual ${round(usual)}: increase gradually. ${CAUTION}`;
+    return `${wholeMinutes(round(week))} this week are a jump from your usual ${round(usual)}: increase gradually. ${CAUTION}`;
   }
   return null;
 }
@@ -83,7 +84,7 @@ export function weekLoad(day: string, records: readonly DayRecord[], planned: Mi
   return {
     minutes: week,
     usual,
-    line: `${round(week)} minutes in seven days${compared}`,
+    line: `${wholeMinutes(round(week))} in seven days${compared}`,
     warning: warningOf(week, usual, minutes.get(day) ?? 0, layOffBefore(day, minutes)),
   };
 }

@@ -1,4 +1,5 @@
 /** The end of a sitting: what was done, what was reached, what held back, where to start tomorrow. */
+import { bpmText } from '../music/tempo-text.ts';
 import { seeded } from '../ladder/chance.ts';
 import type { Bpm } from '../music/units.ts';
 import { minutesAndSeconds } from './clock-words.ts';
@@ -56,7 +57,7 @@ function troubleOf(routine: Routine, day: string, line: LineRecord): readonly Tr
   const weight = bad(worst) / all;
   if (all < LEAST_REPETITIONS || weight < 1 / 3) return [];
   const tense = worst.tense > 0 ? `, ${worst.tense} tense` : '';
-  return [{ weight: bad(worst), sentence: `${titled(routine, line)}: ${worst.clean} of ${all} clean at ${worst.bpm}${tense}.` }];
+  return [{ weight: bad(worst), sentence: `${titled(routine, line)}: ${worst.clean} of ${all} clean at ${bpmText(worst.bpm)}${tense}.` }];
 }
 
 function tensionsOf(routine: Routine, day: string, records: readonly DayRecord[]): readonly Trouble[] {

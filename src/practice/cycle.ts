@@ -36,6 +36,10 @@ function pulsed(click: Click, articulation: string): Click {
   return pulses === null || pulses > 8 || click.subdivision > 1 ? click : { ...click, subdivision: pulses };
 }
 
+/** Other beats fall silent in each repetition; the same ones again for the same state. */
+const drawnAnew = (click: Click, serial: number): Click =>
+  click.silentChance === null ? click : { ...click, silentChance: { ...click.silentChance, seed: click.silentChance.seed + serial } };
+
 /** A way round a wall may leave the beat to the player. */
 function clickOf({ exercise, line, way }: Practice): Click {
   const passage = way?.way.passages[way.at];
@@ -53,7 +57,7 @@ function toSpan(practice: Practice, part: Part, serial: number): Span {
     tempo: { bpm: part.bpm, beat: exercise.beat },
     meter: exercise.meter,
     // Counting in and breathing are always on every beat, whatever the exercise leaves out.
-    click: plays ? clickOf(practice) : { ...exercise.click, on: 'beats', silentBars: null, silentChance: null },
+    click: plays ? drawnAnew(clickOf(practice), serial) : { ...exercise.click, on: 'beats', silentBars: null, silentChance: null },
     model: plays && practice.model ? practice.notes : [],
   };
 }

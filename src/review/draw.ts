@@ -1,4 +1,5 @@
 /** The report as lines of plain text that say everything without colour; pure. */
+import { bpmText } from '../music/tempo-text.ts';
 import type { Bpm } from '../music/units.ts';
 import type { Cell, Coverage } from './coverage.ts';
 import { repetitions } from '../ladder/history.ts';
@@ -45,7 +46,7 @@ function reach(tempos: readonly (Bpm | null)[]): string {
   const known = tempos.filter((tempo) => tempo !== null);
   const [first, last] = [known[0], known.at(-1)];
   if (first === undefined || last === undefined) return 'none clean yet';
-  return first === last ? `at ${first}` : `from ${first} to ${last}`;
+  return first === last ? `at ${bpmText(first)}` : `from ${bpmText(first)} to ${bpmText(last)}`;
 }
 
 function lineLines(lines: readonly LineWeeks[]): readonly string[] {
@@ -64,7 +65,7 @@ const LONG_AGO = 28;
 
 function cellText({ repetitions: played, best, daysAgo }: Cell): string {
   if (played === 0) return '·';
-  return `${best ?? '–'}${(daysAgo ?? 0) > LONG_AGO ? '°' : ''}`;
+  return `${best === null ? '–' : bpmText(best)}${(daysAgo ?? 0) > LONG_AGO ? '°' : ''}`;
 }
 
 function coverageLines({ title, keys, rows, played }: Coverage, columns: number): readonly string[] {
@@ -89,7 +90,7 @@ const LEGEND = '  number: best in beats per minute · –: none held yet · ·: 
  */
 export function drawReport({ today, weeks, lines, coverage }: Report, columns: number): readonly string[] {
   if (lines.length === 0 && coverage.length === 0) {
-    return ['Nothing was marked yet. The weeks show here once you practise a line.'];
+    return ['No line was marked yet. The weeks show here once you mark a repetition clean, tense or missed.'];
   }
   return [
     `${weeks.length} weeks to ${today}`,

@@ -1,7 +1,8 @@
 /** A line named by words from the command line. */
 import { HIGHEST_BPM, LOWEST_BPM, isPlayable } from '../ladder/check-rule.ts';
+import { readKey, tonalityOf } from '../music/keys.ts';
 import type { Bpm } from '../music/units.ts';
-import type { Exercise, Line } from '../plan/exercise.ts';
+import type { Exercise, KeyName, Line } from '../plan/exercise.ts';
 import { harmless } from '../plan/harmless.ts';
 import { Trouble } from './trouble.ts';
 
@@ -28,13 +29,21 @@ function oneOf(word: string, known: readonly string[], what: string, title: stri
   throw new Trouble(`'${title}' has no ${what} '${harmless(word, 30)}'; it has ${known.join(', ')}.`);
 }
 
+/** Any key that goes with the exercise's scale, written in any way; its own keys are only the ones that come round by themselves. */
+function keyIn({ scale }: Exercise, word: string): KeyName {
+  const key = readKey(word);
+  const tonality = typeof key === 'string' ? key : tonalityOf(key, scale);
+  if (typeof key === 'string' || typeof tonality === 'string') throw new Trouble(harmless(String(tonality), 300));
+  return key.name;
+}
+
 /** What was not asked for is taken from `usual`. */
 export function lineAsked(exercise: Exercise, asked: AskedLine, usual: Line): { line: Line; tempo: Bpm | null } {
-  const { id, title, keys, articulations } = exercise;
+  const { id, title, articulations } = exercise;
   return {
     line: {
       exercise: id,
-      key: asked.key === null ? usual.key : oneOf(asked.key, keys, 'key', title),
+      key: asked.key === null ? usual.key : keyIn(exercise, asked.key),
       articulation:
         asked.articulation === null ? usual.articulation : oneOf(asked.articulation, articulations, 'articulation', title),
     },

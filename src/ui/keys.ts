@@ -62,7 +62,7 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'less-time', keys: ['-'], short: '', help: 'five minutes less', places: ['today'] },
   { action: 'order', keys: ['o'], short: 'order', help: 'blocks one after the other, or in turns', places: ['today'] },
   { action: 'routine', keys: ['r'], short: 'routine', help: 'another routine', places: ['today'] },
-  { action: 'exercises', keys: ['e'], short: 'exercises', help: 'all exercises, in any key and articulation', places: ['today'] },
+  { action: 'exercises', keys: ['e'], short: 'exercises', help: 'all exercises, in each of their keys and articulations', places: ['today'] },
   { action: 'weeks', keys: ['w'], short: 'weeks', help: 'the weeks, the lines and what was covered', places: ['today'] },
   { action: 'settings', keys: [','], short: '', help: 'levels, and what the ladder’s rule comes to', places: ['today', 'exercises'] },
   { action: 'key-before', keys: ['left'], short: '', help: 'the key before', places: ['exercises'] },

@@ -55,6 +55,11 @@ describe('a plan', () => {
     expect(totalMinutes(plan(1).items)).toBe(1);
   });
 
+  it('counts one minute as one', () => {
+    expect(plan(1).sentences[0]).toMatch(/^1 minute: 1 of .*, 1 minute of work/);
+    expect(plan(5, [], []).sentences.join(' ')).not.toMatch(/\b1 minutes/);
+  });
+
   it('goes on after the warm-up when that was played today', () => {
     const later = plan(6, [record('warm-up', 'tones')]);
     expect(titles(later)).not.toContain('Tones');

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { PLAIN_CLICK } from '../../src/music/sound.ts';
 import { rehearse } from './rehearsal.ts';
 
 describe('the repetition cycle', () => {
@@ -7,6 +8,23 @@ describe('the repetition cycle', () => {
     press('start-pause');
     const roles = Array.from({ length: 6 }, () => bar()?.span.role);
     expect(roles).toEqual(['count-in', 'repetition', 'repetition', 'breath', 'wait', 'wait']);
+  });
+
+  it('lets other beats fall silent by chance in each repetition, and the same ones again for the same sitting', () => {
+    const seeds = (): readonly (number | undefined)[] => {
+      const { press, until } = rehearse({ exercise: { click: { ...PLAIN_CLICK, silentChance: { p: 0.5, seed: 1 } } } });
+      press('start-pause');
+      return [1, 2, 3].map(() => {
+        const seed = until('repetition').click.silentChance?.seed;
+        until('breath');
+        press('clean');
+        return seed;
+      });
+    };
+    const drawn = seeds();
+    expect(drawn).not.toContain(undefined);
+    expect(new Set(drawn).size).toBe(3);
+    expect(seeds()).toEqual(drawn);
   });
 
   it('counts in again at the new tempo only after the breathing bar, and never changes tempo inside a span', () => {

@@ -1,16 +1,22 @@
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
+import { toCsv } from '../../src/journal/export.ts';
 import { foldAll, lineKey } from '../../src/journal/fold.ts';
 import { DEFAULT_RULE, type Mark } from '../../src/ladder/rule.ts';
 import { COMMON_TIME } from '../../src/music/meter.ts';
 import { QUARTER } from '../../src/music/ratio.ts';
 import { PLAIN_CLICK } from '../../src/music/sound.ts';
 import type { Exercise } from '../../src/plan/exercise.ts';
+import { lineId } from '../../src/plan/exercise.ts';
+import { openStand } from '../../src/practice/stand.ts';
+import { plainText } from '../../src/ui/paint.ts';
+import { exercisesScreen } from '../../src/ui/screens/exercises.ts';
 import { coverageOf } from '../../src/review/coverage.ts';
 import { bar, drawReport, spark } from '../../src/review/draw.ts';
 import { reportOf } from '../../src/review/report.ts';
 import { linesOver, seriesOf } from '../../src/review/series.ts';
 import { dateOf, mondayOf, weeksOf } from '../../src/review/weeks.ts';
+import { DRONE } from '../practice/rehearsal.ts';
 import { LINE, writer } from '../journal/entries.ts';
 
 const DAY = 86_400_000;
@@ -147,7 +153,23 @@ describe('the drawing', () => {
 
   it('of nothing says what will be there', () => {
     expect(drawReport(reportOf(foldAll([]), [STUDY], TODAY, 3), 80)).toEqual([
-      'Nothing was marked yet. The weeks show here once you practise a line.',
+      'No line was marked yet. The weeks show here once you mark a repetition clean, tense or missed.',
     ]);
   });
+});
+
+it('no tempo has more than two decimals, and those of the list of exercises do not run together', () => {
+  const write = writer(Date.parse('2026-11-25T17:00:00Z'));
+  const marks = [111.6178, 111.6178, 114.9663].map((next) => write.mark('clean', 111.6178, next));
+  const fold = foldAll(marks);
+  const decimals = /\d\.\d{3}/;
+  const report = drawReport(reportOf(fold, [STUDY], TODAY, 4), 100).join('\n');
+  expect(report).toContain('111.62');
+  expect(report).not.toMatch(decimals);
+  expect(toCsv(marks)).toContain('111.62');
+  expect(toCsv(marks)).not.toMatch(/(?:111|114)\.\d{3}/);
+  const lines = Object.fromEntries([...fold.lines.values()].map((state) => [lineId(state.line), state]));
+  const study = { ...STUDY, articulations: ['single'] };
+  const stand = openStand({ today: TODAY, routines: [], records: [], exercises: [study], lines, prepare: () => ({ drone: DRONE, notes: [], drill: null, remark: null }), notices: [], dials: { click: 0.5, drone: 0.3, tapOffset: 0 } });
+  expect(plainText(exercisesScreen(stand, [], 80, 24))).toMatch(/ 114\.97 111\.62 /);
 });

@@ -1,3 +1,4 @@
+import { bpmText } from '../../music/tempo-text.ts';
 import type { Command } from 'commander';
 import type { BestRow } from '../../review/bests.ts';
 import { printJson, savedFold } from '../saved-data.ts';
@@ -18,11 +19,11 @@ const cells = ({ exercise, articulation, key, bpm, beat, notesPerSecond, day, ne
   exercise,
   articulation,
   key,
-  bpm === null ? '–' : String(bpm),
+  bpm === null ? '–' : bpmText(bpm),
   beat,
   notesPerSecond === null ? '–' : notesPerSecond.toFixed(1),
   day ?? '–',
-  String(next),
+  bpmText(next),
 ];
 
 const NONE = 'No line was marked yet. A best is a rung that was held: clean several times in a row.\n';

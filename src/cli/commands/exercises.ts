@@ -1,3 +1,4 @@
+import { bpmText } from '../../music/tempo-text.ts';
 import type { Command } from 'commander';
 import type { Exercise } from '../../plan/exercise.ts';
 
@@ -10,7 +11,7 @@ function few(words: readonly string[], most: number): string {
 /** `exerciseLines` prints each exercise in two lines: what it is called, and what may be asked of it. */
 export function exerciseLines(exercise: Exercise): readonly string[] {
   const { id, title, kind, ladder, keys, articulations, work = 'ladder' } = exercise;
-  const tempo = work === 'ladder' ? `${ladder.start} to ${ladder.target}` : work === 'breaths' ? `${exercise.breaths ?? ''} breaths` : 'by the clock';
+  const tempo = work === 'ladder' ? `${bpmText(ladder.start)} to ${bpmText(ladder.target)}` : work === 'breaths' ? `${exercise.breaths ?? ''} breaths` : 'by the clock';
   return [`${id.padEnd(24)} ${title} (${kind})`, `${' '.repeat(24)} ${tempo} · ${few(articulations, 4)} · ${few(keys, 6)}`];
 }
 

@@ -1,3 +1,4 @@
+import { bpmText } from '../../music/tempo-text.ts';
 import type { Command } from 'commander';
 import type { Curve } from '../../ladder/player.ts';
 import type { LadderRule, Step } from '../../ladder/rule.ts';
@@ -144,7 +145,7 @@ async function tried(asked: Asked, rule: LadderRule, curve: Curve): Promise<Trie
 }
 
 async function triedText({ days, marks, best, seed }: Tried): Promise<string> {
-  const { bpmText, drawnTrace } = await import('../../ladder/drawn.ts');
+  const { drawnTrace } = await import('../../ladder/drawn.ts');
   const clean = marks.filter(({ mark }) => mark === 'clean').length / marks.length;
   const held = best === null ? 'no rung held' : `best ${bpmText(best)}`;
   return [

@@ -26,7 +26,7 @@ export function addPracticeCommand(program: Command): void {
     .description('put one exercise on the stand, at the tempo where it was left')
     .argument('<exercise>', "its short name; 'standside exercises' lists them")
     .option('--articulation <name>', 'slurred, single, double, … (default: the first of the exercise)')
-    .option('--key <key>', 'written key, like C, Bb or F# (default: the first of the exercise)')
+    .option('--key <key>', 'any written key, like Bb, F# or "A minor" (default: the first of the exercise)')
     .option('--tempo <bpm>', 'start at this tempo instead of where the line was left')
     .option('--silent', 'no sound, only the visible beat')
     .action(async (exercise: string, _: unknown, command: Command) => {

@@ -1,3 +1,4 @@
+import { bpmText } from '../../music/tempo-text.ts';
 import type { Command } from 'commander';
 import type { SampleFormat } from '../../audio/wav.ts';
 import type { RenderAsk } from '../../runtime/rendering.ts';
@@ -81,7 +82,7 @@ async function render(exercise: string, options: Options, command: Command): Pro
   const bpm = rendering.spans[0]?.tempo.bpm ?? 0;
   const bars = rendering.spans.reduce((sum, span) => sum + (span.bars ?? 0), 0);
   const summary = { file: options.out, bpm, bars, seconds: Number(seconds.toFixed(3)) };
-  const text = `${options.out}: ${bars} bars at ${bpm}, ${Math.floor(seconds / 60)} min ${Math.round(seconds % 60)} s\n`;
+  const text = `${options.out}: ${bars} bars at ${bpmText(bpm)}, ${Math.floor(seconds / 60)} min ${Math.round(seconds % 60)} s\n`;
   process.stdout.write(options.json ? `${JSON.stringify(summary, null, 2)}\n` : text);
 }
 

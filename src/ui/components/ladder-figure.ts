@@ -2,6 +2,7 @@
  * The ladder, leaning away towards the target. The rung being worked at is near and thick, made of as many
  * pieces as clean repetitions are asked for; rungs already held are solid, those still to come are broken lines.
  */
+import { bpmText } from '../../music/tempo-text.ts';
 import type { Mark } from '../../ladder/rule.ts';
 import { type Rungs, nearestRung } from '../../ladder/rungs.ts';
 import type { Bpm } from '../../music/units.ts';
@@ -108,7 +109,7 @@ function noteOf(view: LadderView, bpm: Bpm, further: string): PaintedLine {
   return line(seg(' '), ...markSigns(view.marks.get(bpm) ?? [], room), ...words);
 }
 
-const label = (bpm: Bpm, tone: Tone): Segment => seg(`${bpm}`.padStart(LABEL_WIDTH - 1).padEnd(LABEL_WIDTH), tone);
+const label = (bpm: Bpm, tone: Tone): Segment => seg(bpmText(bpm).padStart(LABEL_WIDTH - 1).padEnd(LABEL_WIDTH), tone);
 const NO_LABEL = seg(' '.repeat(LABEL_WIDTH));
 
 interface Row {

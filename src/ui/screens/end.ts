@@ -1,4 +1,5 @@
 /** The end of a sitting: what was done, what was reached, what held back, where to start tomorrow. */
+import { bpmText } from '../../music/tempo-text.ts';
 import { type Summary, summaryOf } from '../../plan/summary.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { routineToday, seedOf } from '../../practice/today.ts';
@@ -21,7 +22,7 @@ function summaryLines(summary: Summary): readonly PaintedLine[] {
   const done = summary.done.map(({ title, played, of, state }) =>
     line(seg(`   ${SIGNS[state]} ${title}  `), seg(`${played} of ${of}`, 'dim')),
   );
-  const bests = summary.bests.map((best) => line(seg(`   ${best.line}: `), seg(`${best.bpm}`, 'now')));
+  const bests = summary.bests.map((best) => line(seg(`   ${best.line}: `), seg(bpmText(best.bpm), 'now')));
   return [
     ...done,
     ...section('New bests', bests),

@@ -1,4 +1,5 @@
 /** All exercises as a drawing: where each line was left, and which one is chosen. */
+import { bpmText } from '../../music/tempo-text.ts';
 import { cleanShare, countsOf } from '../../ladder/history.ts';
 import { lineId } from '../../plan/exercise.ts';
 import { lineRule } from '../../plan/split.ts';
@@ -9,7 +10,7 @@ import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, wrapped }
 
 const percent = (share: number | null): string => (share === null ? '' : `${Math.round(share * 100)} %`);
 
-const COLUMNS = { key: 10, articulation: 16, next: 6, best: 6, clean: 7, last: 12 } as const;
+const COLUMNS = { key: 10, articulation: 16, next: 7, best: 7, clean: 7, last: 12 } as const;
 const FIXED = Object.values(COLUMNS).reduce((sum, width) => sum + width, 0);
 
 interface Cells {
@@ -49,8 +50,8 @@ function exerciseRow(stand: Stand, index: number, width: number): PaintedLine {
     title: exercise.title,
     key: chosenLine.key,
     articulation: chosenLine.articulation,
-    next: `${known?.bpm ?? lineRule(exercise, chosenLine.articulation).start}`,
-    best: `${known?.best?.bpm ?? '–'}`,
+    next: bpmText(known?.bpm ?? lineRule(exercise, chosenLine.articulation).start),
+    best: known?.best ? bpmText(known.best.bpm) : '–',
     clean: known ? percent(cleanShare(countsOf(known))) : '',
     last: known?.lastDay === stand.today ? 'today' : known?.lastDay || 'never',
   };

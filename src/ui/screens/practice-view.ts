@@ -1,4 +1,5 @@
 /** What the practice screen shows, worked out from the state. */
+import { bpmText } from '../../music/tempo-text.ts';
 import { type LineHistory, type MarkCounts, NO_MARKS } from '../../ladder/history.ts';
 import type { Mark } from '../../ladder/rule.ts';
 import { rungFrom } from '../../ladder/rungs.ts';
@@ -53,7 +54,7 @@ export function speedLine({ exercise, climb, line }: Practice, width: number): s
   const beat = format(exercise.beat);
   const pulses = pulsesIn(line.articulation);
   const speed = notesPerSecond(climb.bpm, pulses ?? exercise.notesPerBeat).toFixed(1);
-  const rest = ` = ${climb.bpm} · ${speed} ${pulses === null ? 'notes/s' : 'Hz'}`;
+  const rest = ` = ${bpmText(climb.bpm)} · ${speed} ${pulses === null ? 'notes/s' : 'Hz'}`;
   const name = NOTE_NAMES[beat] ?? beat;
   return name.length + rest.length <= width ? name + rest : beat + rest;
 }
@@ -81,7 +82,7 @@ export function nextLines(practice: Practice): readonly [string, string] {
   const clean = `${rule.cleanUp - climb.cleanRun} more clean`;
   const missed = `${rule.missedDown - climb.missedRun}${climb.missedRun > 0 ? ' more' : ''} missed`;
   return [
-    up === climb.bpm ? `${clean}: the top is held` : `${clean}: up to ${up}`,
-    down === climb.bpm ? '' : `${missed}: down to ${down}`,
+    up === climb.bpm ? `${clean}: the top is held` : `${clean}: up to ${bpmText(up)}`,
+    down === climb.bpm ? '' : `${missed}: down to ${bpmText(down)}`,
   ];
 }

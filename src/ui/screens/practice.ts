@@ -1,4 +1,5 @@
 /** The practice screen as a drawing: the ladder in the middle, the tempo in figures to read from across the room. */
+import { bpmText } from '../../music/tempo-text.ts';
 import { NO_MARKS, cleanShare, countsOf, type LineHistory, repetitions } from '../../ladder/history.ts';
 import type { Wall } from '../../ladder/walls.ts';
 import type { Known } from '../../ladder/knowledge.ts';
@@ -65,7 +66,7 @@ function estimateLines(estimate: Known | null, { climb }: Practice): readonly Pa
 
 function side(screen: PracticeScreen, width: number, height: number): readonly PaintedLine[] {
   const { practice } = screen;
-  const tempo = `${practice.way?.way.passages[practice.way.at]?.bpm ?? practice.climb.bpm}`;
+  const tempo = bpmText(practice.way?.way.passages[practice.way.at]?.bpm ?? practice.climb.bpm);
   const roomy = height >= 24 && digitsWidth(tempo, 2) <= width;
   const scale = roomy ? 2 : 1;
   const air = roomy ? [BLANK] : [];
@@ -92,7 +93,7 @@ function side(screen: PracticeScreen, width: number, height: number): readonly P
 function wayLine({ way }: Practice): string | null {
   const passage = way?.way.passages[way.at];
   if (!way || !passage) return null;
-  return `${way.way.title}, ${way.at + 1} of ${way.way.passages.length}: ${passage.say} at ${passage.bpm} (${way.done + 1} of ${passage.repetitions})`;
+  return `${way.way.title}, ${way.at + 1} of ${way.way.passages.length}: ${passage.say} at ${bpmText(passage.bpm)} (${way.done + 1} of ${passage.repetitions})`;
 }
 
 /** One sentence: the hint of the moment, or what the sound has to say, or nothing. It may take more than one line. */

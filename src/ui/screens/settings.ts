@@ -1,4 +1,5 @@
 /** The settings as they are, and what the ladder's rule comes to. */
+import { bpmText } from '../../music/tempo-text.ts';
 import type { Curve } from '../../ladder/player.ts';
 import type { LadderRule, Step } from '../../ladder/rule.ts';
 import { settlingSentence } from '../../ladder/settle.ts';
@@ -8,14 +9,14 @@ import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../p
 
 const stepWords = (step: Step): string => {
   if (step.by === 'marks') return 'the traditional metronome marks';
-  return step.by === 'ratio' ? `rungs of ${step.percent} %` : `rungs of ${step.bpm} beats per minute`;
+  return step.by === 'ratio' ? `rungs of ${step.percent} %` : `rungs of ${bpmText(step.bpm)} beats per minute`;
 };
 
 const rungs = (count: number): string => (count === 1 ? 'one rung' : `${count} rungs`);
 
 /** 'Up one rung after 3 clean in a row, down one rung after 2 missed; rungs of 3 %, from 40 to 240.' */
 export const ruleWords = ({ cleanUp, missedDown, rungsUp, rungsDown, step, floor, top }: LadderRule): string =>
-  `Up ${rungs(rungsUp)} after ${cleanUp} clean in a row, down ${rungs(rungsDown)} after ${missedDown} missed; ${stepWords(step)}, from ${floor} to ${top}.`;
+  `Up ${rungs(rungsUp)} after ${cleanUp} clean in a row, down ${rungs(rungsDown)} after ${missedDown} missed; ${stepWords(step)}, from ${bpmText(floor)} to ${bpmText(top)}.`;
 
 /** The rule is looked at with an ordinary player (as `standside ladder` takes one) whose limit lies half way to the target. */
 const curveFor = ({ start, target }: LadderRule): Curve => ({ threshold: Math.sqrt(start * target), slope: 12, lapse: 0.02, tense: 1 / 3 });

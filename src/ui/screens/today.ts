@@ -1,5 +1,6 @@
 /** The Today screen as a drawing: the day as a row of bars, one for each block, as long as its minutes. */
 import { ABOUT_ORDER } from '../../plan/interleave.ts';
+import { wholeMinutes } from '../../plan/clock-words.ts';
 import { blockKey } from '../../plan/known.ts';
 import { hearingLine } from '../../plan/hearing.ts';
 import { type WeekLoad, minutesByDay, weekLoad } from '../../plan/load.ts';
@@ -85,7 +86,7 @@ const loadToday = ({ today, records, day }: Stand): WeekLoad => weekLoad(today, 
 function head(stand: Stand, columns: number): PaintedLine {
   const { minutes, order } = { minutes: stand.day.minutes, order: stand.day.plan?.order };
   const turns = order === 'interleaved' ? 'in turns  ' : '';
-  const right = `${turns}${minutes} minutes `;
+  const right = `${turns}${wholeMinutes(minutes)} `;
   const load = loadToday(stand);
   const title = routineToday(stand)?.title ?? '';
   const short = line(seg(' Today', 'strong'), seg(`  ${dayName(stand.today)}  `, 'dim'), seg(title));

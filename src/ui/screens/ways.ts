@@ -1,10 +1,11 @@
 /** Ways round a wall, each a thing that can be played: what helped on this line before stands first. */
+import { bpmText } from '../../music/tempo-text.ts';
 import type { OfferedWay } from '../../ladder/remembered.ts';
 import type { Passage } from '../../ladder/ways.ts';
 import type { Ways } from '../../practice/choose-way.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 
-const passageWords = ({ bpm, repetitions, say }: Passage): string => `${repetitions > 1 ? `${repetitions} × ` : ''}${say} at ${bpm}`;
+const passageWords = ({ bpm, repetitions, say }: Passage): string => `${repetitions > 1 ? `${repetitions} × ` : ''}${say} at ${bpmText(bpm)}`;
 
 const memory = ({ helpedOn, tried }: OfferedWay): string => {
   if (helpedOn.length > 0) return `helped on ${helpedOn.at(-1)}`;
@@ -19,7 +20,7 @@ function wayLines(way: OfferedWay, isHere: boolean, columns: number): readonly P
 }
 
 export function waysScreen({ wall, bpm, offers, row }: Ways, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
-  const head = wall ? wall.sentence : `No wall is seen on this line; these are ways to work at ${bpm} all the same.`;
+  const head = wall ? wall.sentence : `No wall is seen on this line; these are ways to work at ${bpmText(bpm)} all the same.`;
   const lines = offers.flatMap((way, index) => [...wayLines(way, index === row, columns)]);
   const said = [
     line(seg(' Ways round', 'strong')),
