@@ -152,7 +152,7 @@ function stretchRows(bar: readonly StripNote[], stretch: Stretch, width: number,
 /** The next bar is dim, and its lines are broken for terminals that show nothing dim. */
 const nextRows = (bar: readonly StripNote[], stretch: Stretch, width: number): readonly PaintedLine[] => {
   const { names, words } = drawStretch(bar, stretch, width);
-  return [names, words].map((row) => [seg(row.join('').replaceAll('┊', ' ').replaceAll('│', '┊'), 'dim')]);
+  return [names, words].map((row) => [seg(row.join('').replaceAll(/─┊(?=─)/gu, '──').replaceAll('┊', ' ').replaceAll('│', '┊'), 'dim')]);
 };
 
 const ROWS_NOW = 3;

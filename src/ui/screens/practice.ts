@@ -54,7 +54,8 @@ function shareLines({ practice, history, today }: PracticeScreen, width: number)
   const now = all === 0 ? 'no marks yet today' : `${of.clean} of ${all} clean today`;
   const sitting = practice.done.flatMap(({ mark }) => (mark ? [mark] : []));
   const ever = share === null ? '' : `in all ${Math.round(share * 100)} % of ${repetitions(counts)}`;
-  return [line(seg(now, 'strong')), line(...markSigns(sitting, width)), line(seg(ever, 'dim'))];
+  const signs = sitting.length === 0 ? [] : [line(...markSigns(sitting, width))];
+  return [line(seg(now, 'strong')), ...signs, ...(ever === '' ? [] : [line(seg(ever, 'dim'))])];
 }
 
 /** What the marks say: with few of them the interval is wide, and says so. */
@@ -64,19 +65,25 @@ function estimateLines(estimate: Known | null, { climb }: Practice): readonly Pa
   return [line(seg(`9 in 10 clean at ${whole(estimate.bpm)}`), seg(` (${whole(estimate.low)}–${whole(estimate.high)})`, 'dim'))];
 }
 
+/** As airy as fits: what is said is worth more than the space around it. */
 function side(screen: PracticeScreen, width: number, height: number): readonly PaintedLine[] {
+  const airy = sideLines(screen, width, height, [BLANK]);
+  return (airy.length <= height ? airy : sideLines(screen, width, height, [])).slice(0, height);
+}
+
+function sideLines(screen: PracticeScreen, width: number, height: number, space: readonly PaintedLine[]): readonly PaintedLine[] {
   const { practice } = screen;
   const tempo = bpmText(practice.way?.way.passages[practice.way.at]?.bpm ?? practice.climb.bpm);
   const roomy = height >= 24 && digitsWidth(tempo, 2) <= width;
   const scale = roomy ? 2 : 1;
-  const air = roomy ? [BLANK] : [];
+  const air = roomy ? space : [];
   const [up, down] = nextLines(practice);
   const beats = practice.heard?.beatsInBar ?? practice.exercise.meter.count;
   return [
     ...digits(tempo, scale, 'now'),
     ...air,
     line(seg(speedLine(practice, width))),
-    BLANK,
+    ...space,
     ...beatFigure({ beats, heard: practice.heard?.beat ?? null }, width, roomy ? 5 : 3),
     ...air,
     banner(practice, width),
@@ -86,7 +93,7 @@ function side(screen: PracticeScreen, width: number, height: number): readonly P
     ...air,
     ...shareLines(screen, width),
     ...estimateLines(screen.estimate, practice),
-  ].slice(0, height);
+  ];
 }
 
 /** Where on the way round a wall. */
