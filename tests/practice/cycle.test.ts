@@ -2,6 +2,18 @@ import { describe, expect, it } from 'vitest';
 import { PLAIN_CLICK } from '../../src/music/sound.ts';
 import { rehearse } from './rehearsal.ts';
 
+/** What silences beats in the first three repetitions. */
+const seeds = (): readonly (number | undefined)[] => {
+  const { press, until } = rehearse({ exercise: { click: { ...PLAIN_CLICK, silentChance: { p: 0.5, seed: 1 } } } });
+  press('start-pause');
+  return [1, 2, 3].map(() => {
+    const seed = until('repetition').click.silentChance?.seed;
+    until('breath');
+    press('clean');
+    return seed;
+  });
+};
+
 describe('the repetition cycle', () => {
   it('counts in, plays, breathes, and waits softly for the mark', () => {
     const { press, bar } = rehearse();
@@ -11,16 +23,6 @@ describe('the repetition cycle', () => {
   });
 
   it('lets other beats fall silent by chance in each repetition, and the same ones again for the same sitting', () => {
-    const seeds = (): readonly (number | undefined)[] => {
-      const { press, until } = rehearse({ exercise: { click: { ...PLAIN_CLICK, silentChance: { p: 0.5, seed: 1 } } } });
-      press('start-pause');
-      return [1, 2, 3].map(() => {
-        const seed = until('repetition').click.silentChance?.seed;
-        until('breath');
-        press('clean');
-        return seed;
-      });
-    };
     const drawn = seeds();
     expect(drawn).not.toContain(undefined);
     expect(new Set(drawn).size).toBe(3);
