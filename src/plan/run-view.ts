@@ -33,7 +33,8 @@ export interface RunView {
 
 function countOf(run: Run, item: RunItem): string {
   const turn = item.turn === null ? [] : [`turn ${item.turn.n} of ${item.turn.of}`];
-  const breaths = item.breaths === null ? [] : [`${run.breaths} of ${item.breaths} breaths`];
+  const seconds = Math.floor(item.played - (run.breathAt ?? 0));
+  const breaths = item.breaths === null ? [] : [`${run.breaths} of ${item.breaths} breaths`, `${seconds} s on this one`];
   return [...turn, ...breaths].join(', ');
 }
 

@@ -33,6 +33,8 @@ export interface Run {
   readonly unsaid: Seconds;
   /** Breaths counted in the current item. */
   readonly breaths: number;
+  /** Played in the current item when the last breath was counted. */
+  readonly breathAt?: Seconds;
   /** The block whose tension may be told now; null when nothing is asked. */
   readonly asked: { readonly title: string; readonly exercise: string | null } | null;
   /** One sentence for the player; empty when there is nothing to say. */
@@ -96,7 +98,7 @@ const say = (run: Run, item: RunItem, event: Parameters<typeof blockRecord>[3]):
 
 const isRunning = ({ phase }: Run): boolean => phase === 'playing' || phase === 'over';
 
-const openAt = (run: Run, at: number): Run => ({ ...run, at, phase: 'ready', breaths: 0, unsaid: 0 });
+const openAt = (run: Run, at: number): Run => ({ ...run, at, phase: 'ready', breaths: 0, breathAt: 0, unsaid: 0 });
 
 /** A new run of these items; the first effect writes the plan down, so that it can be gone on with. */
 export function beginRun(routine: string, items: readonly RunItem[], now: Seconds): RunStep {
@@ -236,7 +238,7 @@ function back(run: Run): RunStep {
 function breath(run: Run): RunStep {
   const item = current(run);
   if (item === null || item.breaths === null || run.phase !== 'playing') return still(run);
-  const counted = { ...run, breaths: run.breaths + 1 };
+  const counted = { ...run, breaths: run.breaths + 1, breathAt: item.played };
   return counted.breaths >= item.breaths ? endOfItem(counted) : still(counted);
 }
 

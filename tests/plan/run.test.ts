@@ -106,7 +106,12 @@ describe('a running routine', () => {
   });
 
   it('shows the next block ahead', () => {
-    expect(runView(new Sitting().run, routine)).toMatchObject({ title: 'Tones', left: '3:00', next: 'next: Scales, 4 min', count: '0 of 4 breaths' });
+    expect(runView(new Sitting().run, routine)).toMatchObject({ title: 'Tones', left: '3:00', next: 'next: Scales, 4 min', count: '0 of 4 breaths, 0 s on this one' });
+  });
+
+  it('counts the seconds of each breath', () => {
+    const sitting = new Sitting().do('start').wait(20).do('breath').wait(7);
+    expect(runView(sitting.run, routine).count).toBe('1 of 4 breaths, 7 s on this one');
   });
 
   it('ends a block of breaths with the last breath', () => {
