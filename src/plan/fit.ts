@@ -63,6 +63,22 @@ function itemsOf(routine: Routine, candidates: readonly Candidate[], taken: read
   });
 }
 
+/**
+ * Where two chosen blocks would play the same exercise and one has it from a pool, that one plays the next of its
+ * pool that no block plays; of the same kind, so that the limits still hold.
+ */
+function withoutTwice(candidates: readonly Candidate[], taken: readonly Taken[]): readonly Candidate[] {
+  const chosen = new Set(taken.map(({ index }) => index));
+  const played = candidates.flatMap(({ exercise }, i) => (chosen.has(i) && exercise !== null ? [exercise] : []));
+  return candidates.map((one, i) => {
+    if (!chosen.has(i) || played.filter((exercise) => exercise === one.exercise).length < 2) return one;
+    const other = one.instead.find(({ exercise, kind }) => kind === one.kind && !played.includes(exercise));
+    if (other === undefined) return one;
+    played.splice(played.indexOf(one.exercise ?? ''), 1, other.exercise);
+    return { ...one, ...other };
+  });
+}
+
 /** Warm-ups before everything else, the file's order otherwise. */
 const inPlanOrder = (candidates: readonly Candidate[]): readonly Candidate[] => [
   ...candidates.filter(({ block }) => block.warmUp),
@@ -144,9 +160,10 @@ export function fit(routine: Routine, ask: FitAsk): Plan {
   const all = weighed(routine, parts, ask.known, seeded(ask.seed));
   const able = inPlanOrder(all.filter(isCandidate));
   const warmUpFirst = needsWarmUp(routine, able, ask.known);
-  const candidates = cutToTime(able, ask.minutes, warmUpFirst);
+  const cut = cutToTime(able, ask.minutes, warmUpFirst);
   const frame = { minutes: ask.minutes, limits: routine.limits, breaks: routine.breaks, warmUpFirst };
-  const taken = search(candidates.map(choiceOf), frame);
+  const taken = search(cut.map(choiceOf), frame);
+  const candidates = withoutTwice(cut, taken);
   const blocked = itemsOf(routine, candidates, taken);
   const order = ask.order ?? routine.order;
   const items = order === 'interleaved' ? interleaved(blocked, routine.limits) : blocked;

@@ -18,6 +18,16 @@ export interface Candidate {
   /** Worth of each of its minutes. */
   readonly worth: number;
   readonly reason: string;
+  /** What its pool would give next, where another block of the plan plays the same exercise; empty without a pool. */
+  readonly instead: readonly Instead[];
+}
+
+/** Another exercise of a block's pool, as the plan would show it. */
+export interface Instead {
+  readonly exercise: string;
+  readonly title: string;
+  readonly kind: Block['kind'];
+  readonly reason: string;
 }
 
 /** A block that is no candidate today. */
@@ -88,6 +98,8 @@ function pressure(waits: readonly (readonly [string, Waited])[], everyDays: numb
 
 interface Chosen extends Due {
   readonly exercise: string | null;
+  /** The rest of a pool, longest waited first. */
+  readonly others?: readonly (Due & { readonly exercise: string })[];
 }
 
 function drawn(pool: Pool, known: Known, taken: Set<string>, chance: Chance): Chosen | null {
@@ -96,8 +108,8 @@ function drawn(pool: Pool, known: Known, taken: Set<string>, chance: Chance): Ch
   if (first === undefined) return null;
   taken.add(first[0]);
   const pressing = pressure(waits, pool.everyDays);
-  const { said } = dueAfter(first[1], pool.everyDays);
-  return { exercise: first[0], due: Math.min(0.5 + pressing, MOST_DUE), presses: pressing >= 1, said };
+  const [drew, ...others] = waits.map(([exercise, waited]) => ({ ...dueAfter(waited, pool.everyDays), exercise }));
+  return { exercise: first[0], due: Math.min(0.5 + pressing, MOST_DUE), presses: pressing >= 1, said: drew?.said ?? '', others };
 }
 
 /** The latest of the block's own day and its exercise's, unless other blocks play that exercise too. */
@@ -170,6 +182,15 @@ function worthOf(routine: Routine, block: Block, chosen: Chosen, known: Known): 
   return must * due * (1 + weaknessOf(routine, chosen.exercise, known)) * (block.want / 3);
 }
 
+function insteadOf(routine: Routine, block: Block, { others = [] }: Chosen, known: Known): readonly Instead[] {
+  return others.flatMap((other) => {
+    const exercise = exerciseOf(routine, other.exercise);
+    if (exercise === null) return [];
+    const { id, title, kind } = exercise;
+    return [{ exercise: id, title, kind, reason: reasonOf(block, other, known, id, 0) }];
+  });
+}
+
 /**
  * Every block of the given parts: a candidate with its worth and the reason, or why it is none today.
  * Draws from pools and ties are settled by `chance`.
@@ -193,6 +214,7 @@ export function weighed(routine: Routine, parts: readonly Part[], known: Known, 
         least: open.least,
         worth: worthOf(routine, block, chosen, known) * (1 + 1e-6 * chance()),
         reason: reasonOf(block, chosen, known, chosen.exercise, open.played),
+        instead: insteadOf(routine, block, chosen, known),
       };
     }),
   );
