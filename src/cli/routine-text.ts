@@ -72,13 +72,13 @@ function itemLine(item: PlanItem): string {
   return `  ${padded(item.title + turn)} ${minutesInWords(item.minutes).padStart(8)}  ${item.reason}`;
 }
 
-/** What of the day was done, part by part; nothing before the first block. */
+/** What of the day was played, part by part; nothing before the first block. */
 function doneLines({ parts, load }: DayView): readonly string[] {
   const done = parts.flatMap(({ title, state, blocks }) => {
     const played = blocks.filter(({ played: seconds }) => seconds > 0).map((block) => `${harmless(block.title)} ${minutesAndSeconds(block.played)}`);
     return state === 'open' ? [] : [`  ${harmless(title)}, ${state}: ${played.join(', ')}`];
   });
-  return [...(done.length === 0 ? [] : ['', 'Done today:', ...done]), '', `With today ${load.line}.`, ...(load.warning === null ? [] : [load.warning])];
+  return [...(done.length === 0 ? [] : ['', 'Played today:', ...done]), '', `With today ${load.line}.`, ...(load.warning === null ? [] : [load.warning])];
 }
 
 export function planLines(plan: Plan, day: DayView): readonly string[] {

@@ -63,7 +63,7 @@ function doneLine(stand: Stand, routine: Routine): PaintedLine {
       return was && was.played > 0 ? [`${title} ${clock(was.played / 60)}`] : [];
     }),
   );
-  return done.length === 0 ? BLANK : line(seg(' Done today: ', 'strong'), seg(done.join(', ')));
+  return done.length === 0 ? BLANK : line(seg(' Played today: ', 'strong'), seg(done.join(', ')));
 }
 
 /** Each part is announced once, before its first block. */

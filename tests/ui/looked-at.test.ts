@@ -1,0 +1,57 @@
+import { describe, expect, it } from 'vitest';
+import type { DayRecord } from '../../src/plan/records.ts';
+import { onEvent } from '../../src/practice/on-event.ts';
+import { type Action, type Stand, openStand } from '../../src/practice/stand.ts';
+import { planned } from '../../src/practice/today.ts';
+import { readRoutineFile } from '../../src/runtime/routine-files.ts';
+import { plainText } from '../../src/ui/paint.ts';
+import { endScreen } from '../../src/ui/screens/end.ts';
+import { todayScreen } from '../../src/ui/screens/today.ts';
+import { DRONE } from '../practice/rehearsal.ts';
+
+const DAY = '2026-11-25';
+const read = readRoutineFile(new URL('../../routines/cornet-daily.yaml', import.meta.url).pathname);
+if (!('routine' in read)) throw new Error('the cornet routine cannot be read');
+const { routine } = read;
+
+const prepare = () => ({ drone: DRONE, notes: [], drill: null, remark: null });
+const opened = (records: readonly DayRecord[]): Stand =>
+  planned(openStand({ today: DAY, routines: [routine], exercises: routine.exercises, lines: {}, records, prepare, notices: [], dials: { click: 0.5, drone: 0.3, tapOffset: 0 } }));
+
+/** Every block of the day is gone on from after two seconds; what the journal keeps comes back as the program hands it back. */
+function hurried(): Stand {
+  let stand = opened([]);
+  let now = 100;
+  const take = (event: Parameters<typeof onEvent>[1]): void => {
+    const { state, effects } = onEvent(stand, event);
+    stand = state;
+    for (const effect of effects) {
+      if (effect.type === 'record') take({ type: 'recorded', record: { ...effect.record, at: `${DAY}T10:00:00Z`, day: DAY } as DayRecord });
+    }
+  };
+  const press = (action: Action): void => take({ type: 'do', action, key: '', now });
+  press('open');
+  press('next-block');
+  for (let i = 0; i < 40 && stand.screen !== 'end'; i += 1) {
+    now += 2;
+    press('next-block');
+  }
+  return stand;
+}
+
+describe('blocks that were only looked at', () => {
+  const stand = hurried();
+
+  it('have no full sign at the end', () => {
+    const end = plainText(endScreen(stand, [], 100, 40));
+    expect(end).toMatch(/○ .* 0:02 of \d:00/);
+    expect(end).not.toMatch(/● .* 0:02/);
+  });
+
+  it('are played today but not done, and stand in the plan again', () => {
+    const today = plainText(todayScreen(opened(stand.records), [], 200, 40));
+    expect(today).toMatch(/Played today: .* 0:02/);
+    expect(today).not.toContain('done today');
+    expect(opened(stand.records).day.plan?.leftOut.map(({ reason }) => reason)).not.toContain('done today');
+  });
+});
