@@ -7,8 +7,8 @@ import { encodeSamples } from './wav.ts';
 const RATE = 48_000;
 /** Frames handed over at once. */
 const BLOCK = 960;
-/** What lies between a write that has returned and the ear: the system's buffer. */
-const LATENCY = 0.1;
+/** What lies between a write that has returned and the ear: the library keeps half a second, measured as 0.6 s through PulseAudio. */
+const LATENCY = 0.6;
 
 interface SpeakerModule {
   readonly default: new (options: { channels: number; bitDepth: number; sampleRate: number; samplesPerFrame: number }) => Writable;
@@ -33,6 +33,8 @@ function takeBlock(waiting: readonly Waiting[], from: Frames): Float32Array {
 
 /** Opens the default device. Where there is none, the package may end the process. */
 export async function openSpeaker(): Promise<Device> {
+  // The library's own buffer is half a second: with the short delay asked for the other way out it starves.
+  delete process.env['PULSE_LATENCY_MSEC'];
   const name: string = 'speaker';
   const { default: Speaker } = (await import(name)) as SpeakerModule;
   const speaker = new Speaker({ channels: 1, bitDepth: 16, sampleRate: RATE, samplesPerFrame: BLOCK });
