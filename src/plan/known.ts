@@ -1,6 +1,6 @@
 /** What the records say about blocks and exercises up to a day: when each was last played and how it went. */
 import type { Seconds } from '../music/units.ts';
-import { daysBetween } from './days.ts';
+import { dayPlus } from './days.ts';
 import { BREAK, type BlockRecord, type DayRecord, type LineRecord } from './records.ts';
 
 /** Where a block stands today. */
@@ -41,9 +41,9 @@ const FORTNIGHT = 14;
 /** Marks of the last fortnight before the line was last played, so that a lay-off does not empty the share. */
 function goingOf(lines: readonly LineRecord[]): Going {
   const lastDay = lines.reduce((latest, line) => (line.lastDay > latest ? line.lastDay : latest), '');
-  const recent = lines
-    .flatMap(({ tallies }) => tallies)
-    .filter(({ day }) => daysBetween(day, lastDay) < FORTNIGHT);
+  // Days as texts stand in order: ten years of them are compared without reading a single date.
+  const since = lastDay === '' ? '' : dayPlus(lastDay, 1 - FORTNIGHT);
+  const recent = lines.flatMap(({ tallies }) => tallies).filter(({ day }) => day >= since);
   const sum = (of: 'clean' | 'tense' | 'missed'): number => recent.reduce((n, tally) => n + tally[of], 0);
   const all = sum('clean') + sum('tense') + sum('missed');
   const bests = lines.flatMap(({ best }) => (best === null ? [] : [best.bpm]));
