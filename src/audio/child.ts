@@ -98,7 +98,7 @@ function goFirst(): void {
 goFirst();
 // Bounds the delay of ALSA's way to PulseAudio, which is up to two seconds otherwise. Two of the library's blocks
 // are the least: with less the server's buffer never fills, and nothing is heard at all.
-process.env['PULSE_LATENCY_MSEC'] ??= settings.latency === 'safe' ? '200' : '50';
+process.env['PULSE_LATENCY_MSEC'] ??= settings.latency === 'safe' ? '200' : '57';
 process.on('message', (message: ToChild) => {
   if (message.to === 'close') end();
 });
