@@ -26,6 +26,7 @@ export interface FullScreen {
 const SIGNALS = { SIGINT: 130, SIGTERM: 143, SIGHUP: 129 } as const;
 
 const LEARN_AFTER = 150;
+const LAST_WAIT = 1000;
 
 /** Resolves with the exit code. */
 export function runFullScreen(screen: FullScreen): Promise<number> {
@@ -50,9 +51,15 @@ export function runFullScreen(screen: FullScreen): Promise<number> {
       over = true;
       frames.close();
       terminal.leave();
-      ink.unmount();
       if (lastWords) process.stderr.write(`${lastWords}\n`);
+      // Whatever goes wrong from here on, the way out stays open: all marks are on the disk.
+      setTimeout(() => resolve(code), LAST_WAIT);
       void screen.close().finally(() => resolve(code));
+      try {
+        ink.unmount();
+      } catch (error) {
+        screen.log(`while leaving: ${String(error)}`);
+      }
     };
 
     const onCrash = (error: unknown): void => {
