@@ -58,8 +58,8 @@ export async function eventually(done: () => boolean, what: string, within = 10_
 }
 
 /** The shell's prompt gives the exit code of what ran last: 'left 0 ›'. */
-export const PROMPT = /^left \d+ ›$/m;
-export const leftWith = (code: number): RegExp => new RegExp(`^left ${code} ›$`, 'm');
+export const PROMPT = /left \d+ ›$/m;
+export const leftWith = (code: number): RegExp => new RegExp(`left ${code} ›$`, 'm');
 
 /** Opens a shell in a terminal of that size. */
 export async function openTerminal(size: Size, folder: string, env: Readonly<Record<string, string>> = {}): Promise<Terminal> {

@@ -74,7 +74,7 @@ describe('the terminal is given back as it was found', () => {
   it.concurrent('on Ctrl-Z, and the picture is whole again after fg', inSitting(async (sitting) => {
     const { terminal, before } = await playing(sitting);
     await terminal.press('C-z');
-    await terminal.until(/^left 1\d\d ›$/m);
+    await terminal.until(/left 1\d\d ›$/m);
     const { alternateScreen, cursorShown, lineSettings } = await terminal.manners();
     expect({ alternateScreen, cursorShown, lineSettings }).toEqual(before);
     await terminal.type('fg');
