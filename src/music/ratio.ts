@@ -26,5 +26,4 @@ export const toNumber = (r: Ratio): number => r.n / r.d;
 export const format = (r: Ratio): string => (r.d === 1 ? `${r.n}` : `${r.n}/${r.d}`);
 
 export const ZERO: Ratio = { n: 0, d: 1 };
-export const ONE: Ratio = { n: 1, d: 1 };
 export const QUARTER: Ratio = { n: 1, d: 4 };

@@ -83,11 +83,10 @@ const around = (lines: readonly PaintedLine[], chosen: number, room: number): re
 
 const loadToday = ({ today, records, day }: Stand): WeekLoad => weekLoad(today, records, playedMinutes(day.plan?.items ?? []));
 
-function head(stand: Stand, columns: number): PaintedLine {
-  const { minutes, order } = { minutes: stand.day.minutes, order: stand.day.plan?.order };
-  const turns = order === 'interleaved' ? 'in turns  ' : '';
+function head(stand: Stand, load: WeekLoad, columns: number): PaintedLine {
+  const { minutes, plan } = stand.day;
+  const turns = plan?.order === 'interleaved' ? 'in turns  ' : '';
   const right = `${turns}${wholeMinutes(minutes)} `;
-  const load = loadToday(stand);
   const title = routineToday(stand)?.title ?? '';
   const short = line(seg(' Today', 'strong'), seg(`  ${dayName(stand.today)}  `, 'dim'), seg(title));
   const hasPlayed = load.usual !== null || stand.records.some(({ kind }) => kind === 'block');
@@ -108,7 +107,7 @@ function hearing({ level, records, today, day }: Stand): readonly string[] {
 const MOST_REMARKS = 6;
 
 /** What to say when there is something to say: trouble found on opening first, then why a block is not there. */
-function remarks(stand: Stand, columns: number): readonly PaintedLine[] {
+function remarks(stand: Stand, { warning }: WeekLoad, columns: number): readonly PaintedLine[] {
   const { notices, output, day } = stand;
   const left = leftOpen(stand, 0);
   const silence = output?.state === 'silent' ? [output.sentence] : [];
@@ -118,7 +117,6 @@ function remarks(stand: Stand, columns: number): readonly PaintedLine[] {
   const out = first ? [`Not today: ${first.title} (${first.reason})${others > 0 ? ` and ${others} more` : ''}.`] : [];
   const order = day.order === null ? [] : wrapped(ABOUT_ORDER[day.order], 'dim', columns);
   const quiet = [...notices, ...silence, ...out].flatMap((sentence) => wrapped(sentence, 'dim', columns));
-  const { warning } = loadToday(stand);
   const cautions = [...(warning ? [warning] : []), ...hearing(stand)].flatMap((sentence) => wrapped(sentence, 'strong', columns));
   const loud = [...goOn.flatMap((sentence) => wrapped(sentence, 'now', columns)), ...cautions, ...order];
   return [...loud, ...quiet].slice(0, Math.max(2, Math.min(loud.length, MOST_REMARKS)));
@@ -127,14 +125,15 @@ function remarks(stand: Stand, columns: number): readonly PaintedLine[] {
 export function todayScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
   const routine = routineToday(stand);
   const { plan, row } = stand.day;
-  const remarked = remarks(stand, columns);
+  const load = loadToday(stand);
+  const remarked = remarks(stand, load, columns);
   const said = toHeight(remarked, Math.max(2, remarked.length));
   const room = rows - 6 - said.length;
   const lines = routine && plan ? planLines(stand, routine, plan, columns) : [line(seg(' No routine could be read: e shows the exercises.'))];
   const materials = plan?.materials ?? [];
   const onStand = materials.length === 0 ? BLANK : line(seg(' On the stand: ', 'strong'), seg(materials.join(', ')));
   const done = routine ? doneLine(stand, routine) : BLANK;
-  return toHeight([head(stand, columns), BLANK, ...toHeight(around(lines, row, room), room), onStand, done, ...said, BLANK, foot], rows).map(
+  return toHeight([head(stand, load, columns), BLANK, ...toHeight(around(lines, row, room), room), onStand, done, ...said, BLANK, foot], rows).map(
     (painted) => fit(painted, columns),
   );
 }
