@@ -4,7 +4,7 @@ import { defineConfig } from 'rolldown';
 export default defineConfig({
   input: {
     'cli/main': 'src/cli/main.ts',
-    'audio/child': 'src/audio/child.ts',
+    'audio/child': 'src/audio/process/child.ts',
     'sounds/make': 'sounds/make.ts',
     'bench/compare-start': 'tests/bench/compare-start.ts',
     'bench/main': 'tests/bench/main.ts',

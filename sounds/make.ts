@@ -4,8 +4,8 @@
  */
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { soundsFolder } from '../src/audio/root.ts';
-import { encodeWav } from '../src/audio/wav.ts';
+import { soundsFolder } from '../src/audio/package-folder.ts';
+import { encodeWav } from '../src/audio/file/wav.ts';
 
 const RATE = 48_000;
 const PEAK = 0.9;
@@ -33,8 +33,16 @@ const RECIPES: Readonly<Record<string, Recipe>> = {
   'wood-low': { length: 0.07, partials: [partial(1245, 1, 0.013), partial(2930, 0.45, 0.005)], noise: [0.4, 0.0015] },
   'stick-high': { length: 0.04, partials: [partial(3150, 0.8, 0.005), partial(5330, 0.6, 0.003)], noise: [1, 0.002] },
   'stick-low': { length: 0.04, partials: [partial(2360, 0.8, 0.005), partial(4020, 0.5, 0.003)], noise: [0.9, 0.002] },
-  'bell-high': { length: 0.14, partials: [partial(4699, 1, 0.035), partial(7650, 0.6, 0.02), partial(10400, 0.4, 0.01)], noise: [0.4, 0.001] },
-  'bell-low': { length: 0.12, partials: [partial(3520, 1, 0.03), partial(5720, 0.6, 0.018), partial(7870, 0.4, 0.01)], noise: [0.4, 0.001] },
+  'bell-high': {
+    length: 0.14,
+    partials: [partial(4699, 1, 0.035), partial(7650, 0.6, 0.02), partial(10400, 0.4, 0.01)],
+    noise: [0.4, 0.001],
+  },
+  'bell-low': {
+    length: 0.12,
+    partials: [partial(3520, 1, 0.03), partial(5720, 0.6, 0.018), partial(7870, 0.4, 0.01)],
+    noise: [0.4, 0.001],
+  },
   'drum-high': { length: 0.12, partials: [partial(392, 1, 0.03), partial(640, 0.5, 0.02)], noise: [0.8, 0.004] },
   'drum-low': { length: 0.12, partials: [partial(262, 1, 0.032), partial(431, 0.5, 0.02)], noise: [0.7, 0.004] },
   'tone-high': { length: 0.06, partials: [partial(880, 1, 0.018), partial(1760, 0.3, 0.012)], noise: [0, 1] },
@@ -62,7 +70,10 @@ function render(recipe: Recipe): Float32Array {
   const raw = Float32Array.from({ length: frames }, (_, i) => {
     const t = i / RATE;
     // Cosines: a struck body is at its furthest when it is let go, which puts the attack into the first frame.
-    const body = recipe.partials.reduce((sum, p) => sum + p.gain * Math.exp(-t / p.decay) * Math.cos(2 * Math.PI * p.hertz * t), 0);
+    const body = recipe.partials.reduce(
+      (sum, p) => sum + p.gain * Math.exp(-t / p.decay) * Math.cos(2 * Math.PI * p.hertz * t),
+      0,
+    );
     const swell = recipe.swell ? Math.min(1, t / recipe.swell) : 1;
     const tail = Math.min(1, (frames - i) / (0.1 * frames));
     return (body + recipe.noise[0] * Math.exp(-t / recipe.noise[1]) * noise()) * swell * tail;

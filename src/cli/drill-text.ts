@@ -1,11 +1,11 @@
 /** A drill as text and as JSON. */
-import { bpmText } from '../music/tempo-text.ts';
-import { type Drill, fastestNotes } from '../music/drill.ts';
-import { alteredBy } from '../music/keys.ts';
-import { format } from '../music/ratio.ts';
-import { frequencyOf } from '../music/tuning.ts';
-import type { Bpm, Hertz } from '../music/units.ts';
-import type { StepLine } from '../plan/split.ts';
+import { bpmText } from '../music/time/tempo-text.ts';
+import { type Drill, fastestNotes } from '../music/tongue/drill.ts';
+import { alteredBy } from '../music/pitch/keys.ts';
+import { format } from '../music/time/ratio.ts';
+import { frequencyOf } from '../music/pitch/tuning.ts';
+import type { Bpm, Hertz } from '../common/units.ts';
+import type { StepLine } from '../plan/rotation/multiple-tonguing-steps.ts';
 import { table } from './table.ts';
 
 export interface DrillReport {
@@ -16,11 +16,17 @@ export interface DrillReport {
 }
 
 const signature = (fifths: number): string =>
-  [...(fifths < 0 ? 'BEADGCF' : 'FCGDAEB')].filter((letter) => alteredBy(letter, fifths) !== 0).map((letter) => letter + (fifths < 0 ? 'b' : '#')).join(' ');
+  [...(fifths < 0 ? 'BEADGCF' : 'FCGDAEB')]
+    .filter((letter) => alteredBy(letter, fifths) !== 0)
+    .map((letter) => letter + (fifths < 0 ? 'b' : '#'))
+    .join(' ');
 
 const speed = ({ drill, bpm }: DrillReport): number => Math.round(fastestNotes(drill, bpm) * 100) / 100;
 
-/** Everything that is known of each note; lengths and onsets are fractions as 'n/d' of a whole note, `inBeat` of its beat. */
+/**
+ * Everything that is known of each note; lengths and onsets are fractions as 'n/d' of a whole note, `inBeat` of its
+ * beat.
+ */
 export function drillJson(report: DrillReport): object {
   const { exercise, drill, bpm, a4 } = report;
   const { tonality, meter, instrument } = drill;
@@ -63,17 +69,32 @@ export function drillText(report: DrillReport): string {
   const signs = tonality.fifths === 0 ? 'no signs' : signature(tonality.fifths);
   const head = [
     `${report.exercise} · ${tonality.name} (${signs}) · ${drill.articulation.name}`,
-    `${instrument.name}, ${meter.count}/${meter.unit}, ${speed(report)} notes/s at ${format(drill.beat)} = ${bpmText(bpm)}`,
+    `${instrument.name}, ${meter.count}/${meter.unit}, ${speed(report)} notes/s at ${format(drill.beat)} = ` +
+      `${bpmText(bpm)}`,
     ...drill.remarks,
   ];
   const rows = drill.notes.map((note) => [
-    `${note.bar + 1}`, `${note.beat + 1}`, format(note.inBeat), format(note.length),
-    note.pitch?.name ?? 'rest', `${note.pitch?.written ?? ''}`, `${note.pitch?.concert ?? ''}`, note.syllable || (HELD[note.stroke] ?? ''),
+    `${note.bar + 1}`,
+    `${note.beat + 1}`,
+    format(note.inBeat),
+    format(note.length),
+    note.pitch?.name ?? 'rest',
+    `${note.pitch?.written ?? ''}`,
+    `${note.pitch?.concert ?? ''}`,
+    note.syllable || (HELD[note.stroke] ?? ''),
   ]);
-  const columns = ['bar', 'beat', 'in beat', 'length', 'note', 'written', 'concert', 'syllable'].map((name, i) => ({ head: name, right: i < 2 || i === 5 || i === 6 }));
+  const columns = ['bar', 'beat', 'in beat', 'length', 'note', 'written', 'concert', 'syllable'].map((name, i) => ({
+    head: name,
+    right: i < 2 || i === 5 || i === 6,
+  }));
   return `${head.join('\n')}\n${table(columns, rows)}`;
 }
 
 /** Two lines a step: articulation, first tempo and target; what it is for. */
-export const stepsText = (steps: readonly StepLine[]): string =>
-  `${steps.flatMap(({ line, rule, purpose }) => [`${line.articulation.padEnd(22)} ${bpmText(rule.start)} to ${bpmText(rule.target)}`, `  ${purpose}`]).join('\n')}\n`;
+export const stepsText = (steps: readonly StepLine[]): string => {
+  const lines = steps.flatMap(({ line, rule, purpose }) => [
+    `${line.articulation.padEnd(22)} ${bpmText(rule.start)} to ${bpmText(rule.target)}`,
+    `  ${purpose}`,
+  ]);
+  return `${lines.join('\n')}\n`;
+};

@@ -1,6 +1,6 @@
 /** Wires the program to its sound. */
-import { createSound } from '../audio/client.ts';
-import { createSilentSound } from '../audio/silent.ts';
+import { createSound } from '../audio/process/client.ts';
+import { createSilentSound } from '../audio/process/silent-sound.ts';
 import { type ProgramOptions, runProgram } from '../runtime/open-program.ts';
 
 /** Runs the full-screen program; gives the exit code. */

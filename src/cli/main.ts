@@ -2,10 +2,10 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Command, CommanderError } from 'commander';
-import { harmless } from '../plan/harmless.ts';
-import { nearest } from '../plan/nearest.ts';
-import { packageRoot } from '../runtime/package-root.ts';
-import { Trouble } from '../runtime/trouble.ts';
+import { harmless } from '../common/harmless-text.ts';
+import { nearest } from '../common/nearest-word.ts';
+import { packageRoot } from '../runtime/files/package-root.ts';
+import { Trouble } from '../common/trouble.ts';
 import { addBestsCommand } from './commands/bests.ts';
 import { addDoctorCommand } from './commands/doctor.ts';
 import { addDrillCommand } from './commands/drill.ts';

@@ -1,5 +1,8 @@
 /** The text of a new routine file: short, sound, and with a word on everything that is likely to be wanted. */
-export const newRoutineText = (title: string, instrument: string): string => `# A practice routine. Everything but names, parts and minutes may be left out.
+export const newRoutineText = (
+  title: string,
+  instrument: string,
+): string => `# A practice routine. Everything but names, parts and minutes may be left out.
 routine: ${JSON.stringify(title)}
 instrument: ${instrument}
 breaks: 5 after 25                # minutes of rest and of playing, or none

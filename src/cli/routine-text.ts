@@ -1,14 +1,14 @@
 /** A routine and a plan as lines for the terminal. */
-import { readArticulation } from '../music/articulation.ts';
-import { type Instrument, instrumentNamed } from '../music/instruments.ts';
-import { unfitTonguing } from '../music/unfit-tonguing.ts';
-import { type Passage, isPassage, writeOut } from '../music/written.ts';
-import { minutesAndSeconds, minutesInWords } from '../plan/clock-words.ts';
-import type { DayView } from '../plan/day.ts';
-import type { Exercise } from '../plan/exercise.ts';
-import { harmless } from '../plan/harmless.ts';
-import { type Plan, type PlanItem, totalMinutes } from '../plan/plan.ts';
-import { type Block, type Part, type Routine, blocksOf } from '../plan/routine.ts';
+import { readArticulation } from '../music/tongue/articulation.ts';
+import { type Instrument, instrumentNamed } from '../music/pitch/instruments.ts';
+import { unfitTonguing } from '../music/tongue/unfit-tonguing.ts';
+import { type Passage, isPassage, writeOut } from '../music/pattern/written-in-key.ts';
+import { minutesAndSeconds, minutesInWords } from '../common/time-words.ts';
+import type { DayView } from '../plan/today/day-overview.ts';
+import type { Exercise } from '../plan/routine/exercise.ts';
+import { harmless } from '../common/harmless-text.ts';
+import { type Plan, type PlanItem, totalMinutes } from '../plan/today/plan-items.ts';
+import { type Block, type Part, type Routine, blocksOf } from '../plan/routine/routine.ts';
 
 const minutesOf = (blocks: readonly Block[]): number => blocks.reduce((sum, { minutes }) => sum + minutes, 0);
 
@@ -21,20 +21,42 @@ const padded = (text: string): string => harmless(text, LONGEST).padEnd(LONGEST)
 function remarks(block: Block): string {
   const every = block.everyDays === 1 ? [] : [`every ${block.everyDays} days`];
   const drawn = block.content.is === 'pool' ? [`drawn from ${block.content.pool}`] : [];
-  return [...(block.warmUp ? ['warm-up'] : []), ...drawn, ...every, ...(block.highLoad ? ['high load'] : []), ...(block.always && !block.warmUp ? ['in every day'] : [])].join(', ');
+  return [
+    ...(block.warmUp ? ['warm-up'] : []),
+    ...drawn,
+    ...every,
+    ...(block.highLoad ? ['high load'] : []),
+    ...(block.always && !block.warmUp ? ['in every day'] : []),
+  ].join(', ');
 }
 
-const blockLine = (block: Block): string => `    ${padded(block.title)} ${minutesInWords(block.minutes).padStart(8)}  ${remarks(block)}`.trimEnd();
+const blockLine = (block: Block): string =>
+  `    ${padded(block.title)} ${minutesInWords(block.minutes).padStart(8)}  ${remarks(block)}`.trimEnd();
 
-const partLines = ({ title, blocks }: Part): readonly string[] => [`  ${harmless(title)}, ${minutesInWords(minutesOf(blocks))}`, ...blocks.map(blockLine)];
+const partLines = ({ title, blocks }: Part): readonly string[] => [
+  `  ${harmless(title)}, ${minutesInWords(minutesOf(blocks))}`,
+  ...blocks.map(blockLine),
+];
 
 /** `summaryLine(routine)` is 'cornet-daily: 5 parts, 12 blocks, 13 exercises, 71 min'. */
 export const summaryLine = (routine: Routine): string =>
-  `${routine.id}: ${count(routine.parts.length, 'part')}, ${count(blocksOf(routine).length, 'block')}, ${count(routine.exercises.length, 'exercise')}, ${minutesInWords(minutesOf(blocksOf(routine)))}`;
+  `${routine.id}: ${count(routine.parts.length, 'part')}, ${count(blocksOf(routine).length, 'block')}, ` +
+  `${count(routine.exercises.length, 'exercise')}, ${minutesInWords(minutesOf(blocksOf(routine)))}`;
 
 /** The pattern in the exercise's first key; which key does not matter to the tongue. */
-function passageOf({ pattern, scale, meter, beat, notesPerBeat, keys }: Exercise, instrument: Instrument): Passage | null {
-  const result = writeOut({ pattern: pattern ?? '', scale, meter, beat, notesPerBeat, key: keys[0] ?? 'C', instrument });
+function passageOf(
+  { pattern, scale, meter, beat, notesPerBeat, keys }: Exercise,
+  instrument: Instrument,
+): Passage | null {
+  const result = writeOut({
+    pattern: pattern ?? '',
+    scale,
+    meter,
+    beat,
+    notesPerBeat,
+    key: keys[0] ?? 'C',
+    instrument,
+  });
   return isPassage(result) ? result : (result.offers[0] ?? null);
 }
 
@@ -54,7 +76,13 @@ export function unfitLines({ exercises, instrument }: Routine): readonly string[
 }
 
 export function routineLines(routine: Routine): readonly string[] {
-  const about = routine.about.trim() === '' ? [] : routine.about.trim().split('\n').map((line) => harmless(line, 200));
+  const about =
+    routine.about.trim() === ''
+      ? []
+      : routine.about
+          .trim()
+          .split('\n')
+          .map((line) => harmless(line, 200));
   const breaks = routine.breaks === null ? 'none' : `${routine.breaks.minutes} min after ${routine.breaks.after}`;
   return [
     `${harmless(routine.title)} (${routine.instrument})`,
@@ -62,8 +90,11 @@ export function routineLines(routine: Routine): readonly string[] {
     '',
     ...routine.parts.flatMap(partLines),
     '',
-    `rests: ${breaks}; at most ${routine.limits.sameKind} blocks of a kind in a row, ${minutesInWords(routine.limits.highLoad)} of high load together`,
-    ...routine.pools.map(({ id, items, everyDays }) => `pool ${id}: ${items.join(', ')}; each within ${everyDays} days`),
+    `rests: ${breaks}; at most ${routine.limits.sameKind} blocks of a kind in a row, ` +
+      `${minutesInWords(routine.limits.highLoad)} of high load together`,
+    ...routine.pools.map(
+      ({ id, items, everyDays }) => `pool ${id}: ${items.join(', ')}; each within ${everyDays} days`,
+    ),
   ];
 }
 
@@ -75,10 +106,17 @@ function itemLine(item: PlanItem): string {
 /** What of the day was played, part by part; nothing before the first block. */
 function doneLines({ parts, load }: DayView): readonly string[] {
   const done = parts.flatMap(({ title, state, blocks }) => {
-    const played = blocks.filter(({ played: seconds }) => seconds > 0).map((block) => `${harmless(block.title)} ${minutesAndSeconds(block.played)}`);
+    const played = blocks
+      .filter(({ played: seconds }) => seconds > 0)
+      .map((block) => `${harmless(block.title)} ${minutesAndSeconds(block.played)}`);
     return state === 'open' ? [] : [`  ${harmless(title)}, ${state}: ${played.join(', ')}`];
   });
-  return [...(done.length === 0 ? [] : ['', 'Played today:', ...done]), '', `With today ${load.line}.`, ...(load.warning === null ? [] : [load.warning])];
+  return [
+    ...(done.length === 0 ? [] : ['', 'Played today:', ...done]),
+    '',
+    `With today ${load.line}.`,
+    ...(load.warning === null ? [] : [load.warning]),
+  ];
 }
 
 export function planLines(plan: Plan, day: DayView): readonly string[] {
@@ -86,7 +124,9 @@ export function planLines(plan: Plan, day: DayView): readonly string[] {
   return [
     ...plan.items.map(itemLine),
     `  ${padded('')} ${minutesInWords(Math.round(totalMinutes(plan.items) * 2) / 2).padStart(8)}`,
-    ...(plan.materials.length === 0 ? [] : ['', 'On the stand:', ...plan.materials.map((one) => `  ${harmless(one, 200)}`)]),
+    ...(plan.materials.length === 0
+      ? []
+      : ['', 'On the stand:', ...plan.materials.map((one) => `  ${harmless(one, 200)}`)]),
     ...(left.length === 0 ? [] : ['', 'Left out:', ...left]),
     ...doneLines(day),
     ...plan.sentences,

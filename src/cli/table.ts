@@ -1,5 +1,5 @@
 /** A plain table for the terminal. */
-import { harmless } from '../plan/harmless.ts';
+import { harmless } from '../common/harmless-text.ts';
 
 export interface Column {
   readonly head: string;
@@ -16,6 +16,9 @@ export function table(columns: readonly Column[], rows: readonly (readonly strin
   const cells = [columns.map(({ head }) => head), ...rows.map((row) => row.map((cell) => harmless(cell, 40)))];
   const widths = columns.map((_, index) => Math.max(...cells.map((row) => width(row[index] ?? ''))));
   const line = (row: readonly string[]): string =>
-    columns.map(({ right = false }, index) => padded(row[index] ?? '', widths[index] ?? 0, right)).join('  ').trimEnd();
+    columns
+      .map(({ right = false }, index) => padded(row[index] ?? '', widths[index] ?? 0, right))
+      .join('  ')
+      .trimEnd();
   return `${cells.map(line).join('\n')}\n`;
 }

@@ -1,19 +1,37 @@
 /** The whole program as one state: what lies on the stand, which screen shows, what the sound is doing. */
-import type { Wall } from '../ladder/walls.ts';
-import type { Knowledge, Known, PlayedLine } from '../ladder/knowledge.ts';
-import type { Exercise, KeyName, Line } from '../plan/exercise.ts';
-import type { Plan } from '../plan/plan.ts';
-import type { DayRecord } from '../plan/records.ts';
-import type { Run } from '../plan/run.ts';
-import type { Drill } from '../music/drill.ts';
-import type { Drone } from '../music/sound.ts';
-import type { Seconds } from '../music/units.ts';
-import type { Minutes, Routine } from '../plan/routine.ts';
-import { type Choice, FIRST } from './choice.ts';
-import type { Ways } from './choose-way.ts';
-import type { DialAction, Dials } from './dials.ts';
-import type { Mark } from '../ladder/rule.ts';
-import type { Effect, Opening, Practice, PracticeAction, PracticeEvent, Step } from './practice.ts';
+import type { OfferedWay } from '../ladder/wall/ways-that-helped.ts';
+import type { DayEntry, UndoEntry } from '../diary/entry.ts';
+import { type KeyName, type Line } from '../ladder/line.ts';
+import type { Wall } from '../ladder/wall/wall.ts';
+import type { Knowledge, Known, PlayedLine } from '../ladder/speed/speed-knowledge.ts';
+import type { Exercise } from '../plan/routine/exercise.ts';
+import type { Plan } from '../plan/today/plan-items.ts';
+
+import type { Run } from '../plan/run/running-routine.ts';
+import type { Drill } from '../music/tongue/drill.ts';
+import type { Drone } from '../music/sound/sound-commands.ts';
+import type { Bpm, Gain, Milliseconds, Seconds } from '../common/units.ts';
+import type { Minutes, Routine } from '../plan/routine/routine.ts';
+import { type Choice, FIRST } from './screens/line-choice.ts';
+import type { Mark } from '../ladder/rule/ladder-rule.ts';
+import type { Effect, Opening, Practice, PracticeAction, PracticeEvent, Step } from './line/line-on-stand.ts';
+
+export interface Dials {
+  readonly click: Gain;
+  readonly drone: Gain;
+  /** How much later than assumed the player hears the click; `standside tap` measures it. */
+  readonly tapOffset: Milliseconds;
+}
+
+export type DialAction = 'click-softer' | 'click-louder' | 'drone-softer' | 'drone-louder';
+
+export interface Ways {
+  /** Null where the player asks for a way without a wall. */
+  readonly wall: Wall | null;
+  readonly bpm: Bpm;
+  readonly offers: readonly OfferedWay[];
+  readonly row: number;
+}
 
 /** 'block' is a block without a ladder; 'end' is the end of a sitting. */
 export type Screen = 'today' | 'exercises' | 'practice' | 'block' | 'end' | 'ways' | 'weeks' | 'settings';
@@ -22,8 +40,30 @@ export type ListAction = 'up' | 'down' | 'open';
 export type ExercisesAction = 'key-before' | 'key-after' | 'articulation';
 export type TodayAction = 'more-time' | 'less-time' | 'type-time' | 'order' | 'routine' | 'exercises' | 'go-on';
 export type SittingAction =
-  | 'play-block' | 'pause-block' | 'next-block' | 'longer' | 'skip-block' | 'swap-block' | 'block-before' | 'breath' | 'tension' | 'note';
-export type Action = 'way' | 'weeks' | 'settings' | DialAction | PracticeAction | SittingAction | ListAction | ExercisesAction | TodayAction | 'back' | 'help' | 'leave' | 'suspend';
+  | 'play-block'
+  | 'pause-block'
+  | 'next-block'
+  | 'longer'
+  | 'skip-block'
+  | 'swap-block'
+  | 'block-before'
+  | 'breath'
+  | 'tension'
+  | 'note';
+export type Action =
+  | 'way'
+  | 'weeks'
+  | 'settings'
+  | DialAction
+  | PracticeAction
+  | SittingAction
+  | ListAction
+  | ExercisesAction
+  | TodayAction
+  | 'back'
+  | 'help'
+  | 'leave'
+  | 'suspend';
 
 export interface Output {
   readonly state: 'sounding' | 'silent';
@@ -60,7 +100,7 @@ export interface Stand {
   readonly today: string;
   readonly routines: readonly Routine[];
   readonly exercises: readonly Exercise[];
-  /** What the journal knows of each line, by `lineId`. */
+  /** What the journal knows of each line, by `lineName`. */
   readonly lines: Readonly<Record<string, PlayedLine>>;
   /** What the marks say about speed; null until it is asked for. */
   readonly knowledge: Knowledge | null;
@@ -69,7 +109,7 @@ export interface Stand {
   /** The wall that line was in front of when it was put there. */
   readonly wall: Wall | null;
   /** What the journal says of blocks, readings and notes, oldest first. */
-  readonly records: readonly DayRecord[];
+  readonly records: readonly DayEntry[];
   readonly day: Day;
   readonly choice: Choice;
   readonly practice: Practice | null;
@@ -113,7 +153,7 @@ export type StandEvent =
   /** A new day has begun while nothing was being played. */
   | { readonly type: 'day'; readonly today: string }
   /** A record of the day is on disk. */
-  | { readonly type: 'recorded'; readonly record: DayRecord }
+  | { readonly type: 'recorded'; readonly record: DayEntry | UndoEntry }
   | Exclude<PracticeEvent, { type: 'do' }>
   /** What the journal now knows of a line, after something was stored; null where it knows nothing any more. */
   | { readonly type: 'line'; readonly id: string; readonly history: PlayedLine | null }
@@ -122,7 +162,11 @@ export type StandEvent =
 
 export type StandStep = Step<Stand>;
 
-export type Given = Pick<Stand, 'level' | 'today' | 'routines' | 'exercises' | 'lines' | 'records' | 'prepare' | 'notices' | 'dials'> & Partial<Pick<Stand, 'clockRate'>>;
+export type Given = Pick<
+  Stand,
+  'level' | 'today' | 'routines' | 'exercises' | 'lines' | 'records' | 'prepare' | 'notices' | 'dials'
+> &
+  Partial<Pick<Stand, 'clockRate'>>;
 
 /** Minutes that Today starts from. */
 const USUAL_MINUTES: Minutes = 25;

@@ -1,7 +1,7 @@
 /** The bests of all lines; pure. */
-import type { Fold, LineState } from '../journal/fold.ts';
-import { notesPerSecond } from '../music/meter.ts';
-import type { Bpm, NotesPerSecond } from '../music/units.ts';
+import type { Fold, LineState } from '../journal/journal-fold.ts';
+import { notesPerSecond } from '../music/time/meter.ts';
+import type { Bpm, NotesPerSecond } from '../common/units.ts';
 
 export interface BestRow {
   readonly exercise: string;

@@ -1,10 +1,12 @@
 /** Which keys and articulations of an exercise were played, how far and how long ago; pure. */
-import { ALL_KEYS, lineId } from '../plan/exercise.ts';
-import type { Marked } from './marked.ts';
-import { dayNumber } from '../ladder/day.ts';
-import { NO_MARKS, cleanShare, countsOf, repetitions } from '../ladder/history.ts';
-import type { Bpm } from '../music/units.ts';
-import type { Exercise } from '../plan/exercise.ts';
+import { ALL_KEYS, lineName } from '../ladder/line.ts';
+import { dayNumber } from '../common/days.ts';
+
+import type { Marked } from './line-with-marks.ts';
+
+import { NO_MARKS, cleanShare, countsOf, repetitions } from '../ladder/speed/line-history.ts';
+import type { Bpm } from '../common/units.ts';
+import type { Exercise } from '../plan/routine/exercise.ts';
 
 /** One key in one articulation. */
 export interface Cell {
@@ -29,9 +31,9 @@ export interface Coverage {
 }
 
 function cellOf(marked: Marked, exercise: string, articulation: string, key: string, today: string): Cell {
-  const own = marked.lines.get(lineId({ exercise, articulation, key }));
+  const own = marked.lines.get(lineName({ exercise, articulation, key }));
   // All keys on one ladder: its line knows which of them sounded.
-  const shared = own ? undefined : marked.lines.get(lineId({ exercise, articulation, key: ALL_KEYS }));
+  const shared = own ? undefined : marked.lines.get(lineName({ exercise, articulation, key: ALL_KEYS }));
   const counts = own ? countsOf(own) : (shared?.keys?.[key] ?? NO_MARKS);
   const state = own ?? (repetitions(counts) > 0 ? shared : undefined);
   return {

@@ -1,5 +1,5 @@
 /** The clock, handed in. Wall time names moments; only the monotonic time measures how long something took. */
-import type { Milliseconds } from '../music/units.ts';
+import type { Milliseconds } from '../common/units.ts';
 
 export interface Clock {
   /** Milliseconds since 1970 UTC; may jump when the clock is set. */

@@ -1,17 +1,22 @@
 /** The running program: holds the state, sends events through the one door and carries out what comes out. */
-import { type PlayedLine, learn } from '../ladder/knowledge.ts';
-import type { SoundOutput } from '../music/sound.ts';
-import type { Gain, Seconds } from '../music/units.ts';
-import type { DayRecord } from '../plan/records.ts';
-import type { Unstamped } from '../plan/run-items.ts';
-import { type Draft, type Effect, isRunning } from '../practice/practice.ts';
-import { onEvent } from '../practice/on-event.ts';
+import type { Unstamped, DayEntry, UndoEntry } from '../diary/entry.ts';
+import { type PlayedLine, learn } from '../ladder/speed/speed-knowledge.ts';
+import type { SoundOutput } from '../music/sound/sound-commands.ts';
+import type { Gain, Seconds } from '../common/units.ts';
+
+import { type Draft, type Effect, isRunning } from '../practice/line/line-on-stand.ts';
+import { onEvent } from '../practice/stand-events.ts';
 import type { Action, Stand, StandEvent } from '../practice/stand.ts';
 
 /** Puts a record of the day on disk before it returns: the record with its moment, or a sentence that says why not. */
-export type KeepRecord = (record: Unstamped<DayRecord>) => { readonly record: DayRecord } | { readonly sentence: string };
+export type KeepRecord = (
+  record: Unstamped<DayEntry | UndoEntry>,
+) => { readonly record: DayEntry | UndoEntry } | { readonly sentence: string };
 
-/** Puts a draft on disk before it returns: the entry's id and what is then known of its line, or a sentence that says why not. */
+/**
+ * Puts a draft on disk before it returns: the entry's id and what is then known of its line, or a sentence that says
+ * why not.
+ */
 export type Keep = (draft: Draft) => Kept | { readonly sentence: string };
 
 export interface Kept {
@@ -50,7 +55,16 @@ export interface DeskParts {
 
 const nothing = (): void => {};
 
-export function createDesk({ stand, sound, keep, record, keepVolume, now, today, everySecond }: DeskParts): RunningDesk {
+export function createDesk({
+  stand,
+  sound,
+  keep,
+  record,
+  keepVolume,
+  now,
+  today,
+  everySecond,
+}: DeskParts): RunningDesk {
   let state = stand;
   const listeners = new Set<() => void>();
   let leave = nothing;
@@ -66,9 +80,11 @@ export function createDesk({ stand, sound, keep, record, keepVolume, now, today,
     send({ type: 'stored', id: kept.id });
   }
 
-  function write(unstamped: Unstamped<DayRecord>): void {
+  function write(unstamped: Unstamped<DayEntry | UndoEntry>): void {
     const kept = record(unstamped);
-    send('sentence' in kept ? { type: 'not-stored', sentence: kept.sentence } : { type: 'recorded', record: kept.record });
+    send(
+      'sentence' in kept ? { type: 'not-stored', sentence: kept.sentence } : { type: 'recorded', record: kept.record },
+    );
   }
 
   function send(event: StandEvent): void {

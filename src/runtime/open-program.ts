@@ -1,28 +1,28 @@
 /** Opens everything the full-screen program needs, in the order in which it can fail. */
-import { putOnStand } from '../practice/put.ts';
-import { DEFAULT_INSTRUMENT, INSTRUMENTS, type Instrument, instrumentNamed } from '../music/instruments.ts';
-import type { SoundOutput } from '../music/sound.ts';
-import { choiceOf, lineChosen } from '../practice/choice.ts';
-import { troubleLine } from '../plan/file-trouble.ts';
-import type { Exercise } from '../plan/exercise.ts';
-import { harmless } from '../plan/harmless.ts';
+import { putOnStand } from '../practice/sitting/put-on-stand.ts';
+import { DEFAULT_INSTRUMENT, INSTRUMENTS, type Instrument, instrumentNamed } from '../music/pitch/instruments.ts';
+import type { SoundOutput } from '../music/sound/sound-commands.ts';
+import { choiceOf, lineChosen } from '../practice/screens/line-choice.ts';
+import { troubleLine } from '../plan/file/place-in-file.ts';
+import type { Exercise } from '../plan/routine/exercise.ts';
+import { harmless } from '../common/harmless-text.ts';
 import { type Prepare, type Stand, openStand } from '../practice/stand.ts';
-import { prepareFor } from '../practice/prepare.ts';
-import { planned, withLastRoutine } from '../practice/today.ts';
+import { prepareFor } from '../practice/line/line-notes.ts';
+import { planned, withLastRoutine } from '../practice/screens/today-keys.ts';
 import { withOwnKeys } from '../ui/keys.ts';
 import { type Clock, stampOf } from './clock.ts';
 import { createDesk } from './desk.ts';
-import { runFullScreen } from './full-screen.tsx';
-import { type AskedLine, lineAsked } from './asked-line.ts';
+import { runFullScreen } from './screen/full-screen.tsx';
+import { type AskedLine, lineAsked } from './asked/line-asked.ts';
 import { keeper, recorder, volumeKeeper } from './keepers.ts';
 import { knownLines } from './known-lines.ts';
-import { whereData } from './data-folder.ts';
-import { type PlayerData, openPlayerData } from './player-data.ts';
-import { routinesOf } from './routine-cache.ts';
-import { type LoadedRoutines, exercisesOf, findExercise, orderedFor } from './routine-find.ts';
-import { type ReadSettings, type Settings, readSettings } from './settings.ts';
-import { createTerminal } from './terminal.ts';
-import { Trouble } from './trouble.ts';
+import { whereData } from './files/data-folder.ts';
+import { type PlayerData, openPlayerData } from './files/player-data.ts';
+import { routinesOf } from './files/routine-cache.ts';
+import { type LoadedRoutines, exercisesOf, findExercise, orderedFor } from './files/routine-finder.ts';
+import { type ReadSettings, type Settings, readSettings } from './files/settings.ts';
+import { createTerminal } from './screen/terminal.ts';
+import { Trouble } from '../common/trouble.ts';
 
 export interface ProgramOptions {
   /** The value of `--data`. */
@@ -41,10 +41,12 @@ export interface SoundNeeds {
 }
 
 /** Ticks follow the clock: a clock that runs faster ticks as often in its own seconds. */
-const everySecond = (clock: Clock) => (call: () => void): (() => void) => {
-  const timer = setInterval(call, 1000 / (clock.rate ?? 1));
-  return () => clearInterval(timer);
-};
+const everySecond =
+  (clock: Clock) =>
+  (call: () => void): (() => void) => {
+    const timer = setInterval(call, 1000 / (clock.rate ?? 1));
+    return () => clearInterval(timer);
+  };
 
 /** Throws Trouble (exit code 2) where there is no terminal to draw on. */
 export function needTerminal(): void {
@@ -57,7 +59,11 @@ const playersInstrument = (name: string): Instrument =>
 
 /** Each exercise is written for its own routine's instrument, unless the player's settings name one. */
 function preparer({ routines }: LoadedRoutines, { instrument, a4, syllables }: Settings): Prepare {
-  const usual = prepareFor(playersInstrument(instrument ?? routines[0]?.routine.instrument ?? DEFAULT_INSTRUMENT), a4, syllables);
+  const usual = prepareFor(
+    playersInstrument(instrument ?? routines[0]?.routine.instrument ?? DEFAULT_INSTRUMENT),
+    a4,
+    syllables,
+  );
   if (instrument !== null) return usual;
   const own = new Map<Exercise, Prepare>();
   for (const { routine } of routines) {
@@ -67,7 +73,12 @@ function preparer({ routines }: LoadedRoutines, { instrument, a4, syllables }: S
   return (exercise, line) => (own.get(exercise) ?? usual)(exercise, line);
 }
 
-function firstStand(data: PlayerData, loaded: LoadedRoutines, { settings, troubles }: ReadSettings, clock: Clock): Stand {
+function firstStand(
+  data: PlayerData,
+  loaded: LoadedRoutines,
+  { settings, troubles }: ReadSettings,
+  clock: Clock,
+): Stand {
   const stand = openStand({
     today: stampOf(clock, settings.dayStart).day,
     clockRate: clock.rate ?? 1,
@@ -78,7 +89,9 @@ function firstStand(data: PlayerData, loaded: LoadedRoutines, { settings, troubl
     exercises: [...exercisesOf(loaded).values()].map(({ exercise }) => exercise),
     lines: knownLines(data.store.fold()),
     prepare: preparer(loaded, settings),
-    notices: [...data.store.notices, ...troubles, ...loaded.troubles.map(troubleLine)].map((notice) => harmless(notice, 300)),
+    notices: [...data.store.notices, ...troubles, ...loaded.troubles.map(troubleLine)].map((notice) =>
+      harmless(notice, 300),
+    ),
   });
   return planned(withLastRoutine(stand));
 }
@@ -91,14 +104,20 @@ function withAskedLine(stand: Stand, loaded: LoadedRoutines, asked: AskedLine | 
 }
 
 /** Runs until the player leaves; gives the exit code. */
-export async function runProgram(options: ProgramOptions, openSound: (needs: SoundNeeds) => SoundOutput): Promise<number> {
+export async function runProgram(
+  options: ProgramOptions,
+  openSound: (needs: SoundNeeds) => SoundOutput,
+): Promise<number> {
   needTerminal();
   const read = await readSettings(whereData(options.data));
   const data = openPlayerData(options.data, options.clock, read.settings.dayStart);
   try {
     const loaded = orderedFor(await routinesOf(data.folder.path), read.settings.instrument ?? DEFAULT_INSTRUMENT);
     const stand = withAskedLine(firstStand(data, loaded, read, options.clock), loaded, options.line);
-    return await sit({ data, stand, settings: read.settings, clock: options.clock }, openSound({ logPath: data.log.path, silent: options.silent, settings: read.settings }));
+    return await sit(
+      { data, stand, settings: read.settings, clock: options.clock },
+      openSound({ logPath: data.log.path, silent: options.silent, settings: read.settings }),
+    );
   } finally {
     data.close();
   }

@@ -1,11 +1,11 @@
 /** The tap test: the player taps a key with the click; the taps tell how late the click reaches them. */
-import { createSound } from '../audio/client.ts';
-import { sharedClock } from '../audio/protocol.ts';
-import { type TapResult, offsetFromTaps } from '../audio/taps.ts';
-import { COMMON_TIME, quarterTempo } from '../music/meter.ts';
-import { PLAIN_CLICK, type Span } from '../music/sound.ts';
-import type { Milliseconds } from '../music/units.ts';
-import type { Settings } from './settings.ts';
+import { createSound } from '../audio/process/client.ts';
+import { sharedClock } from '../audio/process/protocol.ts';
+import { type TapResult, offsetFromTaps } from '../audio/tap-offset.ts';
+import { COMMON_TIME, quarterTempo } from '../music/time/meter.ts';
+import { PLAIN_CLICK, type Span } from '../music/sound/sound-commands.ts';
+import type { Milliseconds } from '../common/units.ts';
+import type { Settings } from './files/settings.ts';
 
 export interface TapTest {
   /** Null where the taps were too few or followed no beat. */

@@ -1,27 +1,28 @@
+import { lineName } from '../ladder/line.ts';
 import { useInput, useStdout } from 'ink';
 import { useEffect, useState, useSyncExternalStore } from 'react';
-import type { Lettering } from '../music/strip.ts';
-import { lineId } from '../plan/exercise.ts';
-import { leftOpen } from '../practice/sitting.ts';
-import { isRunning } from '../practice/practice.ts';
-import { easeNow } from '../practice/ease.ts';
+import type { Lettering } from '../music/page/strip.ts';
+
+import { leftOpen } from '../practice/sitting/sitting.ts';
+import { isRunning } from '../practice/line/line-on-stand.ts';
+import { easeNow } from '../practice/sitting/ease-remarks.ts';
 import type { Action, Stand } from '../practice/stand.ts';
-import { foot } from './components/foot.ts';
+import { foot } from './components/foot-line.ts';
 import { type Paint, PaintContext, Painting } from './components/painting.tsx';
-import { keyNames } from './key-name.ts';
+import { keyNames } from './key-names.ts';
 import { type Circumstance, type KeyRow, actionFor } from './keys.ts';
 import { type PaintedLine, fit, line, seg, toHeight } from './paint.ts';
-import { blockScreen } from './screens/block.ts';
-import { endScreen } from './screens/end.ts';
-import { exercisesScreen } from './screens/exercises.ts';
-import { helpScreen } from './screens/help.ts';
+import { blockScreen } from './screens/block-screen.ts';
+import { endScreen } from './screens/end-screen.ts';
+import { exercisesScreen } from './screens/exercises-screen.ts';
+import { helpScreen } from './screens/help-screen.ts';
 import { practiceStrip } from './screens/practice-strip.ts';
-import { practiceScreen } from './screens/practice.ts';
-import { settingsScreen } from './screens/settings.ts';
-import { viewOf } from './screens/sitting.ts';
-import { todayScreen } from './screens/today.ts';
-import { waysScreen } from './screens/ways.ts';
-import { weeksScreen } from './screens/weeks.ts';
+import { practiceScreen } from './screens/practice-screen.ts';
+import { settingsScreen } from './screens/settings-screen.ts';
+import { viewOf } from './screens/sitting-lines.ts';
+import { todayScreen } from './screens/today-screen.ts';
+import { waysScreen } from './screens/ways-screen.ts';
+import { weeksScreen } from './screens/weeks-screen.ts';
 
 /** What the screen needs of the running program: its state, and a place to send the player's actions to. */
 export interface Desk {
@@ -88,8 +89,23 @@ function draw(stand: Stand, keys: readonly KeyRow[], size: Size, lettering: Lett
   if (stand.screen === 'end') return endScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'exercises') return exercisesScreen(stand, keysHere, columns, rows);
   if (stand.screen === 'today' || !practice) return todayScreen(stand, keysHere, columns, rows);
-  const history = stand.lines[lineId(practice.line)] ?? null;
-  return practiceScreen({ practice, history, today: stand.today, output, view: viewOf(stand), ease: easeNow(stand), wall: stand.wall, estimate: stand.estimate, strip: practiceStrip(practice, columns, rows, lettering), foot: keysHere }, columns, rows);
+  const history = stand.lines[lineName(practice.line)] ?? null;
+  return practiceScreen(
+    {
+      practice,
+      history,
+      today: stand.today,
+      output,
+      view: viewOf(stand),
+      ease: easeNow(stand),
+      wall: stand.wall,
+      estimate: stand.estimate,
+      strip: practiceStrip(practice, columns, rows, lettering),
+      foot: keysHere,
+    },
+    columns,
+    rows,
+  );
 }
 
 export function App({ desk, keys, paint, lettering = 'signs' }: AppProps) {

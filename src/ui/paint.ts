@@ -18,7 +18,10 @@ export const widthOf = (painted: PaintedLine): number => painted.reduce((sum, { 
 
 /** Cut to a width with '…' at its end, or filled up to it with blanks. */
 export function fit(painted: PaintedLine, width: number): PaintedLine {
-  const isLong = widthOf(painted.map(({ text, tone }, k) => (k === painted.length - 1 ? seg(text.trimEnd(), tone) : seg(text, tone)))) > width;
+  const isLong =
+    widthOf(
+      painted.map(({ text, tone }, k) => (k === painted.length - 1 ? seg(text.trimEnd(), tone) : seg(text, tone))),
+    ) > width;
   const cut: Segment[] = [];
   let left = isLong ? width - 1 : width;
   for (const { text, tone } of painted) {
@@ -31,7 +34,9 @@ export function fit(painted: PaintedLine, width: number): PaintedLine {
 }
 
 /** Put drawings side by side, each in its own width. */
-export function beside(...parts: readonly { readonly lines: readonly PaintedLine[]; readonly width: number }[]): readonly PaintedLine[] {
+export function beside(
+  ...parts: readonly { readonly lines: readonly PaintedLine[]; readonly width: number }[]
+): readonly PaintedLine[] {
   const height = Math.max(...parts.map(({ lines }) => lines.length));
   return Array.from({ length: height }, (_, row) =>
     parts.flatMap(({ lines, width }) => [...fit(lines[row] ?? BLANK, width)]),
@@ -55,4 +60,11 @@ export const toHeight = (lines: readonly PaintedLine[], height: number): readonl
 
 /** What it looks like without any tone. */
 export const plainText = (lines: readonly PaintedLine[]): string =>
-  lines.map((painted) => painted.map(({ text }) => text).join('').trimEnd()).join('\n');
+  lines
+    .map((painted) =>
+      painted
+        .map(({ text }) => text)
+        .join('')
+        .trimEnd(),
+    )
+    .join('\n');

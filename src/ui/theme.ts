@@ -3,7 +3,9 @@ import type { PaintedLine, Tone } from './paint.ts';
 /** For each tone the parameters of SGR (ECMA-48, 8.3.117): '1;36' is bold cyan, '' as the terminal has it. */
 export type Theme = Readonly<Record<Tone, string>>;
 
-/** Names from the terminal's own palette, so that light and dark both work. Shape and words say the same without them. */
+/**
+ * Names from the terminal's own palette, so that light and dark both work. Shape and words say the same without them.
+ */
 export const COLOURS: Theme = {
   plain: '',
   dim: '2',

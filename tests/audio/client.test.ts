@@ -1,8 +1,8 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import type { SoundReport } from '../../src/music/sound.ts';
-import { SENTENCES, type Sound, type SoundOptions, createSound } from '../../src/audio/client.ts';
-import { createSilentSound } from '../../src/audio/silent.ts';
-import { loadKit } from '../../src/audio/voices.ts';
+import type { SoundReport } from '../../src/music/sound/sound-commands.ts';
+import { SENTENCES, type Sound, type SoundOptions, createSound } from '../../src/audio/process/client.ts';
+import { createSilentSound } from '../../src/audio/process/silent-sound.ts';
+import { loadKit } from '../../src/audio/mix/click-voices.ts';
 import { type FakeChildren, fakeChildren } from './fake-device.ts';
 import { type HandClock, handClock } from './hand-clock.ts';
 import { spanOf } from './spans.ts';
@@ -12,7 +12,8 @@ let clock: HandClock;
 let children: FakeChildren;
 let reports: { readonly at: number; readonly report: SoundReport }[];
 
-const listenTo = (sound: Pick<Sound, 'listen'>): void => void sound.listen((report) => reports.push({ at: clock.now(), report }));
+const listenTo = (sound: Pick<Sound, 'listen'>): void =>
+  void sound.listen((report) => reports.push({ at: clock.now(), report }));
 
 function open(options: SoundOptions = {}): Sound {
   const sound = createSound({ clock, connect: children.connect, surroundings: () => null, ...options });
@@ -21,8 +22,11 @@ function open(options: SoundOptions = {}): Sound {
 }
 
 const beats = (): readonly { readonly at: number; readonly name: string }[] =>
-  reports.flatMap(({ at, report }) => (report.tell === 'beat' ? [{ at: at - report.lateBy, name: `${report.span} ${report.bar}.${report.beat}` }] : []));
-const sentences = (): readonly string[] => reports.flatMap(({ report }) => (report.tell === 'output' ? [report.sentence] : []));
+  reports.flatMap(({ at, report }) =>
+    report.tell === 'beat' ? [{ at: at - report.lateBy, name: `${report.span} ${report.bar}.${report.beat}` }] : [],
+  );
+const sentences = (): readonly string[] =>
+  reports.flatMap(({ report }) => (report.tell === 'output' ? [report.sentence] : []));
 
 /** Frames at which strokes begin on the tape. */
 function strokes(tape: Float32Array): readonly number[] {
@@ -98,7 +102,11 @@ describe('with a device', () => {
     clock.advance(7600);
     sound.send({ ask: 'then', spans: [spanOf('c', 240, 2)], cut: false });
     clock.advance(4000);
-    expect(beats().map(({ name }) => name).slice(15, 18)).toEqual(['a 3.3', 'c 0.0', 'c 0.1']);
+    expect(
+      beats()
+        .map(({ name }) => name)
+        .slice(15, 18),
+    ).toEqual(['a 3.3', 'c 0.0', 'c 0.1']);
     const heard = strokes(children.device()?.tape() ?? new Float32Array());
     expect((heard[17] ?? 0) - (heard[16] ?? 0)).toBe(12_000);
     expect((heard[16] ?? 0) - (heard[15] ?? 0)).toBe(24_000);
@@ -128,7 +136,9 @@ describe('without a device', () => {
     clock.advance(4000);
     const bar = strokes(children.device()?.tape() ?? new Float32Array());
     expect((bar[1] ?? 0) - (bar[0] ?? 0)).toBeGreaterThan(20_000);
-    const gaps = beats().slice(1).map((b, i) => b.at - (beats()[i]?.at ?? 0));
+    const gaps = beats()
+      .slice(1)
+      .map((b, i) => b.at - (beats()[i]?.at ?? 0));
     expect(Math.max(...gaps)).toBeLessThan(550);
     expect(Math.min(...gaps)).toBeGreaterThan(450);
   });

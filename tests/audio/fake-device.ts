@@ -1,9 +1,9 @@
 /** A device that takes sound by a hand-moved clock, and a child process that is none. */
-import type { Device } from '../../src/audio/device.ts';
-import { type Feeder, createFeeder } from '../../src/audio/feeder.ts';
-import type { Connect } from '../../src/audio/link.ts';
-import type { Kit } from '../../src/audio/mixer.ts';
-import type { FromChild } from '../../src/audio/protocol.ts';
+import type { Device } from '../../src/audio/device/device.ts';
+import { type Feeder, createFeeder } from '../../src/audio/device/device-feeder.ts';
+import type { Connect } from '../../src/audio/process/child-link.ts';
+import type { Kit } from '../../src/audio/mix/mixer.ts';
+import type { FromChild } from '../../src/audio/process/protocol.ts';
 import type { HandClock } from './hand-clock.ts';
 
 const RATE = 48_000;

@@ -1,4 +1,4 @@
-import type { SoundClock } from '../../src/audio/conductor.ts';
+import type { SoundClock } from '../../src/audio/process/beat-counter.ts';
 
 export interface HandClock extends SoundClock {
   /** Moves time on, waking in order all that is due. */

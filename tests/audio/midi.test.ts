@@ -2,22 +2,37 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
-import { ratio } from '../../src/music/ratio.ts';
-import type { Span } from '../../src/music/sound.ts';
-import { PLAIN_DRONE } from '../../src/music/tuning.ts';
-import { TICKS_PER_QUARTER, encodeMidi, microsecondsPerQuarter, variableLength } from '../../src/audio/midi.ts';
-import { lengthOf } from '../../src/audio/render.ts';
+import { ratio } from '../../src/music/time/ratio.ts';
+import type { Span } from '../../src/music/sound/sound-commands.ts';
+import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
+import { TICKS_PER_QUARTER, encodeMidi, microsecondsPerQuarter, variableLength } from '../../src/audio/file/midi.ts';
+import { lengthOf } from '../../src/audio/file/render.ts';
 import { has, run, scratch } from './programs.ts';
 import { spanOf } from './spans.ts';
 
-const seven: Span = { ...spanOf('seven', 180, 2, { subdivision: 2 }), meter: { count: 7, unit: 8, groups: [2, 2, 3] }, tempo: { bpm: 180, beat: ratio(1, 8) } };
+const seven: Span = {
+  ...spanOf('seven', 180, 2, { subdivision: 2 }),
+  meter: { count: 7, unit: 8, groups: [2, 2, 3] },
+  tempo: { bpm: 180, beat: ratio(1, 8) },
+};
 const chain = [spanOf('in', 120, 1), spanOf('play', 120, 4, { subdivision: 3 }), seven];
 
 describe('Standard MIDI Files', () => {
-  it('write numbers as the specification does (Standard MIDI-File Format Spec. 1.1, table of variable-length quantities)', () => {
-    const table = [[0x40, '40'], [0x80, '8100'], [0x2000, 'c000'], [0x3fff, 'ff7f'], [0x1fffff, 'ffff7f'], [0x8000000, 'c0808000']] as const;
-    for (const [value, hex] of table) expect(Buffer.from(variableLength(value)).toString('hex')).toBe(hex);
-  });
+  it(
+    'write numbers as the specification does (Standard MIDI-File Format Spec. 1.1, table of variable-length ' +
+      'quantities)',
+    () => {
+      const table = [
+        [0x40, '40'],
+        [0x80, '8100'],
+        [0x2000, 'c000'],
+        [0x3fff, 'ff7f'],
+        [0x1fffff, 'ffff7f'],
+        [0x8000000, 'c0808000'],
+      ] as const;
+      for (const [value, hex] of table) expect(Buffer.from(variableLength(value)).toString('hex')).toBe(hex);
+    },
+  );
 
   it('write 120 as FF 51 03 07 A1 20 and 4/4 as FF 58 04 04 02 18 08 (same specification)', () => {
     const hex = Buffer.from(encodeMidi([spanOf('a', 120, 1)], null)).toString('hex');
@@ -30,7 +45,9 @@ describe('Standard MIDI Files', () => {
     expect(header).toMatchObject({ format: 0, numTracks: 1, ticksPerBeat: TICKS_PER_QUARTER });
     let tick = 0;
     const events = (tracks[0] ?? []).map((event) => ({ ...event, tick: (tick += event.deltaTime) }));
-    const meters = events.flatMap((e) => (e.type === 'timeSignature' ? [`${e.numerator}/${e.denominator} at ${e.tick / TICKS_PER_QUARTER}`] : []));
+    const meters = events.flatMap((e) =>
+      e.type === 'timeSignature' ? [`${e.numerator}/${e.denominator} at ${e.tick / TICKS_PER_QUARTER}`] : [],
+    );
     expect(meters).toEqual(['4/4 at 0', '4/4 at 4', '7/8 at 20']);
     const tempos = events.flatMap((e) => (e.type === 'setTempo' ? [e.microsecondsPerBeat] : []));
     // Eighth = 180 is quarter = 90: 60e6 / 90.
@@ -44,7 +61,13 @@ describe('Standard MIDI Files', () => {
   });
 
   it('carry the pattern as notes where there is one', () => {
-    const model = [60, 62, 64].map((midi, k) => ({ at: ratio(k, 4), length: ratio(1, 4), midi, gain: 0.5, slurred: false }));
+    const model = [60, 62, 64].map((midi, k) => ({
+      at: ratio(k, 4),
+      length: ratio(1, 4),
+      midi,
+      gain: 0.5,
+      slurred: false,
+    }));
     const { tracks } = parseMidi(encodeMidi([{ ...spanOf('a', 120, 2), model }], null));
     const notes = (tracks[0] ?? []).flatMap((e) => (e.type === 'noteOn' && e.channel === 0 ? [e.noteNumber] : []));
     expect(notes).toEqual([60, 62, 64, 60, 62, 64]);
@@ -55,18 +78,25 @@ describe('Standard MIDI Files', () => {
   });
 
   const soundFont = '/usr/share/sounds/sf2/FluidR3_GM.sf2';
-  it.skipIf(!has('fluidsynth') || !has('sox'))('last as long in fluidsynth as the timeline says (fluidsynth or sox is not installed: skipped)', () => {
-    const folder = scratch();
-    const [file, wav, trimmed] = ['a.mid', 'a.wav', 'b.wav'].map((name) => join(folder, name)) as [string, string, string];
-    const long = [spanOf('in', 90, 1), spanOf('play', 90, 6)];
-    writeFileSync(file, encodeMidi(long, null));
-    run('fluidsynth', ['-ni', '-q', '-R', '0', '-C', '0', '-F', wav, '-r', '48000', soundFont, file]);
-    run('sox', [wav, trimmed, 'reverse', 'silence', '1', '0.01', '0.1%', 'reverse', 'silence', '1', '0.0005', '1%']);
-    // From the first stroke to the end of the last one, a beat before the end: 27 beats and what a wood block rings.
-    const length = Number(run('sox', ['--i', '-D', trimmed]));
-    const beat = 60 / 90;
-    expect(lengthOf({ spans: long, drone: null, volume: { click: 1, drone: 1 } })).toBeCloseTo(28 * beat, 9);
-    expect(length).toBeGreaterThan(27 * beat);
-    expect(length).toBeLessThan(28 * beat + 0.1);
-  });
+  it.skipIf(!has('fluidsynth') || !has('sox'))(
+    'last as long in fluidsynth as the timeline says (fluidsynth or sox is not installed: skipped)',
+    () => {
+      const folder = scratch();
+      const [file, wav, trimmed] = ['a.mid', 'a.wav', 'b.wav'].map((name) => join(folder, name)) as [
+        string,
+        string,
+        string,
+      ];
+      const long = [spanOf('in', 90, 1), spanOf('play', 90, 6)];
+      writeFileSync(file, encodeMidi(long, null));
+      run('fluidsynth', ['-ni', '-q', '-R', '0', '-C', '0', '-F', wav, '-r', '48000', soundFont, file]);
+      run('sox', [wav, trimmed, 'reverse', 'silence', '1', '0.01', '0.1%', 'reverse', 'silence', '1', '0.0005', '1%']);
+      // From the first stroke to the end of the last one, a beat before the end: 27 beats and what a wood block rings.
+      const length = Number(run('sox', ['--i', '-D', trimmed]));
+      const beat = 60 / 90;
+      expect(lengthOf({ spans: long, drone: null, volume: { click: 1, drone: 1 } })).toBeCloseTo(28 * beat, 9);
+      expect(length).toBeGreaterThan(27 * beat);
+      expect(length).toBeLessThan(28 * beat + 0.1);
+    },
+  );
 });

@@ -1,4 +1,6 @@
-/** Programs from outside the project that judge what was rendered. A check is skipped only where its program is absent. */
+/**
+ * Programs from outside the project that judge what was rendered. A check is skipped only where its program is absent.
+ */
 import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -10,6 +12,7 @@ export const run = (program: string, args: readonly string[]): string =>
   execFileSync(program, args, { encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'], maxBuffer: 64e6 });
 
 /** What a program says on stderr, where sox puts its statistics. */
-export const complaint = (program: string, args: readonly string[]): string => spawnSync(program, args, { encoding: 'utf8' }).stderr;
+export const complaint = (program: string, args: readonly string[]): string =>
+  spawnSync(program, args, { encoding: 'utf8' }).stderr;
 
 export const scratch = (): string => mkdtempSync(join(tmpdir(), 'standside-sound-'));

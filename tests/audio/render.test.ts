@@ -1,15 +1,19 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { PLAIN_DRONE } from '../../src/music/tuning.ts';
-import { type Rendering, lengthOf, renderMidi, renderWav } from '../../src/audio/render.ts';
+import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
+import { type Rendering, lengthOf, renderMidi, renderWav } from '../../src/audio/file/render.ts';
 import { has, run, scratch } from './programs.ts';
 import { spanOf } from './spans.ts';
 
 const folder = scratch();
 const volume = { click: 0.8, drone: 0.6 };
 const wav = { rate: 48_000, format: '16', force: false } as const;
-const rendering = (bpm: number, bars: number): Rendering => ({ spans: [spanOf('a', bpm, bars, { voice: 'stick' })], drone: null, volume });
+const rendering = (bpm: number, bars: number): Rendering => ({
+  spans: [spanOf('a', bpm, bars, { voice: 'stick' })],
+  drone: null,
+  volume,
+});
 
 describe('rendering', () => {
   it('lasts as long as its bars, and half a second to die away', () => {
@@ -41,30 +45,53 @@ describe('rendering', () => {
 });
 
 const onsets = (path: string): readonly number[] =>
-  run('aubioonset', ['-i', path, '-r', '48000', '-O', 'hfc', '-H', '128', '-B', '512', '-t', '0.5']).trim().split('\n').map(Number);
+  run('aubioonset', ['-i', path, '-r', '48000', '-O', 'hfc', '-H', '128', '-B', '512', '-t', '0.5'])
+    .trim()
+    .split('\n')
+    .map(Number);
 
 describe('heard by programs from outside', () => {
-  it.skipIf(!has('aubioonset'))('every click is where it should be, as aubioonset hears it (aubio-tools are not installed: skipped)', () => {
-    const path = join(folder, 'onsets.wav');
-    renderWav(path, rendering(137, 8), wav);
-    const found = onsets(path);
-    expect(found).toHaveLength(32);
-    // It finds onsets to a hop of 128 frames (2.7 ms), with a constant delay of its own.
-    const delay = (found[10] ?? 0) - (10 * 60) / 137;
-    found.slice(1).forEach((t, k) => expect(Math.abs(t - delay - ((k + 1) * 60) / 137)).toBeLessThan(0.006));
-  });
+  it.skipIf(!has('aubioonset'))(
+    'every click is where it should be, as aubioonset hears it (aubio-tools are not installed: skipped)',
+    () => {
+      const path = join(folder, 'onsets.wav');
+      renderWav(path, rendering(137, 8), wav);
+      const found = onsets(path);
+      expect(found).toHaveLength(32);
+      // It finds onsets to a hop of 128 frames (2.7 ms), with a constant delay of its own.
+      const delay = (found[10] ?? 0) - (10 * 60) / 137;
+      found.slice(1).forEach((t, k) => expect(Math.abs(t - delay - ((k + 1) * 60) / 137)).toBeLessThan(0.006));
+    },
+  );
 
   let pitched = '';
   beforeAll(() => {
     pitched = join(folder, 'drone.wav');
-    renderWav(pitched, { spans: [spanOf('a', 60, 2, { levels: { bar: 0, group: 0, beat: 0, subdivision: 0 } })], drone: { ...PLAIN_DRONE, a4: 442, timbre: 'string' }, volume }, wav);
+    renderWav(
+      pitched,
+      {
+        spans: [spanOf('a', 60, 2, { levels: { bar: 0, group: 0, beat: 0, subdivision: 0 } })],
+        drone: { ...PLAIN_DRONE, a4: 442, timbre: 'string' },
+        volume,
+      },
+      wav,
+    );
   });
 
-  it.skipIf(!has('aubiopitch'))('the drone is B-flat 3 at A = 442, as aubiopitch hears it (aubio-tools are not installed: skipped)', () => {
-    const lines = run('aubiopitch', ['-i', pitched, '-r', '48000', '-p', 'yinfft', '-B', '4096', '-H', '1024']).trim().split('\n');
-    const heard = lines.map((line) => line.split(/\s+/).map(Number)).filter(([t = 0]) => t > 1 && t < 7).map(([, f = 0]) => f).sort((a, b) => a - b);
-    const middle = heard[Math.floor(heard.length / 2)] ?? 0;
-    // 442 x 2^(-11/12), equal temperament.
-    expect(Math.abs(1200 * Math.log2(middle / (442 * 2 ** (-11 / 12))))).toBeLessThan(1);
-  });
+  it.skipIf(!has('aubiopitch'))(
+    'the drone is B-flat 3 at A = 442, as aubiopitch hears it (aubio-tools are not installed: skipped)',
+    () => {
+      const lines = run('aubiopitch', ['-i', pitched, '-r', '48000', '-p', 'yinfft', '-B', '4096', '-H', '1024'])
+        .trim()
+        .split('\n');
+      const heard = lines
+        .map((line) => line.split(/\s+/).map(Number))
+        .filter(([t = 0]) => t > 1 && t < 7)
+        .map(([, f = 0]) => f)
+        .sort((a, b) => a - b);
+      const middle = heard[Math.floor(heard.length / 2)] ?? 0;
+      // 442 x 2^(-11/12), equal temperament.
+      expect(Math.abs(1200 * Math.log2(middle / (442 * 2 ** (-11 / 12))))).toBeLessThan(1);
+    },
+  );
 });

@@ -1,18 +1,32 @@
 import { describe, expect, it } from 'vitest';
-import { momentOf } from '../../src/music/exact.ts';
-import type { SoundCommand } from '../../src/music/sound.ts';
-import { EMPTY_SCORE, RAMP, type Score, applyCommand, enter, eventsBetween, isBusy, levelAt } from '../../src/audio/score.ts';
+import { momentOf } from '../../src/music/time/exact-seconds.ts';
+import type { SoundCommand } from '../../src/music/sound/sound-commands.ts';
+import {
+  EMPTY_SCORE,
+  RAMP,
+  type Score,
+  applyCommand,
+  enter,
+  eventsBetween,
+  isBusy,
+  levelAt,
+} from '../../src/audio/mix/score.ts';
 import { spanOf } from './spans.ts';
 
 /** Applies a command while the ear is at `heard`; what is nearer than 50 ms cannot be changed. */
 const at = (score: Score, heard: number, command: SoundCommand): Score =>
   applyCommand(score, command, { heard, earliest: momentOf(Math.round((heard + 0.05) * 1000), 1000) });
 
-const started = at(EMPTY_SCORE, -0.05, { ask: 'play', spans: [spanOf('a', 120, 2), spanOf('b', 60, 2), spanOf('c', 240, null)] });
+const started = at(EMPTY_SCORE, -0.05, {
+  ask: 'play',
+  spans: [spanOf('a', 120, 2), spanOf('b', 60, 2), spanOf('c', 240, null)],
+});
 
 /** 'a 0.0 0' is the first beat of span a at moment 0. */
 const heard = (score: Score, from: number, to: number): readonly string[] =>
-  eventsBetween(score, from, to).map((e) => (e.tell === 'end' ? `end ${e.span} ${e.at}` : `${e.span} ${e.bar}.${e.beat} ${Number(e.at.toFixed(3))}`));
+  eventsBetween(score, from, to).map((e) =>
+    e.tell === 'end' ? `end ${e.span} ${e.at}` : `${e.span} ${e.bar}.${e.beat} ${Number(e.at.toFixed(3))}`,
+  );
 
 describe('a chain', () => {
   it('goes through its spans without a gap', () => {
@@ -65,7 +79,8 @@ describe('a chain', () => {
 
   it('forgets what is long past', () => {
     let score = started;
-    for (let i = 0; i < 200; i++) score = at(score, 20 + i * 4, { ask: 'then', spans: [spanOf(`s${i}`, 240, 2)], cut: true });
+    for (let i = 0; i < 200; i++)
+      score = at(score, 20 + i * 4, { ask: 'then', spans: [spanOf(`s${i}`, 240, 2)], cut: true });
     expect(score.tracks.reduce((sum, track) => sum + track.chain.length, 0)).toBeLessThan(10);
   });
 });

@@ -1,6 +1,6 @@
 /** Spans for the tests of the sound. */
-import { COMMON_TIME, quarterTempo } from '../../src/music/meter.ts';
-import { type Click, PLAIN_CLICK, type Span } from '../../src/music/sound.ts';
+import { COMMON_TIME, quarterTempo } from '../../src/music/time/meter.ts';
+import { type Click, PLAIN_CLICK, type Span } from '../../src/music/sound/sound-commands.ts';
 
 export const spanOf = (id: string, bpm: number, bars: number | null, click: Partial<Click> = {}): Span => ({
   id,

@@ -1,8 +1,8 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { VOICES, loadKit, readOwnSound, voiceProblem } from '../../src/audio/voices.ts';
-import { decodeWav, encodeWav, wavHeader } from '../../src/audio/wav.ts';
+import { VOICES, loadKit, readOwnSound, voiceProblem } from '../../src/audio/mix/click-voices.ts';
+import { decodeWav, encodeWav, wavHeader } from '../../src/audio/file/wav.ts';
 import { amplitudeAt } from './pitch.ts';
 import { complaint, has, run, scratch } from './programs.ts';
 
@@ -27,7 +27,11 @@ function centre(sound: Float32Array): number {
 }
 
 describe('WAV files', () => {
-  it.each([['16', 1 / 32_767], ['24', 1 / 8_388_607], ['float', 0]] as const)('come back as they were written, in %s', (format, step) => {
+  it.each([
+    ['16', 1 / 32_767],
+    ['24', 1 / 8_388_607],
+    ['float', 0],
+  ] as const)('come back as they were written, in %s', (format, step) => {
     const samples = sine(4801);
     const read = decodeWav(encodeWav({ rate: 44_100, samples }, format));
     if (typeof read === 'string') throw new Error(read);
@@ -46,7 +50,11 @@ describe('WAV files', () => {
   });
 
   it.skipIf(!has('sox'))('are what sox reads: rate, length, precision, level (sox is not installed: skipped)', () => {
-    for (const [format, encoding] of [['16', '16-bit Signed Integer PCM'], ['24', '24-bit Signed Integer PCM'], ['float', '32-bit Floating Point PCM']] as const) {
+    for (const [format, encoding] of [
+      ['16', '16-bit Signed Integer PCM'],
+      ['24', '24-bit Signed Integer PCM'],
+      ['float', '32-bit Floating Point PCM'],
+    ] as const) {
       const path = write(`sox-${format}.wav`, encodeWav({ rate: RATE, samples: sine(4801) }, format));
       const info = run('sox', ['--i', path]);
       expect(info).toContain('Sample Rate    : 48000');
@@ -59,7 +67,14 @@ describe('WAV files', () => {
   });
 
   it.skipIf(!has('sox'))('of sox are read, in all its codings (sox is not installed: skipped)', () => {
-    for (const coding of [['-b', '8', '-e', 'unsigned'], ['-b', '16'], ['-b', '24'], ['-b', '32'], ['-e', 'float', '-b', '32'], ['-e', 'float', '-b', '64']]) {
+    for (const coding of [
+      ['-b', '8', '-e', 'unsigned'],
+      ['-b', '16'],
+      ['-b', '24'],
+      ['-b', '32'],
+      ['-e', 'float', '-b', '32'],
+      ['-e', 'float', '-b', '64'],
+    ]) {
       const path = join(folder, `from-sox-${coding.join('')}.wav`);
       run('sox', ['-n', '-r', '44100', '-c', '2', ...coding, path, 'synth', '0.2', 'sine', '1000', 'gain', '-6']);
       const sound = readOwnSound(path);
@@ -95,7 +110,15 @@ describe("a player's own click sound", () => {
       write('cut.wav', encodeWav({ rate: RATE, samples: sine(10) }, '16').subarray(0, 30)),
       write('silent.wav', encodeWav({ rate: RATE, samples: new Float32Array(4800) }, '16')),
       write('long.wav', encodeWav({ rate: RATE, samples: sine(3 * RATE) }, '16')),
-      write('law.wav', Buffer.concat([Buffer.from('RIFF\0\0\0\0WAVEfmt \x10\0\0\0\x07\0\x01\0\x40\x1f\0\0\x40\x1f\0\0\x01\0\x08\0data\x02\0\0\0\0\0', 'latin1')])),
+      write(
+        'law.wav',
+        Buffer.concat([
+          Buffer.from(
+            'RIFF\0\0\0\0WAVEfmt \x10\0\0\0\x07\0\x01\0\x40\x1f\0\0\x40\x1f\0\0\x01\0\x08\0data\x02\0\0\0\0\0',
+            'latin1',
+          ),
+        ]),
+      ),
       join(folder, 'missing.wav'),
       folder,
     ];
@@ -125,6 +148,7 @@ describe('the click sounds', () => {
   it('lie in different registers: the middle of their spectra differs by a third of an octave or more', () => {
     const centres = names.map((name) => centre(kit.click(name, 'beat'))).sort((a, b) => a - b);
     centres.slice(1).forEach((c, i) => expect(c - (centres[i] ?? 0)).toBeGreaterThan(1 / 3));
-    for (const name of names) expect(centre(kit.click(name, 'bar'))).toBeGreaterThan(centre(kit.click(name, 'beat')) + 0.15);
+    for (const name of names)
+      expect(centre(kit.click(name, 'bar'))).toBeGreaterThan(centre(kit.click(name, 'beat')) + 0.15);
   });
 });

@@ -2,14 +2,14 @@
  * Today's start against two simpler policies, over simulated weeks: `npm run compare:start`.
  * The same players, with the same chance, under each policy.
  */
-import { evenInLog, seeded } from '../../src/ladder/chance.ts';
-import { startAt } from '../../src/ladder/climb.ts';
-import { type Belief, NOTHING_KNOWN, absorb, markingOf, weakPrior } from '../../src/ladder/estimate.ts';
-import { tempoAt } from '../../src/ladder/player.ts';
-import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule.ts';
-import { nearestRung, rungsOf } from '../../src/ladder/rungs.ts';
-import { nextDay, sit, simulatedPlayer, type SimulatedPlayer } from '../../src/ladder/simulate.ts';
-import { startToday } from '../../src/ladder/start.ts';
+import { evenInLog, seeded } from '../../src/common/chance.ts';
+import { startAt } from '../../src/ladder/rule/climb.ts';
+import { type Belief, NOTHING_KNOWN, absorb, markingOf, weakPrior } from '../../src/ladder/speed/speed-estimate.ts';
+import { tempoAt } from '../../src/ladder/settling/player-curve.ts';
+import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule/ladder-rule.ts';
+import { nearestRung, rungsOf } from '../../src/ladder/rule/rungs.ts';
+import { nextDay, sit, simulatedPlayer, type SimulatedPlayer } from '../../src/ladder/settling/simulated-player.ts';
+import { startToday } from '../../src/ladder/speed/todays-start.ts';
 
 const PLAYERS = 300;
 const WEEKS = 8;
@@ -40,7 +40,10 @@ const POLICIES: Readonly<Record<string, Policy>> = {
   'where the last day ended': ({ last }) => last,
 };
 
-/** Threshold 60 to 200, slope 6 to 40, lapses to 6 %, tense to 50 %; learning up to 0.3 % a clean repetition near the threshold. */
+/**
+ * Threshold 60 to 200, slope 6 to 40, lapses to 6 %, tense to 50 %; learning up to 0.3 % a clean repetition near the
+ * threshold.
+ */
 function somebody(seed: number): SimulatedPlayer {
   const chance = seeded(seed);
   const threshold = evenInLog(chance, 60, 200);
@@ -79,7 +82,11 @@ function weeksOf(policy: Policy, seed: number): Outcome {
     missed += marks.filter(({ mark }) => mark === 'missed').length;
     clean += marks.filter(({ mark }) => mark === 'clean').length;
     rungsGained += gained(known.best, climb.best);
-    const belief = absorb(MARKING, known.belief, marks.map((mark) => ({ ...mark, day })));
+    const belief = absorb(
+      MARKING,
+      known.belief,
+      marks.map((mark) => ({ ...mark, day })),
+    );
     known = { rule, belief, best: climb.best, last: climb.bpm, day };
   }
   return { repetitions: GAPS.length * REPETITIONS, missed, clean, rungsGained, best: (known.best ?? 0) / truth };
@@ -90,18 +97,27 @@ const mean = (numbers: readonly number[]): number => numbers.reduce((a, b) => a 
 function row(name: string, outcomes: readonly Outcome[]): string {
   const share = (of: (outcome: Outcome) => number): string =>
     `${(100 * mean(outcomes.map((outcome) => of(outcome) / outcome.repetitions))).toFixed(1)} %`;
-  const perBest = outcomes.reduce((sum, { repetitions }) => sum + repetitions, 0) / outcomes.reduce((sum, { rungsGained }) => sum + rungsGained, 0);
+  const perBest =
+    outcomes.reduce((sum, { repetitions }) => sum + repetitions, 0) /
+    outcomes.reduce((sum, { rungsGained }) => sum + rungsGained, 0);
   const best = mean(outcomes.map((outcome) => outcome.best));
-  return `| ${name} | ${perBest.toFixed(1)} | ${share(({ missed }) => missed)} | ${share(({ clean }) => clean)} | ${best.toFixed(3)} |`;
+  return (
+    `| ${name} | ${perBest.toFixed(1)} | ${share(({ missed }) => missed)} | ${share(({ clean }) => clean)} ` +
+    `| ${best.toFixed(3)} |`
+  );
 }
 
 /** The table, in Markdown. */
 function comparison(players: number): string {
   const rows = Object.entries(POLICIES).map(([name, policy]) =>
-    row(name, Array.from({ length: players }, (_, seed) => weeksOf(policy, seed))),
+    row(
+      name,
+      Array.from({ length: players }, (_, seed) => weeksOf(policy, seed)),
+    ),
   );
   return [
-    '| start | repetitions for each rung of new best | missed | clean | best at the end, of the 9-in-10 tempo at the beginning |',
+    '| start | repetitions for each rung of new best | missed | clean | best at the end, of the 9-in-10 tempo ' +
+      'at the beginning |',
     '| --- | --- | --- | --- | --- |',
     ...rows,
   ].join('\n');

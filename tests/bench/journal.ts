@@ -2,10 +2,10 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { openJournal, readJournal } from '../../src/journal/file.ts';
-import { absorb, foldAll } from '../../src/journal/fold.ts';
-import { isMishap } from '../../src/journal/mishap.ts';
-import { openStore, readFold } from '../../src/journal/store.ts';
+import { openJournal, readJournal } from '../../src/journal/journal-file.ts';
+import { absorb, foldAll } from '../../src/journal/journal-fold.ts';
+import { isMishap } from '../../src/common/mishap.ts';
+import { openStore, readFold } from '../../src/journal/journal-store.ts';
 import { type Row, median } from './row.ts';
 import { tenYears, writeJournal } from './ten-years.ts';
 

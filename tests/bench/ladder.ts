@@ -1,13 +1,13 @@
 /** Figures of the ladder's reckoning. Data is simulated; only the time is real. */
-import { seeded } from '../../src/ladder/chance.ts';
-import { startAt } from '../../src/ladder/climb.ts';
-import { NOTHING_KNOWN, absorb, absorbTallies, markingOf } from '../../src/ladder/estimate.ts';
-import { type Tally } from '../../src/ladder/history.ts';
-import { type PlayedLine, learn, relearnt } from '../../src/ladder/knowledge.ts';
-import { DEFAULT_RULE } from '../../src/ladder/rule.ts';
-import { rungsOf } from '../../src/ladder/rungs.ts';
-import { settle } from '../../src/ladder/settle.ts';
-import { LIVELY, nextDay, simulatedPlayer, sit } from '../../src/ladder/simulate.ts';
+import { seeded } from '../../src/common/chance.ts';
+import { startAt } from '../../src/ladder/rule/climb.ts';
+import { NOTHING_KNOWN, absorb, absorbTallies, markingOf } from '../../src/ladder/speed/speed-estimate.ts';
+import { type Tally } from '../../src/ladder/speed/line-history.ts';
+import { type PlayedLine, learn, relearnt } from '../../src/ladder/speed/speed-knowledge.ts';
+import { DEFAULT_RULE } from '../../src/ladder/rule/ladder-rule.ts';
+import { rungsOf } from '../../src/ladder/rule/rungs.ts';
+import { settle } from '../../src/ladder/settling/settling-tempo.ts';
+import { LIVELY, nextDay, simulatedPlayer, sit } from '../../src/ladder/settling/simulated-player.ts';
 import { dateOf, historyOf, talliesOf, type Played } from '../ladder/history-of.ts';
 
 export interface BenchRow {
@@ -47,7 +47,7 @@ function timed(runs: number, task: () => void): number {
 
 const lineOf = (i: number): PlayedLine['line'] => ({
   exercise: `exercise-${i % 10}`,
-  articulation: ['slurred', 'single', 'double', 'triple'][(i / 10) % 4 | 0]!,
+  articulation: ['slurred', 'single', 'double', 'triple'][((i / 10) % 4) | 0]!,
   key: `key-${(i / 40) | 0}`,
 });
 
@@ -55,7 +55,9 @@ const lineOf = (i: number): PlayedLine['line'] => ({
 const tenYears = (): readonly PlayedLine[] =>
   Array.from({ length: 400 }, (_, i) => {
     const history = historyOf(lineOf(i), days(50, i), TODAY);
-    const tallies: Tally[] = days(50, i).flatMap((marks, day) => [...talliesOf(dateOf(TODAY - (49 - day) * 73), marks)]);
+    const tallies: Tally[] = days(50, i).flatMap((marks, day) => [
+      ...talliesOf(dateOf(TODAY - (49 - day) * 73), marks),
+    ]);
     return { ...history, tallies, lastDay: tallies.at(-1)!.day };
   });
 
@@ -74,8 +76,18 @@ export function benchLadder(): readonly BenchRow[] {
       unit: 'ms',
       target: 10,
     },
-    { name: 'estimate after one more mark', value: timed(51, () => absorb(marking, known, [mark])), unit: 'ms', target: 1 },
-    { name: 'all lines of ten years, 200,000 marks on 400 lines', value: timed(3, () => learn(lines)), unit: 'ms', target: 2000 },
+    {
+      name: 'estimate after one more mark',
+      value: timed(51, () => absorb(marking, known, [mark])),
+      unit: 'ms',
+      target: 1,
+    },
+    {
+      name: 'all lines of ten years, 200,000 marks on 400 lines',
+      value: timed(3, () => learn(lines)),
+      unit: 'ms',
+      target: 2000,
+    },
     { name: 'the same after one more mark', value: timed(15, () => relearnt(all, lines[0]!)), unit: 'ms', target: 10 },
     {
       name: 'exact settling of the default rule',

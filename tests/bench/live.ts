@@ -1,19 +1,20 @@
 /**
  * `npm run bench:live [seconds]`: plays into a null sink while another process keeps one core busy, records
  * the sink's monitor, and holds what was heard against the arithmetic; then the same for a plain timer loop
- * and for a MIDI click played by fluidsynth. Needs Debian's pulseaudio, pulseaudio-utils, fluidsynth, fluid-soundfont-gm.
+ * and for a MIDI click played by fluidsynth. Needs Debian's pulseaudio, pulseaudio-utils, fluidsynth, fluid-soundfont-
+ * gm.
  */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { cpus, loadavg, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { type Sound, createSound } from '../../src/audio/client.ts';
-import { encodeMidi } from '../../src/audio/midi.ts';
-import { sharedClock } from '../../src/audio/protocol.ts';
-import { COMMON_TIME, quarterTempo } from '../../src/music/meter.ts';
-import { type Drone, PLAIN_CLICK, type Span } from '../../src/music/sound.ts';
-import { PLAIN_DRONE } from '../../src/music/tuning.ts';
+import { type Sound, createSound } from '../../src/audio/process/client.ts';
+import { encodeMidi } from '../../src/audio/file/midi.ts';
+import { sharedClock } from '../../src/audio/process/protocol.ts';
+import { COMMON_TIME, quarterTempo } from '../../src/music/time/meter.ts';
+import { type Drone, PLAIN_CLICK, type Span } from '../../src/music/sound/sound-commands.ts';
+import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
 import { edges, evenness, findOnsets, peakOf, sizes } from './live/onsets.ts';
 import { type Recording, record } from './live/recorder.ts';
 import { RATE, type Server, startServer } from './live/server.ts';
@@ -49,7 +50,9 @@ const openSound = (latency: 'low' | 'safe' = 'low'): Promise<Sound> =>
   });
 
 function print(name: string, values: Readonly<Record<string, number | string>>): void {
-  const line = Object.entries(values).map(([key, value]) => `${key} ${typeof value === 'number' ? Number(value.toFixed(2)) : value}`);
+  const line = Object.entries(values).map(
+    ([key, value]) => `${key} ${typeof value === 'number' ? Number(value.toFixed(2)) : value}`,
+  );
   process.stdout.write(`${name.padEnd(34)} ${line.join(' · ')}\n`);
 }
 
@@ -96,7 +99,8 @@ async function program(server: Server, bpm: number): Promise<void> {
   });
 }
 
-const isStill = (samples: Float32Array, i: number): boolean => samples.subarray(i, i + 240).every((x) => Math.abs(x) < 1e-4);
+const isStill = (samples: Float32Array, i: number): boolean =>
+  samples.subarray(i, i + 240).every((x) => Math.abs(x) < 1e-4);
 
 /** The first frame after a moment, on the shared clock, from which something holds; NaN where it never does. */
 function delayUntil({ samples, timeOf }: Recording, at: number, holds: (frame: number) => boolean): number {
@@ -106,7 +110,13 @@ function delayUntil({ samples, timeOf }: Recording, at: number, holds: (frame: n
 
 function range(values: readonly number[]): Readonly<Record<string, number>> {
   const found = values.filter(Number.isFinite).sort((a, b) => a - b);
-  return { tries: values.length, found: found.length, 'least ms': found[0] ?? NaN, 'middle ms': found[found.length >> 1] ?? NaN, 'most ms': found.at(-1) ?? NaN };
+  return {
+    tries: values.length,
+    found: found.length,
+    'least ms': found[0] ?? NaN,
+    'middle ms': found[found.length >> 1] ?? NaN,
+    'most ms': found.at(-1) ?? NaN,
+  };
 }
 
 /** From asking for a drone, and for its end, to the first frame that sounds, and to the first silence. */
@@ -126,7 +136,10 @@ async function keyToDrone(server: Server, latency: 'low' | 'safe'): Promise<void
   const recording = recorder.stop();
   await sound.close();
   const { samples } = recording;
-  print(`key to drone (${latency})`, range(on.map((at) => delayUntil(recording, at, (i) => Math.abs(samples[i] ?? 0) > 1e-3))));
+  print(
+    `key to drone (${latency})`,
+    range(on.map((at) => delayUntil(recording, at, (i) => Math.abs(samples[i] ?? 0) > 1e-3))),
+  );
   print(`key to silence (${latency})`, range(off.map((at) => delayUntil(recording, at, (i) => isStill(samples, i)))));
 }
 
@@ -143,10 +156,26 @@ async function fluidsynth(server: Server, bpm: number): Promise<void> {
   const file = join(folder, 'click.mid');
   const bars = Math.ceil((SECONDS * bpm) / 240);
   const span = spanAt(bpm, 4, bars);
-  writeFileSync(file, encodeMidi([{ ...span, click: { ...span.click, levels: { bar: 1, group: 1, beat: 1, subdivision: 1 } } }], null));
+  writeFileSync(
+    file,
+    encodeMidi([{ ...span, click: { ...span.click, levels: { bar: 1, group: 1, beat: 1, subdivision: 1 } } }], null),
+  );
   const recorder = record(server);
   // No reverb and no chorus: their tails would hide the next stroke.
-  const args = ['-a', 'pulseaudio', '-i', '-q', '-R', '0', '-C', '0', '-g', '1', '/usr/share/sounds/sf2/FluidR3_GM.sf2', file];
+  const args = [
+    '-a',
+    'pulseaudio',
+    '-i',
+    '-q',
+    '-R',
+    '0',
+    '-C',
+    '0',
+    '-g',
+    '1',
+    '/usr/share/sounds/sf2/FluidR3_GM.sf2',
+    file,
+  ];
   const child = spawn('fluidsynth', args, { env: server.env, stdio: 'ignore' });
   await new Promise((resolve) => child.on('exit', resolve).on('error', resolve));
   print(`MIDI click, fluidsynth, ${bpm}`, measureAlone(recorder.stop(), bpm, bars * 16));
@@ -156,7 +185,10 @@ async function main(): Promise<void> {
   const server = await startServer();
   Object.assign(process.env, server.env);
   const load = busyCore();
-  process.stdout.write(`${SECONDS} s each, one core kept busy; load average before (more than 1 spoils the figures): ${loadavg()[0]?.toFixed(1)} on ${cpus().length} cores\n`);
+  process.stdout.write(
+    `${SECONDS} s each, one core kept busy; load average before (more than 1 spoils the figures): ` +
+      `${loadavg()[0]?.toFixed(1)} on ${cpus().length} cores\n`,
+  );
   try {
     for (const bpm of [73, 137, 208]) await program(server, bpm);
     await keyToDrone(server, 'low');

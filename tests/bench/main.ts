@@ -13,7 +13,9 @@ const rowOf = ({ name, value, unit, target }: BenchRow): Row => ({ what: name, f
 
 const print = (rows: readonly Row[]): void => void process.stdout.write(`${rows.map(rowLine).join('\n')}\n`);
 
-process.stdout.write(`node ${process.version}, ${cpus().length} cores of ${cpus()[0]?.model ?? '?'}, load ${loadavg()[0]?.toFixed(2)}\n\n`);
+process.stdout.write(
+  `node ${process.version}, ${cpus().length} cores of ${cpus()[0]?.model ?? '?'}, load ${loadavg()[0]?.toFixed(2)}\n\n`,
+);
 print(benchJournal());
 print(benchLadder().map(rowOf));
 print(await benchPlan());

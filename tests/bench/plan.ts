@@ -1,18 +1,20 @@
 /** Figures of the plan: reading routine files, fitting, the day out of ten years of records. */
+import { KEPT } from '../diary/kept.ts';
+import { type BlockEntry, type DayEntry } from '../../src/diary/entry.ts';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { seeded } from '../../src/ladder/chance.ts';
-import { dayView } from '../../src/plan/day.ts';
-import { dayPlus } from '../../src/plan/days.ts';
-import { fit } from '../../src/plan/fit.ts';
-import { knownOn, nothingKnown } from '../../src/plan/known.ts';
-import type { BlockRecord, DayRecord } from '../../src/plan/records.ts';
-import type { Block, Routine } from '../../src/plan/routine.ts';
-import { packageRoot } from '../../src/runtime/package-root.ts';
-import { routinesOf } from '../../src/runtime/routine-cache.ts';
-import { loadRoutines } from '../../src/runtime/routine-files.ts';
-import { findRoutine } from '../../src/runtime/routine-find.ts';
+import { seeded } from '../../src/common/chance.ts';
+import { dayView } from '../../src/plan/today/day-overview.ts';
+import { dayPlus } from '../../src/common/days.ts';
+import { fit } from '../../src/plan/today/todays-plan.ts';
+import { knownOn, nothingKnown } from '../../src/plan/today/played-before.ts';
+
+import type { Block, Routine } from '../../src/plan/routine/routine.ts';
+import { packageRoot } from '../../src/runtime/files/package-root.ts';
+import { routinesOf } from '../../src/runtime/files/routine-cache.ts';
+import { loadRoutines } from '../../src/runtime/files/routine-reader.ts';
+import { findRoutine } from '../../src/runtime/files/routine-finder.ts';
 
 interface Row {
   readonly what: string;
@@ -60,11 +62,21 @@ function large(routine: Routine): Routine {
 }
 
 /** A year of days with twelve blocks each: as much as the journal's cache hands over. */
-function records(routine: Routine): readonly DayRecord[] {
+function records(routine: Routine): readonly DayEntry[] {
   const blocks = routine.parts.flatMap((part) => part.blocks.map((block) => ({ part, block })));
   return Array.from({ length: 400 }, (_, n) => dayPlus(TODAY, n - 399)).flatMap((day) =>
-    blocks.map(({ part, block }): BlockRecord => ({
-      kind: 'block', at: `${day}T18:00:00+01:00`, day, routine: routine.id, part: part.id, block: block.id, event: 'done', played: 300, length: 300, exercise: null,
+    blocks.map(({ part, block }): BlockEntry => ({
+      ...KEPT,
+      kind: 'block',
+      at: `${day}T18:00:00+01:00`,
+      day,
+      routine: routine.id,
+      part: part.id,
+      block: block.id,
+      event: 'done',
+      played: 300,
+      length: 300,
+      exercise: null,
     })),
   );
 }
@@ -82,12 +94,23 @@ export async function benchPlan(): Promise<readonly Row[]> {
   const many = large(routine);
   const past = records(routine);
   const plan = fit(routine, { minutes: 60, known: nothingKnown(TODAY), seed: 1 });
-  const fitted = (minutes: number): number => timed(7, (seed) => void fit(many, { minutes, known: nothingKnown(TODAY), seed }));
+  const fitted = (minutes: number): number =>
+    timed(7, (seed) => void fit(many, { minutes, known: nothingKnown(TODAY), seed }));
   return [
-    { what: `read ${loaded.routines.length + loaded.collections.length} routine files`, figure: timed(5, () => void loadRoutines([folder])), unit: 'ms', below: null },
+    {
+      what: `read ${loaded.routines.length + loaded.collections.length} routine files`,
+      figure: timed(5, () => void loadRoutines([folder])),
+      unit: 'ms',
+      below: null,
+    },
     { what: 'the same from the cache', figure: cached, unit: 'ms', below: 20 },
     { what: 'fit 200 blocks into 60 minutes', figure: fitted(60), unit: 'ms', below: 100 },
     { what: 'fit 200 blocks into 120 minutes', figure: fitted(120), unit: 'ms', below: 100 },
-    { what: `the day out of ${past.length} records`, figure: timed(7, () => void dayView(routine, plan, knownOn(TODAY, past, []), past)), unit: 'ms', below: 100 },
+    {
+      what: `the day out of ${past.length} records`,
+      figure: timed(7, () => void dayView(routine, plan, knownOn(TODAY, past, []), past)),
+      unit: 'ms',
+      below: 100,
+    },
   ];
 }

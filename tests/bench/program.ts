@@ -48,9 +48,19 @@ export const benchStart = (): Promise<readonly Row[]> =>
     const uncached = await firstFrame(folder);
     const cached = await several(5, () => firstFrame(folder));
     return [
-      { what: 'from node to the first frame (median of 7)', figure: median(empty.map(({ wall }) => wall)), unit: 's', below: 0.6 },
+      {
+        what: 'from node to the first frame (median of 7)',
+        figure: median(empty.map(({ wall }) => wall)),
+        unit: 's',
+        below: 0.6,
+      },
       { what: 'CPU used until then', figure: median(empty.map(({ cpu }) => cpu)), unit: 's', below: null },
-      { what: 'the same with a ten-year journal (median of 5)', figure: median(cached.map(({ wall }) => wall)), unit: 's', below: 0.6 },
+      {
+        what: 'the same with a ten-year journal (median of 5)',
+        figure: median(cached.map(({ wall }) => wall)),
+        unit: 's',
+        below: 0.6,
+      },
       { what: 'CPU used until then', figure: median(cached.map(({ cpu }) => cpu)), unit: 's', below: null },
       { what: 'the same without its cache, once', figure: uncached.wall, unit: 's', below: null },
     ];
@@ -95,18 +105,34 @@ export const benchPractice = (seconds: number): Promise<readonly Row[]> =>
   });
 
 /** The figures of a stretch of practice; a sound process that was started anew meanwhile is said to have been. */
-async function measured(program: Watched, processes: readonly number[], seconds: number, help: readonly number[]): Promise<readonly Row[]> {
+async function measured(
+  program: Watched,
+  processes: readonly number[],
+  seconds: number,
+  help: readonly number[],
+): Promise<readonly Row[]> {
   const [before, from] = [cpuSeconds(processes), performance.now()];
   const marks = await play(program, from + seconds * 1000);
-  if (program.processes().some((pid) => !processes.includes(pid))) throw new Error('the sound process was lost meanwhile: measure again on a quieter machine');
+  if (program.processes().some((pid) => !processes.includes(pid)))
+    throw new Error('the sound process was lost meanwhile: measure again on a quieter machine');
   const share = (cpuSeconds(processes) - before) / ((performance.now() - from) / 1000);
   const memory = residentMegabytes(processes);
   return [
-    { what: `CPU of ${processes.length} processes over ${seconds} s of practice`, figure: share * 100, unit: '%', below: 10 },
+    {
+      what: `CPU of ${processes.length} processes over ${seconds} s of practice`,
+      figure: share * 100,
+      unit: '%',
+      below: 10,
+    },
     { what: 'memory of both', figure: memory, unit: 'MB', below: 250 },
     { what: 'key to changed screen, help (median of 20)', figure: median(help), unit: 'ms', below: 50 },
     { what: 'the same, slowest', figure: Math.max(...help), unit: 'ms', below: null },
-    { what: `key to changed screen, a mark kept on disk (median of ${marks.length})`, figure: median(marks), unit: 'ms', below: 50 },
+    {
+      what: `key to changed screen, a mark kept on disk (median of ${marks.length})`,
+      figure: median(marks),
+      unit: 'ms',
+      below: 50,
+    },
     { what: 'the same, slowest', figure: Math.max(...marks), unit: 'ms', below: null },
   ];
 }

@@ -1,8 +1,8 @@
 /** Ten years of an invented player's marks, the same each time. */
 import { writeFileSync } from 'node:fs';
-import type { Entry, MarkEntry } from '../../src/journal/entry.ts';
-import { entryIds } from '../../src/journal/id.ts';
-import { seeded } from '../../src/ladder/chance.ts';
+import type { Entry, MarkEntry } from '../../src/diary/entry.ts';
+import { entryIds } from '../../src/journal/entry-ids.ts';
+import { seeded } from '../../src/common/chance.ts';
 import { atOf, dayOf } from '../../src/runtime/clock.ts';
 
 const KEYS = ['C', 'F', 'Bb', 'Eb', 'Ab', 'Db', 'F#', 'B', 'E', 'A', 'D', 'G'] as const;
@@ -18,7 +18,11 @@ export function tenYears(marks: number): readonly Entry[] {
   let wall = Date.parse('2016-11-25T17:00:00Z');
   const nextId = entryIds(null, () => wall);
   const perDay = Math.ceil(marks / 3652);
-  const line = () => ({ exercise: pick(EXERCISES, random()), articulation: pick(ARTICULATIONS, random()), key: pick(KEYS, random()) });
+  const line = () => ({
+    exercise: pick(EXERCISES, random()),
+    articulation: pick(ARTICULATIONS, random()),
+    key: pick(KEYS, random()),
+  });
   let on = line();
   let bpm = 60;
   return Array.from({ length: marks }, (_, index): MarkEntry => {
@@ -29,7 +33,17 @@ export function tenYears(marks: number): readonly Entry[] {
     }
     const mark = pick(['clean', 'clean', 'clean', 'tense', 'missed'] as const, random());
     const next = mark === 'clean' && random() < 0.3 ? bpm + 2 : bpm;
-    const entry = { v: 1, id: nextId(), at: atOf(wall, 60), day: dayOf(wall, 60), kind: 'mark', ...on, mark, bpm, next } as const;
+    const entry = {
+      v: 1,
+      id: nextId(),
+      at: atOf(wall, 60),
+      day: dayOf(wall, 60),
+      kind: 'mark',
+      ...on,
+      mark,
+      bpm,
+      next,
+    } as const;
     bpm = next;
     return { ...entry, beat: '1/4', notesPerBeat: 4, cleanUp: 3, missedDown: 2, by: 'player' };
   });

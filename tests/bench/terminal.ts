@@ -1,4 +1,7 @@
-/** The built program in a pseudo-terminal made by util-linux's `script`, with the moment at which each piece of output came. */
+/**
+ * The built program in a pseudo-terminal made by util-linux's `script`, with the moment at which each piece of output
+ * came.
+ */
 import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
 import { join } from 'node:path';
 
@@ -25,14 +28,18 @@ interface Output {
 /** All processes below one, nearest first. */
 function below(pid: number): readonly number[] {
   try {
-    const children = execFileSync('pgrep', ['-P', `${pid}`], { encoding: 'utf8' }).split('\n').filter(Boolean).map(Number);
+    const children = execFileSync('pgrep', ['-P', `${pid}`], { encoding: 'utf8' })
+      .split('\n')
+      .filter(Boolean)
+      .map(Number);
     return [...children, ...children.flatMap(below)];
   } catch {
     return [];
   }
 }
 
-const ended = (child: ChildProcess): Promise<void> => new Promise((resolve) => void child.once('exit', () => resolve()));
+const ended = (child: ChildProcess): Promise<void> =>
+  new Promise((resolve) => void child.once('exit', () => resolve()));
 
 /** Runs `standside ...words` in a terminal of 120 x 36. */
 export function watch(words: readonly string[], env: NodeJS.ProcessEnv = process.env, within = 30_000): Watched {
@@ -60,7 +67,8 @@ export function watch(words: readonly string[], env: NodeJS.ProcessEnv = process
     for (;;) {
       const at = find(wanted, from);
       if (at !== null) return at;
-      if (performance.now() > deadline || child.exitCode !== null) throw new Error(`the program did not show ${wanted}`);
+      if (performance.now() > deadline || child.exitCode !== null)
+        throw new Error(`the program did not show ${wanted}`);
       await new Promise<void>((resolve) => {
         const timer = setTimeout(resolve, 1000);
         wake = () => (clearTimeout(timer), resolve());

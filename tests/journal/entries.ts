@@ -1,10 +1,11 @@
 /** Entries for tests: of a cornet player in a town band, all invented. */
+import { type Line } from '../../src/ladder/line.ts';
 import * as fc from 'fast-check';
-import type { BlockEntry, Entry, LineRef, MarkEntry, NoteEntry, TempoEntry, UndoEntry } from '../../src/journal/entry.ts';
-import { entryIds } from '../../src/journal/id.ts';
+import type { BlockEntry, Entry, MarkEntry, NoteEntry, TempoEntry, UndoEntry } from '../../src/diary/entry.ts';
+import { entryIds } from '../../src/journal/entry-ids.ts';
 import { atOf, dayOf } from '../../src/runtime/clock.ts';
 
-export const LINE: LineRef = { exercise: 'five-notes', articulation: 'single', key: 'Bb' };
+export const LINE: Line = { exercise: 'five-notes', articulation: 'single', key: 'Bb' };
 
 const START = Date.parse('2026-11-25T17:00:00Z');
 
@@ -51,9 +52,16 @@ export function writer(start = START) {
   };
 }
 
-const LINES: readonly LineRef[] = ['C', 'F#', 'Bb'].map((key) => ({ ...LINE, key }));
+const LINES: readonly Line[] = ['C', 'F#', 'Bb'].map((key) => ({ ...LINE, key }));
 
-type Step = { readonly what: number; readonly line: number; readonly mark: number; readonly bpm: number; readonly back: number; readonly gap: number };
+type Step = {
+  readonly what: number;
+  readonly line: number;
+  readonly mark: number;
+  readonly bpm: number;
+  readonly back: number;
+  readonly gap: number;
+};
 
 const step: fc.Arbitrary<Step> = fc.record({
   what: fc.nat(12),
@@ -69,7 +77,7 @@ function entriesOf(steps: readonly Step[], start: number): Entry[] {
   const entries: Entry[] = [];
   for (const { what, line, mark, bpm, back, gap } of steps) {
     write.sleep(gap * 3_600_000);
-    const at = LINES[line] as LineRef;
+    const at = LINES[line] as Line;
     const earlier = entries.at(-1 - back);
     if (what === 0 && earlier) entries.push(write.undo(earlier.id));
     else if (what === 2) entries.push(write.block(`block ${line}`, bpm));
@@ -80,7 +88,10 @@ function entriesOf(steps: readonly Step[], start: number): Entry[] {
   return entries;
 }
 
-/** Any sitting: marks, moves by hand, undos, blocks and notes on three lines over some days, in the order in which they happened. */
+/**
+ * Any sitting: marks, moves by hand, undos, blocks and notes on three lines over some days, in the order in which they
+ * happened.
+ */
 export const sitting: fc.Arbitrary<readonly Entry[]> = fc
   .tuple(fc.array(step, { maxLength: 60 }), fc.nat(100_000))
   .map(([steps, start]) => entriesOf(steps, START + start * 1000));

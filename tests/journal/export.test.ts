@@ -1,11 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { toCsv } from '../../src/journal/export.ts';
+import { toCsv } from '../../src/journal/csv-export.ts';
 import { writer } from './entries.ts';
 
 /** A reader after the grammar of RFC 4180, section 2, written for this test alone. */
 function readCsv(text: string): string[][] {
   const rows = text.split('\r\n').slice(0, -1);
-  return rows.map((row) => [...row.matchAll(/(?:^|,)(?:"((?:[^"]|"")*)"|([^",]*))/g)].map(([, quoted, plain]) => quoted?.replaceAll('""', '"') ?? plain ?? ''));
+  return rows.map((row) =>
+    [...row.matchAll(/(?:^|,)(?:"((?:[^"]|"")*)"|([^",]*))/g)].map(
+      ([, quoted, plain]) => quoted?.replaceAll('""', '"') ?? plain ?? '',
+    ),
+  );
 }
 
 describe('comma-separated values', () => {

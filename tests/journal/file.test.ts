@@ -2,8 +2,8 @@ import * as fs from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { type Disk, type Journal, openJournal, readJournal } from '../../src/journal/file.ts';
-import { type Mishap, isMishap } from '../../src/journal/mishap.ts';
+import { type Disk, type Journal, openJournal, readJournal } from '../../src/journal/journal-file.ts';
+import { type Mishap, isMishap } from '../../src/common/mishap.ts';
 import { writer } from './entries.ts';
 
 let folder: string;
@@ -130,7 +130,11 @@ describe('the journal file', () => {
     fs.writeFileSync(path, `${JSON.stringify(before)}\n`);
     const disk = fullAfter(room);
     const journal = opened(disk);
-    expect(journal.append(refused)).toMatchObject({ mishap: true, where: path, sentence: `${path} cannot be written: the disk is full.` });
+    expect(journal.append(refused)).toMatchObject({
+      mishap: true,
+      where: path,
+      sentence: `${path} cannot be written: the disk is full.`,
+    });
     expect(text()).toBe(`${JSON.stringify(before)}\n`);
     disk.free();
     expect(journal.append(later)).toBeNull();
@@ -162,7 +166,10 @@ describe('the journal file', () => {
 
   it('says in one sentence that it cannot be opened', () => {
     fs.mkdirSync(path);
-    expect(openJournal(path)).toMatchObject({ mishap: true, sentence: `${path} cannot be opened for writing: it is a folder.` });
+    expect(openJournal(path)).toMatchObject({
+      mishap: true,
+      sentence: `${path} cannot be opened for writing: it is a folder.`,
+    });
     expect(readJournal(path)).toMatchObject({ mishap: true, sentence: `${path} cannot be read: it is a folder.` });
   });
 

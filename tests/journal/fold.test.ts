@@ -1,15 +1,16 @@
+import { lineName } from '../../src/ladder/line.ts';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Climb, afterMark, startAt } from '../../src/ladder/climb.ts';
-import { DEFAULT_RULE, type Mark } from '../../src/ladder/rule.ts';
-import { rungsOf } from '../../src/ladder/rungs.ts';
-import type { Entry } from '../../src/journal/entry.ts';
-import { EMPTY_FOLD, type Fold, absorb, foldAll, lineKey } from '../../src/journal/fold.ts';
-import { climbOf } from '../../src/ladder/history.ts';
+import { type Climb, afterMark, startAt } from '../../src/ladder/rule/climb.ts';
+import { DEFAULT_RULE, type Mark } from '../../src/ladder/rule/ladder-rule.ts';
+import { rungsOf } from '../../src/ladder/rule/rungs.ts';
+import type { Entry } from '../../src/diary/entry.ts';
+import { EMPTY_FOLD, type Fold, absorb, foldAll } from '../../src/journal/journal-fold.ts';
+import { climbOf } from '../../src/ladder/speed/line-history.ts';
 import { LINE, sitting, writer } from './entries.ts';
 
 const only = (fold: Fold) => {
-  const state = fold.lines.get(lineKey(LINE));
+  const state = fold.lines.get(lineName(LINE));
   if (!state) throw new Error('no such line');
   return state;
 };
@@ -25,7 +26,10 @@ describe('folding a journal', () => {
   it('leaves a line where its ladder stood, whatever was marked', () => {
     const rule = { ...DEFAULT_RULE, floor: 60, top: 66 };
     const rungs = rungsOf(rule);
-    const marks = fc.array(fc.constantFrom<Mark>('clean', 'clean', 'clean', 'tense', 'missed'), { minLength: 1, maxLength: 80 });
+    const marks = fc.array(fc.constantFrom<Mark>('clean', 'clean', 'clean', 'tense', 'missed'), {
+      minLength: 1,
+      maxLength: 80,
+    });
     fc.assert(
       fc.property(marks, (played) => {
         const write = writer();
@@ -74,7 +78,9 @@ describe('folding a journal', () => {
   });
 
   it('says the same of any order of the entries', () => {
-    const shuffled = sitting.chain((entries) => fc.tuple(fc.constant(entries), fc.shuffledSubarray([...entries], { minLength: entries.length })));
+    const shuffled = sitting.chain((entries) =>
+      fc.tuple(fc.constant(entries), fc.shuffledSubarray([...entries], { minLength: entries.length })),
+    );
     fc.assert(
       fc.property(shuffled, ([entries, other]) => {
         expect(foldAll(other)).toEqual(foldAll(entries));

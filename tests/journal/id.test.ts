@@ -1,6 +1,6 @@
 import { validate, version } from 'uuid';
 import { describe, expect, it } from 'vitest';
-import { entryIds, momentOf } from '../../src/journal/id.ts';
+import { entryIds, momentOf } from '../../src/journal/entry-ids.ts';
 
 describe('ids of entries', () => {
   it('are UUIDs of version 7 that carry their moment (RFC 9562, checked by the uuid library)', () => {

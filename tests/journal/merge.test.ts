@@ -1,8 +1,8 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { foldAll } from '../../src/journal/fold.ts';
-import { merged, missingFrom } from '../../src/journal/merge.ts';
-import { parseJournal } from '../../src/journal/parse.ts';
+import { foldAll } from '../../src/journal/journal-fold.ts';
+import { merged, missingFrom } from '../../src/journal/journal-merge.ts';
+import { parseJournal } from '../../src/journal/journal-lines.ts';
 import { sitting, writer } from './entries.ts';
 
 /** A journal of one machine, with now and then a line that no program understands and one of a newer program. */
@@ -11,7 +11,10 @@ const journal = fc
   .map(([entries, odd, newer]) => {
     const lines = entries.map((entry) => JSON.stringify(entry));
     const last = entries.at(-1);
-    const ahead = newer && last ? [JSON.stringify({ ...last, v: 2, id: last.id.replace(/.$/, (digit) => (digit === 'f' ? 'e' : 'f')) })] : [];
+    const ahead =
+      newer && last
+        ? [JSON.stringify({ ...last, v: 2, id: last.id.replace(/.$/, (digit) => (digit === 'f' ? 'e' : 'f')) })]
+        : [];
     return [...lines, ...odd, ...ahead].map((line) => `${line}\n`).join('');
   });
 
@@ -63,7 +66,10 @@ describe('merging journals', () => {
 
   it('agrees on one of two entries that carry the same id', () => {
     const entry = writer().mark('clean', 80);
-    const [a, b] = [entry, { ...entry, mark: 'missed' }].map((value) => `${JSON.stringify(value)}\n`) as [string, string];
+    const [a, b] = [entry, { ...entry, mark: 'missed' }].map((value) => `${JSON.stringify(value)}\n`) as [
+      string,
+      string,
+    ];
     expect(said(merged(a, b)).entries).toHaveLength(1);
     expect(said(merged(a, b))).toEqual(said(merged(b, a)));
   });

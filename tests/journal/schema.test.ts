@@ -1,8 +1,8 @@
 import * as fc from 'fast-check';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
-import { entrySchema, journalSchema } from '../../src/journal/schema.ts';
-import { parseLine } from '../../src/journal/parse.ts';
+import { entrySchema, journalSchema } from '../../src/journal/entry-schema.ts';
+import { parseLine } from '../../src/journal/journal-lines.ts';
 import { sitting, writer } from './entries.ts';
 
 const write = writer();
@@ -20,19 +20,45 @@ const ONE_EACH: readonly Readonly<Record<string, unknown>>[] = [
   { ...common },
   { v: 1, id, at, day, kind: 'draw', pool: 'keys', item: 'Bb · double' },
   { v: 1, id, at, day, kind: 'way', ...line, way: 'bursts', wall: 120, outcome: 'played' },
-  { v: 1, id, at, day, kind: 'plan', routine: 'cornet-daily', items: [{ part: 'fingers', block: 'thirds', length: 300, before: 0, exercise: null }] },
+  {
+    v: 1,
+    id,
+    at,
+    day,
+    kind: 'plan',
+    routine: 'cornet-daily',
+    items: [{ part: 'fingers', block: 'thirds', length: 300, before: 0, exercise: null }],
+  },
 ];
 
 /** Values that some field or other must not have. */
-const odd = fc.constantFrom<unknown>(undefined, null, '', 'x', 0, -1, 1.5, 1e9, true, [], {}, '2026-13-01', '1/0', 'clean', 'played');
+const odd = fc.constantFrom<unknown>(
+  undefined,
+  null,
+  '',
+  'x',
+  0,
+  -1,
+  1.5,
+  1e9,
+  true,
+  [],
+  {},
+  '2026-13-01',
+  '1/0',
+  'clean',
+  'played',
+);
 
 /** An entry with one field replaced by something odd, or as it was. */
 const bent = fc.constantFrom(...ONE_EACH).chain((entry) =>
-  fc.tuple(fc.constantFrom(...Object.keys(entry).filter((key) => key !== 'kind' && key !== 'v')), odd).map(([field, value]) => {
-    const copy: Record<string, unknown> = { ...entry, [field]: value };
-    if (value === undefined) delete copy[field];
-    return copy;
-  }),
+  fc
+    .tuple(fc.constantFrom(...Object.keys(entry).filter((key) => key !== 'kind' && key !== 'v')), odd)
+    .map(([field, value]) => {
+      const copy: Record<string, unknown> = { ...entry, [field]: value };
+      if (value === undefined) delete copy[field];
+      return copy;
+    }),
 );
 
 const isEntry = (value: unknown): boolean => parseLine(JSON.stringify(value)).is === 'entry';
@@ -64,7 +90,17 @@ describe('the schema of an entry', () => {
   });
 
   it('knows every kind that the program writes', () => {
-    expect(ONE_EACH.map(({ kind }) => kind).sort()).toEqual(['block', 'draw', 'mark', 'note', 'plan', 'tempo', 'tension', 'undo', 'way']);
+    expect(ONE_EACH.map(({ kind }) => kind).sort()).toEqual([
+      'block',
+      'draw',
+      'mark',
+      'note',
+      'plan',
+      'tempo',
+      'tension',
+      'undo',
+      'way',
+    ]);
   });
 });
 
@@ -76,7 +112,10 @@ describe('migrations', () => {
       1: (value: Readonly<Record<string, unknown>>) => ({ ...value, v: 2, mark: 'missed' }),
       2: (value: Readonly<Record<string, unknown>>) => ({ ...value, v: 3, bpm: 81 }),
     };
-    expect(parseLine(JSON.stringify(older), migrations, 3)).toEqual({ is: 'entry', entry: { ...older, v: 3, mark: 'missed', bpm: 81 } });
+    expect(parseLine(JSON.stringify(older), migrations, 3)).toEqual({
+      is: 'entry',
+      entry: { ...older, v: 3, mark: 'missed', bpm: 81 },
+    });
   });
 
   it('leave an entry of a newer program as it is', () => {

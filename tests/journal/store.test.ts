@@ -2,11 +2,11 @@ import * as fs from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { readCache } from '../../src/journal/cache.ts';
-import { stampOf } from '../../src/journal/file.ts';
-import { foldAll } from '../../src/journal/fold.ts';
-import { isMishap } from '../../src/journal/mishap.ts';
-import { type Store, openStore, readFold } from '../../src/journal/store.ts';
+import { readCache } from '../../src/journal/fold-cache.ts';
+import { stampOf } from '../../src/journal/journal-file.ts';
+import { foldAll } from '../../src/journal/journal-fold.ts';
+import { isMishap } from '../../src/common/mishap.ts';
+import { type Store, openStore, readFold } from '../../src/journal/journal-store.ts';
 import { writer } from './entries.ts';
 
 let folder: string;
@@ -38,7 +38,12 @@ describe('the store', () => {
   it('knows after closing and opening what it knew before, from the cache and without it', () => {
     const write = writer();
     const store = opened();
-    const entries = [write.mark('clean', 88), write.mark('clean', 88), write.mark('clean', 88, 91), write.mark('missed', 91)];
+    const entries = [
+      write.mark('clean', 88),
+      write.mark('clean', 88),
+      write.mark('clean', 88, 91),
+      write.mark('missed', 91),
+    ];
     for (const entry of entries) expect(store.append(entry)).toBeNull();
     store.close();
     expect(cached()).toEqual(foldAll(entries));

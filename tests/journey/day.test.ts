@@ -2,7 +2,7 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { Entry } from '../../src/journal/entry.ts';
+import type { Entry } from '../../src/diary/entry.ts';
 import { inSitting, standside } from './program.ts';
 import { SMALL, eventually, leftWith } from './terminal.ts';
 
@@ -24,34 +24,37 @@ parts:
 const goesOn = (entry: Entry): boolean => entry.kind === 'block' && entry.event === 'going' && entry.block === 'listen';
 
 describe('the day', () => {
-  it('of 25 minutes is killed in block three, gone on with, and finished', inSitting(async (sitting) => {
-    writeFileSync(join(sitting.data, 'routines', 'journey.yaml'), ROUTINE);
-    const terminal = await sitting.terminal(SMALL);
-    await terminal.type(standside(sitting, '--silent --clock-rate 40'));
-    await terminal.until('25 minutes');
-    await terminal.until(/▶ Breathe/);
-    await terminal.press('Enter');
-    await terminal.until('Ready when you are');
-    await terminal.press('Space');
-    await terminal.until(/Listen[\s\S]*Second/, 60_000);
-    await eventually(() => sitting.entries().some(goesOn), 'the journal hears of the block', 30_000);
-    const [program = 0] = await terminal.children();
-    expect(program).toBeGreaterThan(0);
-    process.kill(program, 'SIGKILL');
-    await terminal.until(/left 137 ›/);
-    await terminal.type(`reset; ${standside(sitting, '--silent --clock-rate 40')}`);
-    const today = await terminal.until(/Go on with part two, block one \(Listen\)/);
-    expect(today).toMatch(/[0-7]:\d\d left/);
-    await terminal.press('g');
-    await terminal.until('Listen');
-    await terminal.press('Space');
-    await terminal.until('The sitting is over', 60_000);
-    await terminal.until('Sing');
-    await terminal.press('2');
-    await terminal.press('q');
-    await terminal.until(leftWith(0));
-    const done = sitting.entries().filter((entry) => entry.kind === 'block' && entry.event === 'done');
-    expect(new Set(done.map((entry) => (entry.kind === 'block' ? entry.block : '')))).toHaveProperty('size', 4);
-    expect(sitting.entries().at(-1)).toMatchObject({ kind: 'tension', level: 2 });
-  }));
+  it(
+    'of 25 minutes is killed in block three, gone on with, and finished',
+    inSitting(async (sitting) => {
+      writeFileSync(join(sitting.data, 'routines', 'journey.yaml'), ROUTINE);
+      const terminal = await sitting.terminal(SMALL);
+      await terminal.type(standside(sitting, '--silent --clock-rate 40'));
+      await terminal.until('25 minutes');
+      await terminal.until(/▶ Breathe/);
+      await terminal.press('Enter');
+      await terminal.until('Ready when you are');
+      await terminal.press('Space');
+      await terminal.until(/Listen[\s\S]*Second/, 60_000);
+      await eventually(() => sitting.entries().some(goesOn), 'the journal hears of the block', 30_000);
+      const [program = 0] = await terminal.children();
+      expect(program).toBeGreaterThan(0);
+      process.kill(program, 'SIGKILL');
+      await terminal.until(/left 137 ›/);
+      await terminal.type(`reset; ${standside(sitting, '--silent --clock-rate 40')}`);
+      const today = await terminal.until(/Go on with part two, block one \(Listen\)/);
+      expect(today).toMatch(/[0-7]:\d\d left/);
+      await terminal.press('g');
+      await terminal.until('Listen');
+      await terminal.press('Space');
+      await terminal.until('The sitting is over', 60_000);
+      await terminal.until('Sing');
+      await terminal.press('2');
+      await terminal.press('q');
+      await terminal.until(leftWith(0));
+      const done = sitting.entries().filter((entry) => entry.kind === 'block' && entry.event === 'done');
+      expect(new Set(done.map((entry) => (entry.kind === 'block' ? entry.block : '')))).toHaveProperty('size', 4);
+      expect(sitting.entries().at(-1)).toMatchObject({ kind: 'tension', level: 2 });
+    }),
+  );
 });

@@ -1,5 +1,5 @@
 /** Playing for a journey: start, and give each repetition its mark when it is due. */
-import type { Mark } from '../../src/ladder/rule.ts';
+import type { Mark } from '../../src/ladder/rule/ladder-rule.ts';
 import type { Terminal } from './terminal.ts';
 
 const KEYS: Readonly<Record<Mark, string>> = { clean: 'c', tense: 't', missed: 'm' };

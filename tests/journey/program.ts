@@ -3,7 +3,7 @@ import { execFile } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Entry } from '../../src/journal/entry.ts';
+import type { Entry } from '../../src/diary/entry.ts';
 import { type Size, type Terminal, openTerminal } from './terminal.ts';
 
 export const ROOT = new URL('../..', import.meta.url).pathname;
@@ -35,7 +35,8 @@ export interface Sitting {
 }
 
 /** 'standside' as the shell calls it, on the journey's own data. */
-export const standside = (sitting: Sitting, words = ''): string => `${process.execPath} ${MAIN} --data ${sitting.data} ${words}`.trim();
+export const standside = (sitting: Sitting, words = ''): string =>
+  `${process.execPath} ${MAIN} --data ${sitting.data} ${words}`.trim();
 
 /**
  * Gives a journey a fresh data folder with the short routine; its terminals and the folder are gone afterwards.
@@ -50,7 +51,10 @@ export const inSitting =
     writeFileSync(join(data, 'routines', 'journey.yaml'), QUICK);
     const terminals: Terminal[] = [];
     const entries = (): readonly Entry[] =>
-      readFileSync(journal, 'utf8').split('\n').filter(Boolean).map((line) => JSON.parse(line) as Entry);
+      readFileSync(journal, 'utf8')
+        .split('\n')
+        .filter(Boolean)
+        .map((line) => JSON.parse(line) as Entry);
     const terminal: Sitting['terminal'] = async (size, env) => {
       const one = await openTerminal(size, data, env);
       terminals.push(one);

@@ -62,11 +62,20 @@ export const PROMPT = /left \d+ ›$/m;
 export const leftWith = (code: number): RegExp => new RegExp(`left ${code} ›$`, 'm');
 
 /** Opens a shell in a terminal of that size. */
-export async function openTerminal(size: Size, folder: string, env: Readonly<Record<string, string>> = {}): Promise<Terminal> {
+export async function openTerminal(
+  size: Size,
+  folder: string,
+  env: Readonly<Record<string, string>> = {},
+): Promise<Terminal> {
   opened += 1;
   const socket = `standside-${process.pid}-${opened}`;
   const tmux = async (...args: readonly string[]): Promise<string> =>
-    (await run('tmux', ['-u', '-L', socket, '-f', '/dev/null', ...args], { encoding: 'utf8', env: { ...process.env, ...env, LC_ALL: 'C.UTF-8' } })).stdout;
+    (
+      await run('tmux', ['-u', '-L', socket, '-f', '/dev/null', ...args], {
+        encoding: 'utf8',
+        env: { ...process.env, ...env, LC_ALL: 'C.UTF-8' },
+      })
+    ).stdout;
   const shell = `exec env PS1='left $? › ' HISTFILE= bash --norc --noprofile`;
   await tmux('new-session', '-d', '-x', `${size.columns}`, '-y', `${size.rows}`, '-c', folder, shell);
 
@@ -81,7 +90,8 @@ export async function openTerminal(size: Size, folder: string, env: Readonly<Rec
       await nap();
     }
   };
-  const until: Terminal['until'] = (wanted, within = 20_000) => wait((now) => shows(now, wanted), `no ${wanted}`, within);
+  const until: Terminal['until'] = (wanted, within = 20_000) =>
+    wait((now) => shows(now, wanted), `no ${wanted}`, within);
   const untilGone: Terminal['untilGone'] = (unwanted, within = 20_000) =>
     wait((now) => !shows(now, unwanted), `still ${unwanted}`, within);
   const children = async (): Promise<readonly number[]> => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { FLAT, multiplied, overSpeeds, spread } from '../../src/ladder/cells.ts';
-import { CELLS, KINDS, SPACING, SPEEDS } from '../../src/ladder/grid.ts';
+import { FLAT, multiplied, overSpeeds, spread } from '../../src/ladder/speed/grid-weights.ts';
+import { CELLS, KINDS, SPACING, SPEEDS } from '../../src/ladder/speed/estimate-grid.ts';
 
 /** All weight on one tempo. */
 const peak = multiplied(FLAT, [
@@ -15,12 +15,15 @@ function moments(weights: Float64Array): { total: number; mean: number; variance
 
 describe('what days do to the weights', () => {
   // The variance of a sum of independent steps is the sum of their variances (mathematics).
-  it.each([0.05, 0.5, 1.2, 1.3, 3, 4.56, 7.5])('spreads them by just the variance asked for: %d squares of the grid', (squares) => {
-    const after = moments(overSpeeds(spread(peak, squares * SPACING ** 2)));
-    expect(after.total).toBeCloseTo(1, 9);
-    expect(after.mean).toBeCloseTo(SPEEDS[50]!, 9);
-    expect(after.variance / SPACING ** 2).toBeCloseTo(squares, 6);
-  });
+  it.each([0.05, 0.5, 1.2, 1.3, 3, 4.56, 7.5])(
+    'spreads them by just the variance asked for: %d squares of the grid',
+    (squares) => {
+      const after = moments(overSpeeds(spread(peak, squares * SPACING ** 2)));
+      expect(after.total).toBeCloseTo(1, 9);
+      expect(after.mean).toBeCloseTo(SPEEDS[50]!, 9);
+      expect(after.variance / SPACING ** 2).toBeCloseTo(squares, 6);
+    },
+  );
 
   it('leaves one hill, without teeth', () => {
     const hill = [...overSpeeds(spread(peak, 5 * SPACING ** 2))].slice(40, 51);

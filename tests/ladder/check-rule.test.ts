@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { checkRule, isPlayable } from '../../src/ladder/check-rule.ts';
-import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule.ts';
+import { checkRule, isPlayable } from '../../src/ladder/rule/rule-check.ts';
+import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule/ladder-rule.ts';
 
 const ratio = (percent: number): LadderRule['step'] => ({ by: 'ratio', percent });
 
@@ -20,7 +20,11 @@ describe('a ladder rule', () => {
     ['an impossible top', { top: 90_000 }, /highest tempo is 90000; it must be from 10 to 400/],
     ['a start below the floor', { start: 30 }, /start is 30; it must lie on the ladder, from 40 to 240/],
     ['a target above the top', { target: 300 }, /target is 300/],
-    ['slow repetitions that are not slow', { order: 'alternate', slowShare: 1 }, /slow repetitions are played at 1 of the tempo/],
+    [
+      'slow repetitions that are not slow',
+      { order: 'alternate', slowShare: 1 },
+      /slow repetitions are played at 1 of the tempo/,
+    ],
     ['one rung', { step: ratio(50), floor: 100, top: 120, start: 100, target: 100 }, /one rung only/],
   ])('with %s has one sentence that says so', (_, change, sentence) => {
     const sentences = checkRule({ ...DEFAULT_RULE, ...change });

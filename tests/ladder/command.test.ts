@@ -35,7 +35,9 @@ describe('standside ladder', () => {
   });
 
   it('counts the repetitions of a climb', async () => {
-    expect(await ladder('--from 60 --to 80 --threshold 200 --slope 50 --lapse 0')).toMatch(/From 60 to 79: about 30 repetitions|about \d+ repetitions/u);
+    expect(await ladder('--from 60 --to 80 --threshold 200 --slope 50 --lapse 0')).toMatch(
+      /From 60 to 79: about 30 repetitions|about \d+ repetitions/u,
+    );
     expect(await ladder('--from 60 --to 230 --threshold 80 --slope 50')).toContain('practically never');
     expect(await ladder('--from 90 --to 80')).toContain('nothing to climb');
   });

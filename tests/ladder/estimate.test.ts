@@ -1,7 +1,8 @@
+import { dayNumber } from '../../src/common/days.ts';
 import * as fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
-import { seeded } from '../../src/ladder/chance.ts';
-import { dayNumber } from '../../src/ladder/day.ts';
+import { seeded } from '../../src/common/chance.ts';
+
 import {
   type MarkSeen,
   NOTHING_KNOWN,
@@ -12,9 +13,9 @@ import {
   speedOf,
   tenseShareOf,
   weakPrior,
-} from '../../src/ladder/estimate.ts';
-import { KINDS, SPEEDS, likelihoods, logitAt } from '../../src/ladder/grid.ts';
-import { logit, outcomesAt, tempoAt } from '../../src/ladder/player.ts';
+} from '../../src/ladder/speed/speed-estimate.ts';
+import { KINDS, SPEEDS, likelihoods, logitAt } from '../../src/ladder/speed/estimate-grid.ts';
+import { logit, outcomesAt, tempoAt } from '../../src/ladder/settling/player-curve.ts';
 import { watched } from './populace.ts';
 
 const MARKING = markingOf(0.3);
@@ -129,10 +130,15 @@ describe('against outside references', () => {
 
 describe('the estimate moves as a player would expect', () => {
   const base = [...said('clean', 92, 6), ...said('missed', 104, 2)];
-  const bpmAfter = (more: readonly MarkSeen[]): number => speedOf(absorb(MARKING, NOTHING_KNOWN, [...base, ...more]), PRIOR, 0).bpm;
+  const bpmAfter = (more: readonly MarkSeen[]): number =>
+    speedOf(absorb(MARKING, NOTHING_KNOWN, [...base, ...more]), PRIOR, 0).bpm;
 
   it('counts tense between clean and missed', () => {
-    const [clean, tense, missed] = [bpmAfter(said('clean', 98, 2)), bpmAfter(said('tense', 98, 2)), bpmAfter(said('missed', 98, 2))];
+    const [clean, tense, missed] = [
+      bpmAfter(said('clean', 98, 2)),
+      bpmAfter(said('tense', 98, 2)),
+      bpmAfter(said('missed', 98, 2)),
+    ];
     expect(clean).toBeGreaterThan(tense);
     expect(tense).toBeGreaterThan(missed);
   });
@@ -150,7 +156,15 @@ describe('the estimate moves as a player would expect', () => {
     expect(width(60)).toBeGreaterThan(width(1) * 1.03);
     const slower = [...said('missed', 92, 8, 90), ...said('clean', 80, 12, 90)];
     const now = speedOf(absorb(MARKING, belief, slower), PRIOR, 90).bpm;
-    const sameDay = speedOf(absorb(MARKING, belief, slower.map((mark) => ({ ...mark, day: 0 }))), PRIOR, 0).bpm;
+    const sameDay = speedOf(
+      absorb(
+        MARKING,
+        belief,
+        slower.map((mark) => ({ ...mark, day: 0 })),
+      ),
+      PRIOR,
+      0,
+    ).bpm;
     expect(now).toBeLessThan(sameDay);
   });
 

@@ -1,10 +1,10 @@
 /** Histories for tests, made of marks. */
-import { afterMark, startAt } from '../../src/ladder/climb.ts';
-import type { PlayedLine } from '../../src/ladder/knowledge.ts';
-import { DEFAULT_RULE, type LadderRule, type Mark } from '../../src/ladder/rule.ts';
-import { rungsOf } from '../../src/ladder/rungs.ts';
-import type { Tally } from '../../src/ladder/history.ts';
-import type { LineName } from '../../src/ladder/siblings.ts';
+import { type Line } from '../../src/ladder/line.ts';
+import { afterMark, startAt } from '../../src/ladder/rule/climb.ts';
+import type { PlayedLine } from '../../src/ladder/speed/speed-knowledge.ts';
+import { DEFAULT_RULE, type LadderRule, type Mark } from '../../src/ladder/rule/ladder-rule.ts';
+import { rungsOf } from '../../src/ladder/rule/rungs.ts';
+import type { Tally } from '../../src/ladder/speed/line-history.ts';
 
 export interface Played {
   readonly bpm: number;
@@ -26,7 +26,7 @@ export function talliesOf(day: string, marks: readonly Played[]): readonly Tally
 
 /** Days of marks, one after another; the last is on `lastDay`. Days without marks are gaps. */
 export function historyOf(
-  line: LineName,
+  line: Line,
   days: readonly (readonly Played[])[],
   lastDay: number,
   rule: LadderRule = DEFAULT_RULE,

@@ -1,13 +1,14 @@
 /** The simulated players that the estimate is tried on. The range is stated here, wide on purpose. */
-import { type Chance, evenInLog } from '../../src/ladder/chance.ts';
-import type { DayNumber } from '../../src/ladder/day.ts';
-import { type Belief, NOTHING_KNOWN, absorb, markingOf, weakPrior } from '../../src/ladder/estimate.ts';
-import { startAt } from '../../src/ladder/climb.ts';
-import { tempoAt } from '../../src/ladder/player.ts';
-import { DEFAULT_RULE } from '../../src/ladder/rule.ts';
-import { nearestRung, rungsOf } from '../../src/ladder/rungs.ts';
-import { type SimulatedPlayer, nextDay, simulatedPlayer, sit } from '../../src/ladder/simulate.ts';
-import { likelyRung } from '../../src/ladder/start.ts';
+import { type DayNumber } from '../../src/common/days.ts';
+import { type Chance, evenInLog } from '../../src/common/chance.ts';
+
+import { type Belief, NOTHING_KNOWN, absorb, markingOf, weakPrior } from '../../src/ladder/speed/speed-estimate.ts';
+import { startAt } from '../../src/ladder/rule/climb.ts';
+import { tempoAt } from '../../src/ladder/settling/player-curve.ts';
+import { DEFAULT_RULE } from '../../src/ladder/rule/ladder-rule.ts';
+import { nearestRung, rungsOf } from '../../src/ladder/rule/rungs.ts';
+import { type SimulatedPlayer, nextDay, simulatedPlayer, sit } from '../../src/ladder/settling/simulated-player.ts';
+import { likelyRung } from '../../src/ladder/speed/todays-start.ts';
 
 /**
  * Threshold 60 to 200 beats per minute and slope 6 to 40, both even over the logarithm; lapses 0 to 6 %; tense
@@ -58,7 +59,11 @@ export function watched(chance: Chance): Watched {
     const start = startAt(RUNGS[nearestRung(RUNGS, likely)]!);
     const { player: after, marks } = sit(player, start, DEFAULT_RULE, RUNGS, A_DAY, chance);
     player = after;
-    belief = absorb(MARKING, belief, marks.map((mark) => ({ ...mark, day })));
+    belief = absorb(
+      MARKING,
+      belief,
+      marks.map((mark) => ({ ...mark, day })),
+    );
   }
   return { player, belief, prior, day: DAYS - 1 };
 }

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { seeded } from '../../src/ladder/chance.ts';
-import { chainOf, stationary, stepsToLeave } from '../../src/ladder/chain.ts';
-import { afterMark, startAt } from '../../src/ladder/climb.ts';
-import { type Curve, outcomes, tempoAt } from '../../src/ladder/player.ts';
-import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule.ts';
-import { rungsOf } from '../../src/ladder/rungs.ts';
-import { repetitionsBetween, settle, settlingSentence } from '../../src/ladder/settle.ts';
-import { simulatedPlayer, sit } from '../../src/ladder/simulate.ts';
+import { seeded } from '../../src/common/chance.ts';
+import { chainOf, stationary, stepsToLeave } from '../../src/ladder/settling/markov-chain.ts';
+import { afterMark, startAt } from '../../src/ladder/rule/climb.ts';
+import { type Curve, outcomes, tempoAt } from '../../src/ladder/settling/player-curve.ts';
+import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule/ladder-rule.ts';
+import { rungsOf } from '../../src/ladder/rule/rungs.ts';
+import { repetitionsBetween, settle, settlingSentence } from '../../src/ladder/settling/settling-tempo.ts';
+import { simulatedPlayer, sit } from '../../src/ladder/settling/simulated-player.ts';
 
 const CURVE: Curve = { threshold: 120, slope: 12, lapse: 0, tense: 0 };
 

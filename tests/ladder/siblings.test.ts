@@ -1,13 +1,14 @@
+import { type Line } from '../../src/ladder/line.ts';
 import { describe, expect, it } from 'vitest';
-import { type Chance, normal, seeded } from '../../src/ladder/chance.ts';
-import { startAt } from '../../src/ladder/climb.ts';
-import { type PlayedLine, estimateOf, learn, relearnt, startOf } from '../../src/ladder/knowledge.ts';
-import { cholesky, inverseDiagonal, solveLower, solveUpper, squareOf } from '../../src/ladder/matrix.ts';
-import { tempoAt } from '../../src/ladder/player.ts';
-import { DEFAULT_RULE } from '../../src/ladder/rule.ts';
-import { rungsOf } from '../../src/ladder/rungs.ts';
-import { type LineName, type Reading, fromOthers, poolOf, predicted } from '../../src/ladder/siblings.ts';
-import { simulatedPlayer, sit } from '../../src/ladder/simulate.ts';
+import { type Chance, normal, seeded } from '../../src/common/chance.ts';
+import { startAt } from '../../src/ladder/rule/climb.ts';
+import { type PlayedLine, estimateOf, learn, relearnt, startOf } from '../../src/ladder/speed/speed-knowledge.ts';
+import { cholesky, inverseDiagonal, solveLower, solveUpper, squareOf } from '../../src/ladder/speed/matrix.ts';
+import { tempoAt } from '../../src/ladder/settling/player-curve.ts';
+import { DEFAULT_RULE } from '../../src/ladder/rule/ladder-rule.ts';
+import { rungsOf } from '../../src/ladder/rule/rungs.ts';
+import { type Reading, fromOthers, poolOf, predicted } from '../../src/ladder/speed/other-lines.ts';
+import { simulatedPlayer, sit } from '../../src/ladder/settling/simulated-player.ts';
 import { historyOf } from './history-of.ts';
 
 const EXERCISES = ['five-notes', 'thirds', 'broken-chords'];
@@ -17,7 +18,7 @@ const RUNGS = rungsOf(DEFAULT_RULE);
 const DAY = 20_000;
 
 interface Truth {
-  readonly line: LineName;
+  readonly line: Line;
   /** Beats per minute at nine clean in ten. */
   readonly bpm: number;
 }
@@ -58,7 +59,7 @@ describe('what lines lend each other', () => {
     const all = truths(chance);
     const isPlayed = all.map(() => chance() < 0.6);
     const knowledge = learn(all.filter((_, i) => isPlayed[i]).map((truth) => played(truth, chance)));
-    const ask = (line: LineName) => estimateOf(knowledge, { line, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY });
+    const ask = (line: Line) => estimateOf(knowledge, { line, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY });
     const own = Math.exp(mean(all.filter((_, i) => isPlayed[i]).map(({ line }) => Math.log(ask(line).bpm))));
     return all.flatMap(({ line, bpm }, i) => (isPlayed[i] ? [] : [{ bpm, own, found: ask(line) }]));
   }).flat();
@@ -79,7 +80,7 @@ describe('what lines lend each other', () => {
     const [line] = truths(seeded(1)).slice(7, 8);
     const others = truths(seeded(1)).filter((_, i) => i % 3 === 0);
     const knowledge = learn([...others, line!].map((truth) => played(truth, seeded(2))));
-    const ask = (name: LineName) => estimateOf(knowledge, { line: name, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY });
+    const ask = (name: Line) => estimateOf(knowledge, { line: name, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY });
     const known = ask(line!.line);
     const unknown = ask({ ...line!.line, key: 'Gb' });
     expect(unknown.high / unknown.low).toBeGreaterThan(known.high / known.low);
@@ -87,17 +88,31 @@ describe('what lines lend each other', () => {
   });
 
   it('in notes per second: the same line in quarters stands at twice the tempo of eighths', () => {
-    const knowledge = learn(truths(seeded(5)).slice(0, 12).map((truth) => played(truth, seeded(6))));
+    const knowledge = learn(
+      truths(seeded(5))
+        .slice(0, 12)
+        .map((truth) => played(truth, seeded(6))),
+    );
     const rule = { ...DEFAULT_RULE, start: 90 };
     const ask = (notesPerBeat: number): number =>
-      estimateOf(knowledge, { line: { exercise: 'five-notes', articulation: 'slurred', key: 'Gb' }, notesPerBeat, rule, day: DAY }).bpm;
+      estimateOf(knowledge, {
+        line: { exercise: 'five-notes', articulation: 'slurred', key: 'Gb' },
+        notesPerBeat,
+        rule,
+        day: DAY,
+      }).bpm;
     expect(ask(2) / ask(4)).toBeGreaterThan(1.7);
     expect(ask(2) / ask(4)).toBeLessThan(2.1);
   });
 });
 
 describe('before anything is known', () => {
-  const ask = { line: { exercise: 'thirds', articulation: 'single', key: 'C' }, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY };
+  const ask = {
+    line: { exercise: 'thirds', articulation: 'single', key: 'C' },
+    notesPerBeat: 4,
+    rule: DEFAULT_RULE,
+    day: DAY,
+  };
 
   it('the estimate is wide and near the start, and the start is the exercise own', () => {
     const { bpm, low, high, marks, siblings } = estimateOf(learn([]), ask);
@@ -115,7 +130,10 @@ describe('one mark more or less', () => {
     const line = truth.line;
     const before = played(truth, seeded(9));
     const last = before.tallies.at(-1)!;
-    const after: PlayedLine = { ...before, tallies: [...before.tallies.slice(0, -1), { ...last, missed: last.missed + 3 }] };
+    const after: PlayedLine = {
+      ...before,
+      tallies: [...before.tallies.slice(0, -1), { ...last, missed: last.missed + 3 }],
+    };
     const ask = { line, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY };
     const knowledge = learn([before]);
     const marked = relearnt(knowledge, after);
@@ -124,11 +142,16 @@ describe('one mark more or less', () => {
   });
 });
 
-const name = (key: string, exercise = 'a'): LineName => ({ exercise, articulation: 'slurred', key });
+const name = (key: string, exercise = 'a'): Line => ({ exercise, articulation: 'slurred', key });
 
 it('a mark taken back from an earlier day is taken back too', () => {
   const line = truths(seeded(8))[0]!.line;
-  const days = [0, 1].map(() => [90, 93, 96].flatMap((bpm) => [{ bpm, mark: 'clean' as const }, { bpm, mark: 'tense' as const }]));
+  const days = [0, 1].map(() =>
+    [90, 93, 96].flatMap((bpm) => [
+      { bpm, mark: 'clean' as const },
+      { bpm, mark: 'tense' as const },
+    ]),
+  );
   const history = historyOf(line, days, DAY);
   const [first, ...rest] = history.tallies;
   const less: PlayedLine = { ...history, tallies: [{ ...first!, tense: 0 }, ...rest] };
@@ -146,23 +169,29 @@ describe('the model of siblings', () => {
     { line: name('G', 'b'), speed: 2, sd: 0.2 },
   ];
 
-  it('leaves one out by the closed form as by doing it (Rasmussen and Williams, Gaussian Processes, 5.4.2; from memory)', () => {
-    const pool = poolOf(readings);
-    const closed = fromOthers(pool);
-    readings.forEach((reading, i) => {
-      const rest = readings.filter((_, j) => j !== i);
-      // The scale must be the same for both; these few readings choose the usual one either way.
-      const again = predicted(poolOf(rest), reading.line);
-      expect(poolOf(rest).scale).toBe(pool.scale);
-      expect(closed[i]!.mean).toBeCloseTo(again.mean, 9);
-      expect(closed[i]!.sd).toBeCloseTo(again.sd, 9);
-    });
-  });
+  it(
+    'leaves one out by the closed form as by doing it (Rasmussen and Williams, Gaussian Processes, 5.4.2; from ' +
+      'memory)',
+    () => {
+      const pool = poolOf(readings);
+      const closed = fromOthers(pool);
+      readings.forEach((reading, i) => {
+        const rest = readings.filter((_, j) => j !== i);
+        // The scale must be the same for both; these few readings choose the usual one either way.
+        const again = predicted(poolOf(rest), reading.line);
+        expect(poolOf(rest).scale).toBe(pool.scale);
+        expect(closed[i]!.mean).toBeCloseTo(again.mean, 9);
+        expect(closed[i]!.sd).toBeCloseTo(again.sd, 9);
+      });
+    },
+  );
 
   it('solves a matrix whose inverse is known: the Hilbert matrix of size 3', () => {
     // Its inverse is 9 -36 30, -36 192 -180, 30 -180 180 (mathematics, any handbook).
     const factor = cholesky(squareOf(3, (i, j) => 1 / (i + j + 1)));
     [...inverseDiagonal(factor)].forEach((d, i) => expect(d).toBeCloseTo([9, 192, 180][i]!, 6));
-    [...solveUpper(factor, solveLower(factor, [1, 0, 0]))].forEach((x, i) => expect(x).toBeCloseTo([9, -36, 30][i]!, 6));
+    [...solveUpper(factor, solveLower(factor, [1, 0, 0]))].forEach((x, i) =>
+      expect(x).toBeCloseTo([9, -36, 30][i]!, 6),
+    );
   });
 });

@@ -1,15 +1,26 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Climb, afterMark, nudged, startAt } from '../../src/ladder/climb.ts';
-import { NOTHING_KNOWN, absorb, believed, chanceOfClean, markingOf, weakPrior } from '../../src/ladder/estimate.ts';
-import { DEFAULT_RULE, type LadderRule, type Mark } from '../../src/ladder/rule.ts';
-import { rungsOf } from '../../src/ladder/rungs.ts';
-import { type StartInput, startToday } from '../../src/ladder/start.ts';
+import { type Climb, afterMark, nudged, startAt } from '../../src/ladder/rule/climb.ts';
+import {
+  NOTHING_KNOWN,
+  absorb,
+  believed,
+  chanceOfClean,
+  markingOf,
+  weakPrior,
+} from '../../src/ladder/speed/speed-estimate.ts';
+import { DEFAULT_RULE, type LadderRule, type Mark } from '../../src/ladder/rule/ladder-rule.ts';
+import { rungsOf } from '../../src/ladder/rule/rungs.ts';
+import { type StartInput, startToday } from '../../src/ladder/speed/todays-start.ts';
 
 const RUNGS = rungsOf(DEFAULT_RULE);
 const MARKING = markingOf(0.3);
 const said = (bpm: number, mark: Mark, times: number) => Array.from({ length: times }, () => ({ day: 0, bpm, mark }));
-const belief = absorb(MARKING, NOTHING_KNOWN, [...said(97, 'clean', 20), ...said(100, 'clean', 12), ...said(112, 'missed', 5)]);
+const belief = absorb(MARKING, NOTHING_KNOWN, [
+  ...said(97, 'clean', 20),
+  ...said(100, 'clean', 12),
+  ...said(112, 'missed', 5),
+]);
 
 const input: StartInput = {
   rule: DEFAULT_RULE,
@@ -33,7 +44,10 @@ describe("today's start", () => {
 
   it('is never above the best', () => {
     const best = RUNGS[20]!;
-    expect(startToday({ ...input, best })).toEqual({ bpm: best, reason: `Start at ${best}: your best; the marks so far say that it is safe.` });
+    expect(startToday({ ...input, best })).toEqual({
+      bpm: best,
+      reason: `Start at ${best}: your best; the marks so far say that it is safe.`,
+    });
   });
 
   it('is lower after a lay-off, the lower the longer, and says so', () => {
@@ -51,7 +65,14 @@ describe("today's start", () => {
   it('is always a rung, in one line', () => {
     fc.assert(
       fc.property(
-        fc.array(fc.record({ day: fc.integer({ min: 0, max: 60 }), bpm: fc.constantFrom(...RUNGS), mark: fc.constantFrom<Mark>('clean', 'tense', 'missed') }), { maxLength: 40 }),
+        fc.array(
+          fc.record({
+            day: fc.integer({ min: 0, max: 60 }),
+            bpm: fc.constantFrom(...RUNGS),
+            mark: fc.constantFrom<Mark>('clean', 'tense', 'missed'),
+          }),
+          { maxLength: 40 },
+        ),
         fc.option(fc.constantFrom(...RUNGS)),
         fc.integer({ min: 60, max: 200 }),
         (marks, best, day) => {
@@ -94,7 +115,11 @@ describe('the ladder itself', () => {
         const rungs = rungsOf(rule);
         const past: Climb[] = [startAt(rungs[at % rungs.length]!)];
         for (const move of sequence) {
-          if (move === 'undo') past.splice(1).slice(0, -1).forEach((climb) => past.push(climb));
+          if (move === 'undo')
+            past
+              .splice(1)
+              .slice(0, -1)
+              .forEach((climb) => past.push(climb));
           else past.push(moved(past.at(-1)!, move, rule, rungs));
           expect(rungs).toContain(past.at(-1)!.bpm);
         }

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { markingOf, weakPrior } from '../../src/ladder/estimate.ts';
-import { DEFAULT_RULE, type Mark } from '../../src/ladder/rule.ts';
-import { nearestRung, rungsOf } from '../../src/ladder/rungs.ts';
-import { offered, type WayTried } from '../../src/ladder/remembered.ts';
-import { type Wall, wallOf } from '../../src/ladder/walls.ts';
-import { WAY_IDS, waysRound } from '../../src/ladder/ways.ts';
+import { markingOf, weakPrior } from '../../src/ladder/speed/speed-estimate.ts';
+import { DEFAULT_RULE, type Mark } from '../../src/ladder/rule/ladder-rule.ts';
+import { nearestRung, rungsOf } from '../../src/ladder/rule/rungs.ts';
+import { offered, type WayTried } from '../../src/ladder/wall/ways-that-helped.ts';
+import { type Wall, wallOf } from '../../src/ladder/wall/wall.ts';
+import { WAY_IDS, waysRound } from '../../src/ladder/wall/ways-round.ts';
 import { dateOf, historyOf, type Played } from './history-of.ts';
 
 const LINE = { exercise: 'five-notes', articulation: 'double', key: 'Bb' };
@@ -14,7 +14,9 @@ const WALL = RUNGS[32]!;
 const [BELOW, UNDER] = [RUNGS[31]!, RUNGS[30]!];
 
 const at = (bpm: number, marks: string): readonly Played[] =>
-  marks.split('').map((letter) => ({ bpm, mark: ({ c: 'clean', t: 'tense', m: 'missed' } as Record<string, Mark>)[letter]! }));
+  marks
+    .split('')
+    .map((letter) => ({ bpm, mark: ({ c: 'clean', t: 'tense', m: 'missed' } as Record<string, Mark>)[letter]! }));
 
 const FALL = [...at(UNDER, 'ccc'), ...at(BELOW, 'ccc'), ...at(WALL, 'cmm'), ...at(BELOW, 'ctc')];
 const GOOD = [...at(UNDER, 'ccc'), ...at(BELOW, 'cctccc'), ...at(WALL, 'cc')];
@@ -104,17 +106,32 @@ describe('the ways round it', () => {
 
 describe('what helped', () => {
   const tried = (way: string, day: number, more: Partial<WayTried> = {}): WayTried => ({
-    ...LINE, way, wall: WALL, outcome: 'played', day: dateOf(day), ...more,
+    ...LINE,
+    way,
+    wall: WALL,
+    outcome: 'played',
+    day: dateOf(day),
+    ...more,
   });
   const history = historyOf(LINE, [FALL, REST, at(WALL, 'cmmm'), REST, REST, at(WALL, 'cccct')], LAST);
   const histories = new Map([['five-notes · double · Bb', { ...history, tallies: history.tallies }]]);
   const ways = waysRound({ wall: WALL, rungs: RUNGS, tongued: true, notes: 17, beats: 4 });
 
   it('is offered first and what did not last; a way left in the middle says nothing', () => {
-    const order = offered(ways, LINE, [tried('bursts', LAST - 1), tried('dotted', LAST - 20), tried('off-beats', LAST - 1, { outcome: 'left' })], histories);
+    const order = offered(
+      ways,
+      LINE,
+      [tried('bursts', LAST - 1), tried('dotted', LAST - 20), tried('off-beats', LAST - 1, { outcome: 'left' })],
+      histories,
+    );
     expect(order[0]).toMatchObject({ id: 'bursts', helpedOn: [dateOf(LAST - 1)], tried: 1 });
     expect(order.find(({ id }) => id === 'off-beats')?.helpedOn).toEqual([]);
-    const failed = offered(ways, LINE, [tried('slurred', LAST - 5)], new Map([['five-notes · double · Bb', historyOf(LINE, [FALL, REST, at(WALL, 'cmmm')], LAST - 2)]]));
+    const failed = offered(
+      ways,
+      LINE,
+      [tried('slurred', LAST - 5)],
+      new Map([['five-notes · double · Bb', historyOf(LINE, [FALL, REST, at(WALL, 'cmmm')], LAST - 2)]]),
+    );
     expect(failed.at(-1)?.id).toBe('slurred');
   });
 

@@ -1,7 +1,7 @@
 import { Note } from 'tonal';
 import { describe, expect, it } from 'vitest';
-import { INSTRUMENTS, instrumentNamed } from '../../src/music/instruments.ts';
-import { midiOf, readPitch, withSigns, withoutOctave } from '../../src/music/pitch-name.ts';
+import { INSTRUMENTS, instrumentNamed } from '../../src/music/pitch/instruments.ts';
+import { midiOf, readPitch, withSigns, withoutOctave } from '../../src/music/pitch/note-names.ts';
 
 describe('instruments', () => {
   // Orchestration handbooks, from memory: written to sounding pitch in semitones.
@@ -62,7 +62,12 @@ describe('names of notes', () => {
 
   it('can be shown with signs', () => {
     expect(['Bb4', 'F#3', 'Bbb', 'Fx', 'B', 'F##5'].map((name) => withSigns(name))).toEqual([
-      'B♭4', 'F♯3', 'B♭♭', 'Fx', 'B', 'Fx5',
+      'B♭4',
+      'F♯3',
+      'B♭♭',
+      'Fx',
+      'B',
+      'Fx5',
     ]);
     expect(withSigns('Bb', true)).toBe('Bb');
     expect(withoutOctave('Bb4')).toBe('Bb');

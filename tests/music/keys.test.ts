@@ -1,7 +1,16 @@
 import { Key, Note, Scale } from 'tonal';
 import { describe, expect, it } from 'vitest';
-import { ALL_MAJOR, ALL_MINOR, type Key as KeyOf, alteredBy, fifthsOf, readKey, tonalityOf, tonicAt } from '../../src/music/keys.ts';
-import { SCALES, scaleNamed } from '../../src/music/scale.ts';
+import {
+  ALL_MAJOR,
+  ALL_MINOR,
+  type Key as KeyOf,
+  alteredBy,
+  fifthsOf,
+  readKey,
+  tonalityOf,
+  tonicAt,
+} from '../../src/music/pitch/keys.ts';
+import { SCALES, scaleNamed } from '../../src/music/pitch/scales.ts';
 
 const key = (name: string): KeyOf => {
   const read = readKey(name);
@@ -19,9 +28,28 @@ const sounding = (notes: readonly string[]) => notes.map((note) => Note.chroma(n
 describe('signatures', () => {
   // The circle of fifths as any handbook of theory prints it.
   it.each([
-    ['C', 0], ['G', 1], ['D', 2], ['A', 3], ['E', 4], ['B', 5], ['F#', 6], ['C#', 7],
-    ['F', -1], ['Bb', -2], ['Eb', -3], ['Ab', -4], ['Db', -5], ['Gb', -6], ['Cb', -7],
-    ['A minor', 0], ['E minor', 1], ['C# minor', 4], ['G# minor', 5], ['D minor', -1], ['C minor', -3], ['Eb minor', -6],
+    ['C', 0],
+    ['G', 1],
+    ['D', 2],
+    ['A', 3],
+    ['E', 4],
+    ['B', 5],
+    ['F#', 6],
+    ['C#', 7],
+    ['F', -1],
+    ['Bb', -2],
+    ['Eb', -3],
+    ['Ab', -4],
+    ['Db', -5],
+    ['Gb', -6],
+    ['Cb', -7],
+    ['A minor', 0],
+    ['E minor', 1],
+    ['C# minor', 4],
+    ['G# minor', 5],
+    ['D minor', -1],
+    ['C minor', -3],
+    ['Eb minor', -6],
   ])('%s has %i sharps', (name, fifths) => {
     expect(tonality(name, 'major').fifths).toBe(fifths);
   });
@@ -49,8 +77,15 @@ describe('signatures', () => {
 
 describe('names of keys', () => {
   it.each([
-    ['B♭', 'Bb'], ['b flat', 'Bb'], ['f sharp', 'F#'], ['Bb major', 'Bb'], ['a minor', 'A minor'], ['e flat minor', 'Eb minor'],
-    ['D Dorian', 'D dorian'], ['A  harmonic minor', 'A harmonic minor'], ['F# ', 'F#'],
+    ['B♭', 'Bb'],
+    ['b flat', 'Bb'],
+    ['f sharp', 'F#'],
+    ['Bb major', 'Bb'],
+    ['a minor', 'A minor'],
+    ['e flat minor', 'Eb minor'],
+    ['D Dorian', 'D dorian'],
+    ['A  harmonic minor', 'A harmonic minor'],
+    ['F# ', 'F#'],
   ])('%s is %s', (written, name) => {
     expect(key(written).name).toBe(name);
   });
@@ -70,7 +105,8 @@ describe('a scale in a key', () => {
   });
 
   it('keeps the name that the player wrote as long as it can be written', () => {
-    for (const name of ['Eb minor', 'D# minor', 'Ab minor']) expect(tonality(name, 'harmonic minor').respelled).toBeNull();
+    for (const name of ['Eb minor', 'D# minor', 'Ab minor'])
+      expect(tonality(name, 'harmonic minor').respelled).toBeNull();
     expect(tonality('C#', 'major').tonic).toBe('C#');
   });
 
@@ -98,9 +134,19 @@ describe('a scale in a key', () => {
 describe('the table of scales', () => {
   // tonal's own dictionary is the reference for what a scale consists of.
   it.each([
-    ['major', 'major'], ['natural minor', 'aeolian'], ['harmonic minor', 'harmonic minor'], ['ascending melodic minor', 'melodic minor'],
-    ['dorian', 'dorian'], ['phrygian', 'phrygian'], ['lydian', 'lydian'], ['mixolydian', 'mixolydian'], ['locrian', 'locrian'],
-    ['chromatic', 'chromatic'], ['whole-tone', 'whole tone'], ['major pentatonic', 'major pentatonic'], ['minor pentatonic', 'minor pentatonic'],
+    ['major', 'major'],
+    ['natural minor', 'aeolian'],
+    ['harmonic minor', 'harmonic minor'],
+    ['ascending melodic minor', 'melodic minor'],
+    ['dorian', 'dorian'],
+    ['phrygian', 'phrygian'],
+    ['lydian', 'lydian'],
+    ['mixolydian', 'mixolydian'],
+    ['locrian', 'locrian'],
+    ['chromatic', 'chromatic'],
+    ['whole-tone', 'whole tone'],
+    ['major pentatonic', 'major pentatonic'],
+    ['minor pentatonic', 'minor pentatonic'],
     ['blues', 'blues'],
   ])('%s sounds like it', (name, theirs) => {
     const scale = scaleNamed(name);

@@ -1,11 +1,12 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Pattern, isPattern, notesPerBeatOf, readPattern } from '../../src/music/pattern.ts';
-import { type Ratio, QUARTER, add, format, multiply, ratio } from '../../src/music/ratio.ts';
-import { type Meter, COMMON_TIME, barLength } from '../../src/music/meter.ts';
+import { type Pattern, isPattern, notesPerBeatOf, readPattern } from '../../src/music/pattern/pattern.ts';
+import { type Ratio, QUARTER, add, format, multiply, ratio } from '../../src/music/time/ratio.ts';
+import { type Meter, COMMON_TIME, barLength } from '../../src/music/time/meter.ts';
 
 const frame = { meter: COMMON_TIME, unit: ratio(1, 8), degrees: 7 };
-const read = (text: string, meter: Meter = COMMON_TIME, unit: Ratio = frame.unit) => readPattern(text, { ...frame, meter, unit });
+const read = (text: string, meter: Meter = COMMON_TIME, unit: Ratio = frame.unit) =>
+  readPattern(text, { ...frame, meter, unit });
 const pattern = (text: string, meter?: Meter): Pattern => {
   const found = read(text, meter);
   if (!isPattern(found)) throw new Error(found.map((one) => one.sentence).join(' '));
@@ -17,7 +18,11 @@ const troubles = (text: string, meter?: Meter) => {
 };
 /** Degree (0 is the tonic), length and tie of each note. */
 const said = (text: string, meter?: Meter) =>
-  pattern(text, meter).notes.map((n) => `${n.step ?? 'r'}${n.alter > 0 ? '#' : n.alter < 0 ? 'b' : ''}:${format(n.length)}${n.tied ? '~' : ''}`).join(' ');
+  pattern(text, meter)
+    .notes.map(
+      (n) => `${n.step ?? 'r'}${n.alter > 0 ? '#' : n.alter < 0 ? 'b' : ''}:${format(n.length)}${n.tied ? '~' : ''}`,
+    )
+    .join(' ');
 
 const per = (text: string, meter = COMMON_TIME, beat = QUARTER) => notesPerBeatOf(text, meter, beat);
 
@@ -67,7 +72,10 @@ describe('a pattern', () => {
 
 describe('what is wrong with a pattern', () => {
   it.each([
-    ['1 0 1', "3: There is no degree 0: degrees count from 1, and the one below 1 is the scale's last with a comma, like 7,"],
+    [
+      '1 0 1',
+      "3: There is no degree 0: degrees count from 1, and the one below 1 is the scale's last with a comma, like 7,",
+    ],
     ['1 2 | 1', '1: Bar 1 is too short by 3/4 (a dotted half): it holds 1/4, and the meter is 4/4.'],
     ['1 | 1..9', '5: Bar 2 is too long by 1/8 (an eighth): it holds 9/8, and the meter is 4/4.'],
     ['1 fish', "3: 'fish' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
@@ -89,11 +97,22 @@ describe('what is wrong with a pattern', () => {
 
   it('names every bar that does not fill the meter', () => {
     expect(troubles('1 2 | 1 | 3 4')).toHaveLength(2);
-    expect(troubles('1 3 5 3 1 3', { count: 7, unit: 8, groups: [2, 2, 3] }).concat(troubles('1 2 3 4 5 | 1', { count: 7, unit: 8, groups: [2, 2, 3] }))[1]).toMatch(/too short by 1\/4 \(a quarter\): it holds 5\/8/);
+    expect(
+      troubles('1 3 5 3 1 3', { count: 7, unit: 8, groups: [2, 2, 3] }).concat(
+        troubles('1 2 3 4 5 | 1', { count: 7, unit: 8, groups: [2, 2, 3] }),
+      )[1],
+    ).toMatch(/too short by 1\/4 \(a quarter\): it holds 5\/8/);
   });
 
   it('is said of anything that can be typed, and never thrown', () => {
-    const anything = fc.oneof(fc.string({ maxLength: 60 }), fc.array(fc.constantFrom('1', '5', "8'", '(', ')', 'x3', '|:', ':|', '|', ':1/8', '~', 'r', '#', '1..8', '0'), { maxLength: 30 }).map((words) => words.join(' ')));
+    const anything = fc.oneof(
+      fc.string({ maxLength: 60 }),
+      fc
+        .array(fc.constantFrom('1', '5', "8'", '(', ')', 'x3', '|:', ':|', '|', ':1/8', '~', 'r', '#', '1..8', '0'), {
+          maxLength: 30,
+        })
+        .map((words) => words.join(' ')),
+    );
     fc.assert(
       fc.property(anything, (text) => {
         const found = read(text);
@@ -106,28 +125,44 @@ describe('what is wrong with a pattern', () => {
 });
 
 describe('onsets', () => {
-  const meters: readonly Meter[] = [COMMON_TIME, { count: 3, unit: 4, groups: [3] }, { count: 7, unit: 8, groups: [2, 2, 3] }, { count: 6, unit: 8, groups: [3, 3] }];
+  const meters: readonly Meter[] = [
+    COMMON_TIME,
+    { count: 3, unit: 4, groups: [3] },
+    { count: 7, unit: 8, groups: [2, 2, 3] },
+    { count: 6, unit: 8, groups: [3, 3] },
+  ];
   // Figures that fill a whole number of sixteenths, so that rests can fill the last bar up.
   const figures: readonly (readonly [string, number])[] = [
-    ['1:1/4', 4], ['r:1/8', 2], ['3:1/16', 1], ['2:1/8. 3:1/16', 4], ['1:1/8t 2:1/8t 3:1/8t', 4], ['5:1/16t5 4:1/16t5 3:1/16t5 2:1/16t5 1:1/16t5', 4], ['6:1/2', 8], ['7', 2],
+    ['1:1/4', 4],
+    ['r:1/8', 2],
+    ['3:1/16', 1],
+    ['2:1/8. 3:1/16', 4],
+    ['1:1/8t 2:1/8t 3:1/8t', 4],
+    ['5:1/16t5 4:1/16t5 3:1/16t5 2:1/16t5 1:1/16t5', 4],
+    ['6:1/2', 8],
+    ['7', 2],
   ];
 
   it('tile each bar exactly, bar lines or not', () => {
     fc.assert(
-      fc.property(fc.constantFrom(...meters), fc.array(fc.constantFrom(...figures), { minLength: 2, maxLength: 40 }), (meter, chosen) => {
-        const inBar = (16 * meter.count) / meter.unit;
-        const used = chosen.reduce((sum, [, sixteenths]) => sum + sixteenths, 4);
-        const rests = 'r:1/16 '.repeat((inBar - (used % inBar)) % inBar);
-        const { notes, bars } = pattern(`1:1/4 ${chosen.map(([text]) => text).join(' ')} ${rests}`, meter);
-        let at = ratio(0);
-        for (const note of notes) {
-          expect(format(note.at)).toBe(format(at));
-          expect(Math.floor((note.at.n * meter.unit) / (note.at.d * meter.count))).toBe(note.bar);
-          at = add(at, note.length);
-        }
-        expect(format(at)).toBe(format(multiply(barLength(meter), ratio(bars))));
-        expect(bars).toBe(Math.ceil(used / inBar));
-      }),
+      fc.property(
+        fc.constantFrom(...meters),
+        fc.array(fc.constantFrom(...figures), { minLength: 2, maxLength: 40 }),
+        (meter, chosen) => {
+          const inBar = (16 * meter.count) / meter.unit;
+          const used = chosen.reduce((sum, [, sixteenths]) => sum + sixteenths, 4);
+          const rests = 'r:1/16 '.repeat((inBar - (used % inBar)) % inBar);
+          const { notes, bars } = pattern(`1:1/4 ${chosen.map(([text]) => text).join(' ')} ${rests}`, meter);
+          let at = ratio(0);
+          for (const note of notes) {
+            expect(format(note.at)).toBe(format(at));
+            expect(Math.floor((note.at.n * meter.unit) / (note.at.d * meter.count))).toBe(note.bar);
+            at = add(at, note.length);
+          }
+          expect(format(at)).toBe(format(multiply(barLength(meter), ratio(bars))));
+          expect(bars).toBe(Math.ceil(used / inBar));
+        },
+      ),
     );
   });
 });

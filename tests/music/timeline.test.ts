@@ -1,10 +1,10 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { EXACT_ZERO, frameOf, momentOf, seconds } from '../../src/music/exact.ts';
-import { COMMON_TIME, type Meter, quarterTempo } from '../../src/music/meter.ts';
-import { type Ratio, ratio } from '../../src/music/ratio.ts';
-import { type Click, PLAIN_CLICK, type Span } from '../../src/music/sound.ts';
-import { beatsBetween, endOf, onsetsBetween, place } from '../../src/music/timeline.ts';
+import { EXACT_ZERO, frameOf, momentOf, seconds } from '../../src/music/time/exact-seconds.ts';
+import { COMMON_TIME, type Meter, quarterTempo } from '../../src/music/time/meter.ts';
+import { type Ratio, ratio } from '../../src/music/time/ratio.ts';
+import { type Click, PLAIN_CLICK, type Span } from '../../src/music/sound/sound-commands.ts';
+import { beatsBetween, endOf, onsetsBetween, place } from '../../src/music/sound/timeline.ts';
 
 const RATE = 48_000;
 const HOURS = 3600;
@@ -35,7 +35,9 @@ const oneBar = (wish: Wish): readonly [number, string][] => {
 };
 
 const parts = (feel: Click['feel'], subdivision: number): readonly number[] =>
-  oneBar({ click: { feel, subdivision } }).map(([at]) => at).filter((at) => at < 1);
+  oneBar({ click: { feel, subdivision } })
+    .map(([at]) => at)
+    .filter((at) => at < 1);
 
 const heard = (seed: number): readonly number[] => {
   const chain = place([span({ bpm: 240, click: { silentChance: { p: 0.3, seed } } })], EXACT_ZERO);
@@ -44,33 +46,44 @@ const heard = (seed: number): readonly number[] => {
 
 describe('onsets', () => {
   it('lie on the frames of the arithmetic at 48 kHz: 120, 63 and 132 (shared/checks.md, "whole frames")', () => {
-    for (const [bpm, period] of [[120, 24_000], [63, 45_714.2857], [132, 21_818.1818]] as const) {
+    for (const [bpm, period] of [
+      [120, 24_000],
+      [63, 45_714.2857],
+      [132, 21_818.1818],
+    ] as const) {
       const frames = [...onsetsBetween(place([span({ bpm })], EXACT_ZERO), 0, 60)].map((o) => frameOf(o.at, RATE));
       expect(frames).toHaveLength(bpm);
       for (const [k, frame] of frames.entries()) expect(Math.abs(frame - k * period)).toBeLessThan(0.51);
     }
   });
 
-  it('are half a frame off at most after ten hours, at any tempo and rate (formula: frame = k x 60 x rate / bpm)', () => {
-    const cents = fc.integer({ min: 1000, max: 40_000 });
-    fc.assert(
-      fc.property(cents, fc.constantFrom(44_100, 48_000, 96_000), (hundredths, rate) => {
-        const from = 10 * HOURS;
-        const chain = place([span({ bpm: hundredths / 100 })], EXACT_ZERO);
-        for (const onset of onsetsBetween(chain, from, from + 12)) {
-          const beat = Math.round((seconds(onset.at) * hundredths) / 6000);
-          // Twice the error times the tempo, in whole numbers: |frame x bpm x 100 - k x 6000 x rate| <= bpm x 100 / 2.
-          const error = BigInt(frameOf(onset.at, rate)) * BigInt(hundredths) - BigInt(beat) * 6000n * BigInt(rate);
-          expect(2n * (error < 0n ? -error : error) <= BigInt(hundredths)).toBe(true);
-        }
-      }),
-      { numRuns: 60 },
-    );
-  });
+  it(
+    'are half a frame off at most after ten hours, at any tempo and rate (formula: frame = k x 60 x rate / ' + 'bpm)',
+    () => {
+      const cents = fc.integer({ min: 1000, max: 40_000 });
+      fc.assert(
+        fc.property(cents, fc.constantFrom(44_100, 48_000, 96_000), (hundredths, rate) => {
+          const from = 10 * HOURS;
+          const chain = place([span({ bpm: hundredths / 100 })], EXACT_ZERO);
+          for (const onset of onsetsBetween(chain, from, from + 12)) {
+            const beat = Math.round((seconds(onset.at) * hundredths) / 6000);
+            // Twice the error times the tempo, in whole numbers: |frame x bpm x 100 - k x 6000 x rate| <= bpm x 100 /
+            // 2.
+            const error = BigInt(frameOf(onset.at, rate)) * BigInt(hundredths) - BigInt(beat) * 6000n * BigInt(rate);
+            expect(2n * (error < 0n ? -error : error) <= BigInt(hundredths)).toBe(true);
+          }
+        }),
+        { numRuns: 60 },
+      );
+    },
+  );
 
   it('of a chain begin exactly where the last span ended, after a thousand tempo changes', () => {
     const tempos = Array.from({ length: 1000 }, (_, i) => 40 + ((i * 37) % 169));
-    const chain = place(tempos.map((bpm) => span({ bpm, bars: 3 })), EXACT_ZERO);
+    const chain = place(
+      tempos.map((bpm) => span({ bpm, bars: 3 })),
+      EXACT_ZERO,
+    );
     // The same sum over a common denominator: every tempo divides the product of the primes' powers up to 208.
     const ideal = tempos.reduce((sum, bpm) => sum + 720 / bpm, 0);
     const last = chain.at(-1);
@@ -86,7 +99,10 @@ describe('onsets', () => {
   });
 
   it('do not depend on how the time is cut into windows', () => {
-    const chain = place([span({ bpm: 137, bars: 2 }), span({ bpm: 91.5, click: { subdivision: 5 } })], momentOf(12_345, RATE));
+    const chain = place(
+      [span({ bpm: 137, bars: 2 }), span({ bpm: 91.5, click: { subdivision: 5 } })],
+      momentOf(12_345, RATE),
+    );
     const whole = [...onsetsBetween(chain, 0, 20)].map((o) => frameOf(o.at, RATE));
     const pieces = Array.from({ length: 200 }, (_, i) => [...onsetsBetween(chain, i / 10, (i + 1) / 10)]).flat();
     expect(pieces.map((o) => frameOf(o.at, RATE))).toEqual(whole);
@@ -98,18 +114,37 @@ describe('meter and click', () => {
     const eighths = { beat: ratio(1, 8) };
     const meter = { count: 7, unit: 8, groups: [2, 2, 3] };
     expect(oneBar({ meter, ...eighths }).map(([at, layer]) => `${at} ${layer}`)).toEqual([
-      '0 bar', '1 beat', '2 group', '3 beat', '4 group', '5 beat', '6 beat',
+      '0 bar',
+      '1 beat',
+      '2 group',
+      '3 beat',
+      '4 group',
+      '5 beat',
+      '6 beat',
     ]);
     const other = { count: 7, unit: 8, groups: [3, 2, 2] };
-    expect(oneBar({ meter: other, ...eighths }).filter(([, layer]) => layer === 'group').map(([at]) => at)).toEqual([3, 5]);
+    expect(
+      oneBar({ meter: other, ...eighths })
+        .filter(([, layer]) => layer === 'group')
+        .map(([at]) => at),
+    ).toEqual([3, 5]);
     // Quarters do not fill a group of three eighths: the groups themselves are the beats, 1 + 1 + 1.5 quarters.
-    expect(oneBar({ meter })).toEqual([[0, 'bar'], [1, 'group'], [2, 'group']]);
+    expect(oneBar({ meter })).toEqual([
+      [0, 'bar'],
+      [1, 'group'],
+      [2, 'group'],
+    ]);
   });
 
   it('counts compound meters in dotted beats: 6/8 has two (common practice, no source)', () => {
     const meter = { count: 6, unit: 8, groups: [3, 3] };
-    expect(oneBar({ meter, beat: ratio(3, 8) })).toEqual([[0, 'bar'], [1, 'group']]);
-    expect(oneBar({ meter, beat: ratio(3, 8), click: { subdivision: 3 } }).map(([at]) => at)).toEqual([0, 0.3333, 0.6667, 1, 1.3333, 1.6667]);
+    expect(oneBar({ meter, beat: ratio(3, 8) })).toEqual([
+      [0, 'bar'],
+      [1, 'group'],
+    ]);
+    expect(oneBar({ meter, beat: ratio(3, 8), click: { subdivision: 3 } }).map(([at]) => at)).toEqual([
+      0, 0.3333, 0.6667, 1, 1.3333, 1.6667,
+    ]);
   });
 
   it('counts alla breve in halves', () => {

@@ -1,13 +1,13 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ARTICULATIONS, readArticulation } from '../../src/music/articulation.ts';
-import { type Drill, drillOf, fastestNotes, soundedNotes } from '../../src/music/drill.ts';
-import { INSTRUMENTS } from '../../src/music/instruments.ts';
-import { type Meter, COMMON_TIME } from '../../src/music/meter.ts';
-import { type Ratio, QUARTER, add, compare, format, ratio } from '../../src/music/ratio.ts';
-import { HARD, SOFT, readSyllables } from '../../src/music/syllables.ts';
-import { slursOf, tripleGroups } from '../../src/music/tonguing.ts';
-import { isPassage, writeOut } from '../../src/music/written.ts';
+import { ARTICULATIONS, readArticulation } from '../../src/music/tongue/articulation.ts';
+import { type Drill, drillOf, fastestNotes, soundedNotes } from '../../src/music/tongue/drill.ts';
+import { INSTRUMENTS } from '../../src/music/pitch/instruments.ts';
+import { type Meter, COMMON_TIME } from '../../src/music/time/meter.ts';
+import { type Ratio, QUARTER, add, compare, format, ratio } from '../../src/music/time/ratio.ts';
+import { HARD, SOFT, readSyllables } from '../../src/music/tongue/syllables.ts';
+import { slursOf, tripleGroups } from '../../src/music/tongue/tongue-strokes.ts';
+import { isPassage, writeOut } from '../../src/music/pattern/written-in-key.ts';
 
 const METERS: Readonly<Record<string, readonly [Meter, Ratio]>> = {
   '4/4': [COMMON_TIME, QUARTER],
@@ -18,9 +18,18 @@ const METERS: Readonly<Record<string, readonly [Meter, Ratio]>> = {
 
 function drill(pattern: string, articulation: string, notesPerBeat: number, meter = '4/4', syllables = HARD): Drill {
   const [time, beat] = METERS[meter]!;
-  const passage = writeOut({ pattern, scale: 'major', key: 'C', meter: time, beat, notesPerBeat, instrument: INSTRUMENTS[0]! });
+  const passage = writeOut({
+    pattern,
+    scale: 'major',
+    key: 'C',
+    meter: time,
+    beat,
+    notesPerBeat,
+    instrument: INSTRUMENTS[0]!,
+  });
   const way = readArticulation(articulation);
-  if (!isPassage(passage) || typeof way === 'string') throw new Error(isPassage(passage) ? String(way) : passage.troubles[0]?.sentence);
+  if (!isPassage(passage) || typeof way === 'string')
+    throw new Error(isPassage(passage) ? String(way) : passage.troubles[0]?.sentence);
   return drillOf(passage, way, syllables);
 }
 
@@ -99,14 +108,43 @@ describe('tonguing', () => {
   });
 
   it('breaks groups that are no threes into threes and twos', () => {
-    expect([1, 2, 3, 4, 5, 6, 7, 8, 9].map(tripleGroups)).toEqual([[1], [2], [3], [2, 2], [3, 2], [3, 3], [3, 2, 2], [3, 3, 2], [3, 3, 3]]);
+    expect([1, 2, 3, 4, 5, 6, 7, 8, 9].map(tripleGroups)).toEqual([
+      [1],
+      [2],
+      [3],
+      [2, 2],
+      [3, 2],
+      [3, 3],
+      [3, 2, 2],
+      [3, 3, 2],
+      [3, 3, 3],
+    ]);
   });
 
   // Triple goes in threes, double in twos: the sources above; what it comes out as elsewhere is what `over` shows.
   it.each([
-    ['triple', SIXTEENTHS, 4, '4/4', 'The quick notes stand in fours, where triple has no three to tongue: it comes out as TKTK, which is double.'],
-    ['triple TKT', SIXTEENTHS, 4, '4/4', 'The quick notes stand in fours, where triple has no three to tongue: it comes out as TKTK, which is double.'],
-    ['double', '1 2 3 4 5 4 | 3', 3, '6/8', 'The quick notes stand in threes, so double begins anew on each group as TKT; triple or double over triplets would run through.'],
+    [
+      'triple',
+      SIXTEENTHS,
+      4,
+      '4/4',
+      'The quick notes stand in fours, where triple has no three to tongue: it comes out as TKTK, which is double.',
+    ],
+    [
+      'triple TKT',
+      SIXTEENTHS,
+      4,
+      '4/4',
+      'The quick notes stand in fours, where triple has no three to tongue: it comes out as TKTK, which is double.',
+    ],
+    [
+      'double',
+      '1 2 3 4 5 4 | 3',
+      3,
+      '6/8',
+      'The quick notes stand in threes, so double begins anew on each group as TKT; triple or double over ' +
+        'triplets would run through.',
+    ],
   ] as const)('%s that does not go into the notes is worth a word', (way, pattern, notes, meter, sentence) => {
     expect(drill(pattern, way, notes, meter).remarks).toEqual([sentence]);
     expect(over(pattern, way, notes, meter)).toMatch(way === 'double' ? /^TKT TKT/ : /^TKTK TKTK/);
@@ -126,27 +164,57 @@ describe('tonguing', () => {
 
   it('never slurs a note to its own pitch', () => {
     expect(over('1 1 2 2 3 3 4 4', 'slurred', 2)).toBe('TT -T -T -T');
-    expect(slursOf(drill('1 1 2 2 3 3 4 4', 'slurred', 2).notes.map((note) => note.stroke))).toEqual([[1, 2], [3, 4], [5, 6]]);
+    expect(slursOf(drill('1 1 2 2 3 3 4 4', 'slurred', 2).notes.map((note) => note.stroke))).toEqual([
+      [1, 2],
+      [3, 4],
+      [5, 6],
+    ]);
   });
 
   it('keeps a tie under its slur', () => {
-    expect(slursOf(drill('1:1/4 2:1/4~ 2:1/4 3:1/4 | 4', 'slurred', 1).notes.map((note) => note.stroke))).toEqual([[0, 4]]);
+    expect(slursOf(drill('1:1/4 2:1/4~ 2:1/4 3:1/4 | 4', 'slurred', 1).notes.map((note) => note.stroke))).toEqual([
+      [0, 4],
+    ]);
   });
 });
 
 describe('in any rhythm', () => {
-  const figures = fc.constantFrom('1:1/16 2:1/16 3:1/16 4:1/16', '1:1/8 2:1/16 3:1/16', '5:1/16 4:1/8 3:1/16', '1:1/8t 2:1/8t 3:1/8t', 'r:1/16 1:1/16 2:1/16 3:1/16', '1:1/8. 2:1/16', '4:1/4', 'r:1/8 2:1/16 1:1/16', '3:1/8 4:1/8', '1:1/16t5 2:1/16t5 3:1/16t5 4:1/16t5 5:1/16t5');
-  const patterns = fc.array(figures, { minLength: 4, maxLength: 16 }).map((chosen) => `${chosen.join(' ')} ${'r:1/4 '.repeat((4 - (chosen.length % 4)) % 4)}`);
+  const figures = fc.constantFrom(
+    '1:1/16 2:1/16 3:1/16 4:1/16',
+    '1:1/8 2:1/16 3:1/16',
+    '5:1/16 4:1/8 3:1/16',
+    '1:1/8t 2:1/8t 3:1/8t',
+    'r:1/16 1:1/16 2:1/16 3:1/16',
+    '1:1/8. 2:1/16',
+    '4:1/4',
+    'r:1/8 2:1/16 1:1/16',
+    '3:1/8 4:1/8',
+    '1:1/16t5 2:1/16t5 3:1/16t5 4:1/16t5 5:1/16t5',
+  );
+  const patterns = fc
+    .array(figures, { minLength: 4, maxLength: 16 })
+    .map((chosen) => `${chosen.join(' ')} ${'r:1/4 '.repeat((4 - (chosen.length % 4)) % 4)}`);
 
   it('no back syllable follows another in double or triple, unless a rest stands between', () => {
     fc.assert(
-      fc.property(patterns, fc.constantFrom('double', 'triple', 'triple TKT', 'triple TKT KTK', 'double over triplets', 'double long-short'), (pattern, way) => {
-        const { notes } = drill(pattern, way, 4);
-        notes.forEach((note, i) => {
-          if (note.stroke === 'back') expect(notes[i - 1]?.stroke).not.toBe('back');
-          if (note.stroke === 'back') expect(notes[i - 1]?.stroke).not.toBe('rest');
-        });
-      }),
+      fc.property(
+        patterns,
+        fc.constantFrom(
+          'double',
+          'triple',
+          'triple TKT',
+          'triple TKT KTK',
+          'double over triplets',
+          'double long-short',
+        ),
+        (pattern, way) => {
+          const { notes } = drill(pattern, way, 4);
+          notes.forEach((note, i) => {
+            if (note.stroke === 'back') expect(notes[i - 1]?.stroke).not.toBe('back');
+            if (note.stroke === 'back') expect(notes[i - 1]?.stroke).not.toBe('rest');
+          });
+        },
+      ),
     );
   });
 
@@ -168,22 +236,30 @@ describe('in any rhythm', () => {
   });
 });
 
-const lengths = (pattern: string, way: string, notes: number) => drill(pattern, way, notes).notes.map((note) => format(note.length)).join(' ');
+const lengths = (pattern: string, way: string, notes: number) =>
+  drill(pattern, way, notes)
+    .notes.map((note) => format(note.length))
+    .join(' ');
 
 describe('long-short', () => {
   it('dots pairs and keeps threes notatable', () => {
     expect(lengths('1..8', 'double long-short', 2)).toBe('3/16 1/16 3/16 1/16 3/16 1/16 3/16 1/16');
     expect(lengths(TRIPLETS, 'triple long-short', 3)).toBe('1/8 1/16 1/16 1/8 1/16 1/16 1/8 1/16 1/16 1/8 1/16 1/16 1');
-    expect(drill('1..8', 'double long-short', 2).notes[1]).toMatchObject({ beat: 0, inBeat: { n: 3, d: 4 }, syllable: 'K' });
+    expect(drill('1..8', 'double long-short', 2).notes[1]).toMatchObject({
+      beat: 0,
+      inBeat: { n: 3, d: 4 },
+      syllable: 'K',
+    });
   });
 });
 
 describe('syllables', () => {
-  it('are hard, soft or the player\'s own', () => {
+  it("are hard, soft or the player's own", () => {
     expect(drill('1 2 3 4', 'double', 1, '4/4', SOFT).notes.map((note) => note.syllable)).toEqual(['D', 'G', 'D', 'G']);
     expect(readSyllables('T-K')).toBe(HARD);
     expect(readSyllables('ta-ka')).toEqual({ name: 'ta-ka', front: 'ta', back: 'ka' });
-    for (const wrong of ['', 'tk', 't-k-t', 'toolong-k', '\u001b-k', '1-2']) expect(readSyllables(wrong)).toMatch(/is no pair of syllables/);
+    for (const wrong of ['', 'tk', 't-k-t', 'toolong-k', '\u001b-k', '1-2'])
+      expect(readSyllables(wrong)).toMatch(/is no pair of syllables/);
   });
 });
 
@@ -191,15 +267,26 @@ const name = (text: string) => (readArticulation(text) as { name?: string }).nam
 
 describe('names of articulations', () => {
   it('are read in the words that players use', () => {
-    expect(['Slurred', 'TTK', 'tkt ktk', 'back', 'slur 2  tongue 2', 'Double Even', 'triple long-short'].map(name)).toEqual([
-      'slurred', 'triple', 'triple TKT KTK', 'back syllable', 'slur 2 tongue 2', 'double even', 'triple long-short',
+    expect(
+      ['Slurred', 'TTK', 'tkt ktk', 'back', 'slur 2  tongue 2', 'Double Even', 'triple long-short'].map(name),
+    ).toEqual([
+      'slurred',
+      'triple',
+      'triple TKT KTK',
+      'back syllable',
+      'slur 2 tongue 2',
+      'double even',
+      'triple long-short',
     ]);
     for (const one of ARTICULATIONS) expect(name(one)).toBe(one);
   });
 
-  it.each(['', 'quadruple', 'slur 0 tongue 1', 'slur 2 tongue', 'slur two', 'slur 99', 'even'])('%j is refused with all the names there are', (text) => {
-    expect(readArticulation(text)).toMatch(/is no way of tonguing: write slurred, single, double, triple/);
-  });
+  it.each(['', 'quadruple', 'slur 0 tongue 1', 'slur 2 tongue', 'slur two', 'slur 99', 'even'])(
+    '%j is refused with all the names there are',
+    (text) => {
+      expect(readArticulation(text)).toMatch(/is no way of tonguing: write slurred, single, double, triple/);
+    },
+  );
 });
 
 describe('the drill as sound', () => {

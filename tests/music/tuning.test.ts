@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { toNumber } from '../../src/music/ratio.ts';
-import { DRONE_INTERVALS, PLAIN_DRONE, centsBetween, droneFrequencies, droneProblem, frequencyOf } from '../../src/music/tuning.ts';
+import { toNumber } from '../../src/music/time/ratio.ts';
+import {
+  DRONE_INTERVALS,
+  PLAIN_DRONE,
+  centsBetween,
+  droneFrequencies,
+  droneProblem,
+  frequencyOf,
+} from '../../src/music/pitch/tuning.ts';
 
 const just = (voice: keyof typeof DRONE_INTERVALS): number => centsBetween(1, toNumber(DRONE_INTERVALS[voice].just));
 
@@ -26,10 +33,14 @@ describe('tuning (tables of shared/checks.md, "Pitch")', () => {
     expect(just('octave')).toBeCloseTo(1200, 9);
   });
 
-  it('beats as the table of equal-tempered intervals says: F3-A3 6.9, C4-E4 10.4 per second (J. Neuroscience 32, 12251)', () => {
-    expect(beats(53)).toBeCloseTo(6.9, 1);
-    expect(beats(60)).toBeCloseTo(10.4, 1);
-  });
+  it(
+    'beats as the table of equal-tempered intervals says: F3-A3 6.9, C4-E4 10.4 per second (J. Neuroscience ' +
+      '32, 12251)',
+    () => {
+      expect(beats(53)).toBeCloseTo(6.9, 1);
+      expect(beats(60)).toBeCloseTo(10.4, 1);
+    },
+  );
 
   it('detunes the whole drone', () => {
     const [plain = 1] = droneFrequencies(PLAIN_DRONE);
@@ -38,7 +49,8 @@ describe('tuning (tables of shared/checks.md, "Pitch")', () => {
   });
 
   it('says what is wrong with a drone', () => {
-    for (const part of [{ a4: 379 }, { a4: 501 }, { tonic: 2 }, { voices: [] }, { gain: 2 }]) expect(droneProblem({ ...PLAIN_DRONE, ...part })).toMatch(/\.$/);
+    for (const part of [{ a4: 379 }, { a4: 501 }, { tonic: 2 }, { voices: [] }, { gain: 2 }])
+      expect(droneProblem({ ...PLAIN_DRONE, ...part })).toMatch(/\.$/);
     expect(droneProblem(PLAIN_DRONE)).toBeNull();
   });
 });

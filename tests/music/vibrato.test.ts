@@ -1,11 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import { PULSES, readArticulation } from '../../src/music/articulation.ts';
-import { countedOnBeat, pulseRate, pulsesIn } from '../../src/music/vibrato.ts';
+import { PULSES, readArticulation } from '../../src/music/tongue/articulation.ts';
+import { countedOnBeat, pulseRate, pulsesIn } from '../../src/music/tongue/vibrato.ts';
 
 describe('pulses', () => {
   // L. Garrison, Visualizing Vibrato, convention paper, 2012, table read: the rate, triplets at, sixteenths at.
   it.each([
-    [4, 80, 60], [5, 100, 75], [5.5, 110, 82.5], [6, 120, 90], [6.5, 130, 97.5], [7, 140, 105], [8, 160, 120],
+    [4, 80, 60],
+    [5, 100, 75],
+    [5.5, 110, 82.5],
+    [6, 120, 90],
+    [6.5, 130, 97.5],
+    [7, 140, 105],
+    [8, 160, 120],
   ])('%f Hz are triplets at %f and sixteenths at %f', (rate, triplets, sixteenths) => {
     expect(pulseRate(triplets, 3)).toBe(rate);
     expect(pulseRate(sixteenths, 4)).toBe(rate);

@@ -1,15 +1,21 @@
 import * as fc from 'fast-check';
 import { Key, Note } from 'tonal';
 import { describe, expect, it } from 'vitest';
-import { INSTRUMENTS, instrumentNamed } from '../../src/music/instruments.ts';
-import { ALL_MAJOR, ALL_MINOR, alteredBy } from '../../src/music/keys.ts';
-import { COMMON_TIME } from '../../src/music/meter.ts';
-import { namesIn, tonicOf } from '../../src/music/passage.ts';
-import { midiOf } from '../../src/music/pitch-name.ts';
-import { easyRange, fullRange, readRange } from '../../src/music/range.ts';
-import { QUARTER, add, format, ratio } from '../../src/music/ratio.ts';
-import { SCALES } from '../../src/music/scale.ts';
-import { type Passage, type Unwritten, type WriteRequest, isPassage, writeOut } from '../../src/music/written.ts';
+import { INSTRUMENTS, instrumentNamed } from '../../src/music/pitch/instruments.ts';
+import { ALL_MAJOR, ALL_MINOR, alteredBy } from '../../src/music/pitch/keys.ts';
+import { COMMON_TIME } from '../../src/music/time/meter.ts';
+import { namesIn, tonicOf } from '../../src/music/pattern/passage.ts';
+import { midiOf } from '../../src/music/pitch/note-names.ts';
+import { easyRange, fullRange, readRange } from '../../src/music/pitch/range.ts';
+import { QUARTER, add, format, ratio } from '../../src/music/time/ratio.ts';
+import { SCALES } from '../../src/music/pitch/scales.ts';
+import {
+  type Passage,
+  type Unwritten,
+  type WriteRequest,
+  isPassage,
+  writeOut,
+} from '../../src/music/pattern/written-in-key.ts';
 
 const CORNET = INSTRUMENTS[0]!;
 const base: WriteRequest = {
@@ -31,7 +37,10 @@ const refuse = (asked: Partial<WriteRequest>): Unwritten => {
   if (isPassage(result)) throw new Error('was written out');
   return result;
 };
-const names = (asked: Partial<WriteRequest>): string => write(asked).notes.map((note) => note.pitch?.name ?? 'r').join(' ');
+const names = (asked: Partial<WriteRequest>): string =>
+  write(asked)
+    .notes.map((note) => note.pitch?.name ?? 'r')
+    .join(' ');
 
 const on = (id: string) => write({ instrument: instrumentNamed(id)!, pattern: '1..8' }).notes[0]?.pitch;
 
@@ -106,7 +115,11 @@ describe('spelling', () => {
     }
     for (const key of ALL_MINOR) {
       const tonic = key.replace(' minor', '');
-      for (const [scale, theirs] of [['natural minor', 'natural'], ['harmonic minor', 'harmonic'], ['ascending melodic minor', 'melodic']] as const) {
+      for (const [scale, theirs] of [
+        ['natural minor', 'natural'],
+        ['harmonic minor', 'harmonic'],
+        ['ascending melodic minor', 'melodic'],
+      ] as const) {
         const spelled = namesIn(write({ key, scale, pattern: '1..7 r' }));
         expect(spelled, `${key} ${scale}`).toEqual([...Key.minorKey(tonic)[theirs].scale]);
         expect(new Set(spelled.map((name) => name[0])).size).toBe(7);
@@ -119,7 +132,9 @@ describe('spelling', () => {
       for (const key of ALL_MAJOR) {
         const passage = write({ key, scale, pattern: '1..8' });
         for (const name of namesIn(passage)) {
-          expect(Note.get(name).alt, `${name} in ${key} ${scale}`).toBe(alteredBy(name[0] ?? '', passage.tonality.fifths));
+          expect(Note.get(name).alt, `${name} in ${key} ${scale}`).toBe(
+            alteredBy(name[0] ?? '', passage.tonality.fifths),
+          );
         }
       }
     }
@@ -144,14 +159,27 @@ describe('pitch', () => {
 
   it('gives the drone the tonic at or below the lowest note', () => {
     expect(tonicOf(write({ key: 'D' }))).toBe(60);
-    expect(tonicOf(write({ key: 'D', pattern: "7, 1 2 1 r r r r" }))).toBe(48);
+    expect(tonicOf(write({ key: 'D', pattern: '7, 1 2 1 r r r r' }))).toBe(48);
   });
 });
 
 describe('placing', () => {
   it('keeps every note in range, on every instrument, scale and key that fits', () => {
     const scales = fc.constantFrom(...SCALES.map((scale) => scale.name));
-    const asked = fc.record({ scale: scales, key: fc.constantFrom(...ALL_MAJOR, ...ALL_MINOR), instrument: fc.constantFrom(...INSTRUMENTS), pattern: fc.constantFrom('1..8', '8..1', '1 3 2 4 3 5 1 r', '1..8 | 9..2', "1, 1 1' 1 r r r r", '1..15 r | 1', '5 4 3 2 1 7, 6, 5,') });
+    const asked = fc.record({
+      scale: scales,
+      key: fc.constantFrom(...ALL_MAJOR, ...ALL_MINOR),
+      instrument: fc.constantFrom(...INSTRUMENTS),
+      pattern: fc.constantFrom(
+        '1..8',
+        '8..1',
+        '1 3 2 4 3 5 1 r',
+        '1..8 | 9..2',
+        "1, 1 1' 1 r r r r",
+        '1..15 r | 1',
+        '5 4 3 2 1 7, 6, 5,',
+      ),
+    });
     fc.assert(
       fc.property(asked, (request) => {
         const result = writeOut({ ...base, ...request });
@@ -181,12 +209,28 @@ describe('placing', () => {
   it('says which note is out of range and offers the nearest octave and the bars that fit', () => {
     const { troubles, offers } = refuse({ key: 'E', pattern: '1..8 | 8..15 | 15..8 | 8..1' });
     expect(troubles).toEqual([
-      { at: 1, sentence: 'E major does not fit the range of the B-flat cornet: E3 in bar 1 lies below it. It can be played in the nearest octave, bar by bar, or as the abbreviated form of 2 bars.' },
+      {
+        at: 1,
+        sentence:
+          'E major does not fit the range of the B-flat cornet: E3 in bar 1 lies below it. It can be played in ' +
+          'the nearest octave, bar by bar, or as the abbreviated form of 2 bars.',
+      },
     ]);
     const [near, short] = offers;
-    expect(near?.notes.slice(0, 8).map((note) => note.pitch?.name)).toEqual(['E4', 'F#4', 'G#4', 'A4', 'B4', 'C#5', 'D#5', 'E5']);
+    expect(near?.notes.slice(0, 8).map((note) => note.pitch?.name)).toEqual([
+      'E4',
+      'F#4',
+      'G#4',
+      'A4',
+      'B4',
+      'C#5',
+      'D#5',
+      'E5',
+    ]);
     expect(short?.bars).toBe(2);
-    expect(short?.notes.map((note) => format(note.at))).toEqual(write({ key: 'E' }).notes.map((note) => format(note.at)));
+    expect(short?.notes.map((note) => format(note.at))).toEqual(
+      write({ key: 'E' }).notes.map((note) => format(note.at)),
+    );
   });
 
   it('never ties two different notes when a bar is moved', () => {
@@ -202,9 +246,19 @@ describe('placing', () => {
 
 describe('places', () => {
   it('are the bar, the beat and how far into it', () => {
-    const passage = write({ meter: { count: 7, unit: 8, groups: [2, 2, 3] }, beat: ratio(1, 4), pattern: '1..7 | 8..2' });
+    const passage = write({
+      meter: { count: 7, unit: 8, groups: [2, 2, 3] },
+      beat: ratio(1, 4),
+      pattern: '1..7 | 8..2',
+    });
     expect(passage.notes.slice(0, 7).map((note) => `${note.bar}/${note.beat}+${format(note.inBeat)}`)).toEqual([
-      '0/0+0', '0/0+1/2', '0/1+0', '0/1+1/2', '0/2+0', '0/2+1/3', '0/2+2/3',
+      '0/0+0',
+      '0/0+1/2',
+      '0/1+0',
+      '0/1+1/2',
+      '0/2+0',
+      '0/2+1/3',
+      '0/2+2/3',
     ]);
     expect(passage.notes[7]).toMatchObject({ bar: 1, beat: 0 });
   });
@@ -217,7 +271,10 @@ describe('what cannot be written out', () => {
     [{ pattern: '1 0' }, /There is no degree 0/],
     [{ pattern: '1 2 3' }, /Bar 1 is too short by 5\/8/],
     [{ range: { low: 80, high: 60 } }, /stands on its head/],
-    [{ range: { low: 60, high: 61 } }, /lies (above|below) it\. Choose another key or widen the range|It can be played/],
+    [
+      { range: { low: 60, high: 61 } },
+      /lies (above|below) it\. Choose another key or widen the range|It can be played/,
+    ],
   ])('%j says why', (asked, sentence) => {
     expect(refuse(asked).troubles[0]?.sentence).toMatch(sentence);
   });
@@ -225,7 +282,9 @@ describe('what cannot be written out', () => {
   it('includes ranges that make no sense', () => {
     expect(readRange('F#3 to C6')).toEqual({ low: 54, high: 84 });
     expect(readRange('F#3-C6')).toEqual({ low: 54, high: 84 });
-    expect(readRange('C6-F#3')).toBe('The range C6-F#3 stands on its head: C6 lies above F#3. Write the lowest note first.');
+    expect(readRange('C6-F#3')).toBe(
+      'The range C6-F#3 stands on its head: C6 lies above F#3. Write the lowest note first.',
+    );
     expect(readRange('low to high')).toMatch(/is no range/);
   });
 });

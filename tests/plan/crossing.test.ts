@@ -1,19 +1,20 @@
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_RULE } from '../../src/ladder/rule.ts';
-import { readArticulation } from '../../src/music/articulation.ts';
-import { COMMON_TIME, notesPerSecond } from '../../src/music/meter.ts';
-import { QUARTER } from '../../src/music/ratio.ts';
-import { PLAIN_CLICK } from '../../src/music/sound.ts';
-import { crossing } from '../../src/plan/crossing.ts';
-import type { Exercise } from '../../src/plan/exercise.ts';
-import { parseRoutine } from '../../src/plan/parse-routine.ts';
-import { lineRule, purposeOf, split } from '../../src/plan/split.ts';
+import { DEFAULT_RULE } from '../../src/ladder/rule/ladder-rule.ts';
+import { readArticulation } from '../../src/music/tongue/articulation.ts';
+import { COMMON_TIME, notesPerSecond } from '../../src/music/time/meter.ts';
+import { QUARTER } from '../../src/music/time/ratio.ts';
+import { PLAIN_CLICK } from '../../src/music/sound/sound-commands.ts';
+import { crossing } from '../../src/plan/rotation/single-double-crossing.ts';
+import type { Exercise } from '../../src/plan/routine/exercise.ts';
+import { parseRoutine } from '../../src/plan/file/routine-file.ts';
+import { lineRule, purposeOf, split } from '../../src/plan/rotation/multiple-tonguing-steps.ts';
 
 const known = (speed: number, spread = 0.3) => ({ speed, low: speed - spread, high: speed + spread });
 
 describe('the crossing', () => {
   it('is a gap where double stops short of single, and sets a drill from below up to past it', () => {
-    // Common practice, no source: a double-tongue drill starts below the fastest single tongue, so that the two overlap.
+    // Common practice, no source: a double-tongue drill starts below the fastest single tongue, so that the two
+    // overlap.
     const found = crossing(known(8.4), known(7));
     expect(found).toMatchObject({ kind: 'gap', at: 8.4, unsure: false });
     expect(found.by).toBeCloseTo(1.4);
@@ -27,11 +28,17 @@ describe('the crossing', () => {
     const found = crossing(known(8), known(10), 'triple');
     expect(found).toMatchObject({ kind: 'overlap', unsure: false });
     expect(found.drill).toMatchObject({ play: 'single and double in turn' });
-    expect(found.drill.sentence).toBe('Bars of single and triple in turn from 7.2 to 8.8 notes a second, until the change is not heard.');
+    expect(found.drill.sentence).toBe(
+      'Bars of single and triple in turn from 7.2 to 8.8 notes a second, until the change is not heard.',
+    );
   });
 
   it('says when it is not sure, and goes on closing a thin overlap', () => {
-    expect(crossing(known(8, 1), known(8.5, 1))).toMatchObject({ kind: 'overlap', unsure: true, drill: { play: 'double' } });
+    expect(crossing(known(8, 1), known(8.5, 1))).toMatchObject({
+      kind: 'overlap',
+      unsure: true,
+      drill: { play: 'double' },
+    });
   });
 
   it('compares lines in different note values by notes per second', () => {
@@ -43,17 +50,41 @@ describe('the crossing', () => {
 });
 
 const exercise: Exercise = {
-  id: 'run', title: 'Run', kind: 'articulation', material: null, pattern: '1..8', scale: 'major', meter: COMMON_TIME, beat: QUARTER,
-  notesPerBeat: 4, bars: 1, breathBars: 1, countInBars: 1, noMark: 'wait', keys: ['C'], articulations: ['single', 'double'],
-  ladder: { ...DEFAULT_RULE, start: 80, target: 140 }, click: PLAIN_CLICK, cues: [],
+  id: 'run',
+  title: 'Run',
+  kind: 'articulation',
+  material: null,
+  pattern: '1..8',
+  scale: 'major',
+  meter: COMMON_TIME,
+  beat: QUARTER,
+  notesPerBeat: 4,
+  bars: 1,
+  breathBars: 1,
+  countInBars: 1,
+  noMark: 'wait',
+  keys: ['C'],
+  articulations: ['single', 'double'],
+  ladder: { ...DEFAULT_RULE, start: 80, target: 140 },
+  click: PLAIN_CLICK,
+  cues: [],
 };
 const articulations = () => split(exercise, 'Bb').map(({ line }) => line.articulation);
 const last = (change: Partial<Exercise>) => split({ ...exercise, ...change }, 'C').at(-1)?.line.articulation;
 
 describe('the split', () => {
   it('goes from slurred to double at speed, each a line of its own', () => {
-    expect(articulations()).toEqual(['slurred', 'single', 'back syllable', 'double long-short', 'double even', 'double']);
-    expect(new Set(split(exercise, 'Bb').map(({ line }) => `${line.exercise} ${line.key} ${line.articulation}`)).size).toBe(6);
+    expect(articulations()).toEqual([
+      'slurred',
+      'single',
+      'back syllable',
+      'double long-short',
+      'double even',
+      'double',
+    ]);
+    expect(
+      new Set(split(exercise, 'Bb').map(({ line }) => `${line.exercise} ${line.key} ${line.articulation}`)).size,
+    ).toBe(6);
     for (const name of articulations()) expect(readArticulation(name)).toMatchObject({ name });
   });
 
@@ -85,13 +116,22 @@ describe('the split', () => {
   it('follows the steps that the player writes, in that order', () => {
     const own = { ...exercise, articulations: ['double even', 'back syllable', 'double'] };
     expect(split(own, 'C').map(({ line }) => line.articulation)).toEqual(own.articulations);
-    expect(split(own, 'C').map(({ purpose }) => purpose).every((purpose) => purpose.length > 20)).toBe(true);
+    expect(
+      split(own, 'C')
+        .map(({ purpose }) => purpose)
+        .every((purpose) => purpose.length > 20),
+    ).toBe(true);
   });
 });
 
 describe('a routine that says split', () => {
   it('gets the steps as articulations, in triple where the notes come in threes', () => {
-    const parsed = parseRoutine('routine: R\nexercises:\n  a: {pattern: "1 1 1 2 2 2 3 3 3 2 2 2 | 1", articulations: split}\n  b: {pattern: "1..8 | 1", articulations: [slur 2 tongue 2, split]}\n', 'r.yaml', () => ({ trouble: 'none' }));
+    const parsed = parseRoutine(
+      'routine: R\nexercises:\n  a: {pattern: "1 1 1 2 2 2 3 3 3 2 2 2 | 1", articulations: split}\n  b: ' +
+        '{pattern: "1..8 | 1", articulations: [slur 2 tongue 2, split]}\n',
+      'r.yaml',
+      () => ({ trouble: 'none' }),
+    );
     if (!('routine' in parsed)) throw new Error(parsed.troubles[0]?.sentence);
     expect(parsed.routine.exercises.map(({ articulations: names }) => names)).toEqual([
       ['slurred', 'single', 'back syllable', 'triple long-short', 'triple even', 'triple'],

@@ -1,15 +1,18 @@
+import { KEPT, ON_LADDER } from '../diary/kept.ts';
+import { type LineHistory } from '../../src/ladder/speed/line-history.ts';
+import { type BlockEntry, type DayEntry } from '../../src/diary/entry.ts';
 import { describe, expect, it } from 'vitest';
-import { dayView } from '../../src/plan/day.ts';
-import { fit, wrongMinutes } from '../../src/plan/fit.ts';
-import { TURN, keepsLimits } from '../../src/plan/interleave.ts';
-import { knownOn, nothingKnown } from '../../src/plan/known.ts';
-import { parseRoutine } from '../../src/plan/parse-routine.ts';
-import { type Plan, isRest, totalMinutes } from '../../src/plan/plan.ts';
-import type { BlockRecord, DayRecord, LineRecord } from '../../src/plan/records.ts';
-import type { Routine } from '../../src/plan/routine.ts';
-import { itemsOfPlan } from '../../src/plan/run-items.ts';
-import { beginRun, runOn } from '../../src/plan/run.ts';
-import { summaryOf } from '../../src/plan/summary.ts';
+import { dayView } from '../../src/plan/today/day-overview.ts';
+import { fit, wrongMinutes } from '../../src/plan/today/todays-plan.ts';
+import { TURN, keepsLimits } from '../../src/plan/today/blocks-in-turns.ts';
+import { knownOn, nothingKnown } from '../../src/plan/today/played-before.ts';
+import { parseRoutine } from '../../src/plan/file/routine-file.ts';
+import { type Plan, isRest, totalMinutes } from '../../src/plan/today/plan-items.ts';
+
+import type { Routine } from '../../src/plan/routine/routine.ts';
+import { itemsOfPlan } from '../../src/plan/run/run-items.ts';
+import { beginRun, runOn } from '../../src/plan/run/running-routine.ts';
+import { summaryOf } from '../../src/plan/run/sitting-summary.ts';
 
 const DAY = '2026-11-25';
 const parsed = parseRoutine(
@@ -39,12 +42,27 @@ parts:
 if (!('routine' in parsed)) throw new Error(JSON.stringify(parsed.troubles));
 const routine: Routine = parsed.routine;
 
-const record = (part: string, block: string, change: Partial<BlockRecord> = {}): BlockRecord => ({
-  kind: 'block', at: '', day: DAY, routine: 't', part, block, event: 'done', played: 240, length: 240, exercise: block, ...change,
+const record = (part: string, block: string, change: Partial<BlockEntry> = {}): BlockEntry => ({
+  ...KEPT,
+  kind: 'block',
+  at: '',
+  day: DAY,
+  routine: 't',
+  part,
+  block,
+  event: 'done',
+  played: 240,
+  length: 240,
+  exercise: block,
+  ...change,
 });
 
-const plan = (minutes: number, records: readonly DayRecord[] = [], lines: readonly LineRecord[] = [], order: Plan['order'] = 'blocked'): Plan =>
-  fit(routine, { minutes, known: knownOn(DAY, records, lines), seed: 1, order });
+const plan = (
+  minutes: number,
+  records: readonly DayEntry[] = [],
+  lines: readonly LineHistory[] = [],
+  order: Plan['order'] = 'blocked',
+): Plan => fit(routine, { minutes, known: knownOn(DAY, records, lines), seed: 1, order });
 
 const titles = ({ items }: Plan): readonly string[] => items.map(({ title }) => title);
 const why = (p: Plan, block: string): string => p.leftOut.find((one) => one.block === block)?.reason ?? '';
@@ -68,23 +86,38 @@ describe('a plan', () => {
   });
 
   it('gives a block that was cut off what is left of it', () => {
-    const later = plan(120, [record('warm-up', 'tones'), record('fingers', 'scales', { event: 'left', played: 130, length: 360 })]);
+    const later = plan(120, [
+      record('warm-up', 'tones'),
+      record('fingers', 'scales', { event: 'left', played: 130, length: 360 }),
+    ]);
     const scales = later.items.find(({ block }) => block === 'scales');
     expect(scales?.minutes).toBe(3.5);
     expect(scales?.reason).toBe('begun today, 2:10 played');
   });
 
   it('says in one line why each block is in or out', () => {
-    const lines: readonly LineRecord[] = [
-      { line: { exercise: 'scales', articulation: 'slurred', key: 'C' }, lastDay: '2026-11-22', best: { bpm: 66, day: '2026-11-20' }, tallies: [{ day: '2026-11-22', bpm: 69, clean: 4, tense: 2, missed: 4 }] },
+    const lines: readonly LineHistory[] = [
+      {
+        line: { exercise: 'scales', articulation: 'slurred', key: 'C' },
+        ...ON_LADDER,
+        lastDay: '2026-11-22',
+        best: { bpm: 66, day: '2026-11-20' },
+        tallies: [{ day: '2026-11-22', bpm: 69, clean: 4, tense: 2, missed: 4 }],
+      },
     ];
     const small = plan(16, [record('tongue', 'fast-2', { day: '2026-11-20', exercise: 'fast' })], lines);
     expect(small.items[0]?.reason).toBe('warm-up, always first');
-    expect(plan(200, [], lines).items.find(({ block }) => block === 'scales')?.reason).toBe('every day, last played 3 days ago, 40 % clean lately');
-    expect(small.items.find(({ block }) => block === 'fast-2')?.reason).toBe('its day has come: last played 5 days ago, due every 5 days');
+    expect(plan(200, [], lines).items.find(({ block }) => block === 'scales')?.reason).toBe(
+      'every day, last played 3 days ago, 40 % clean lately',
+    );
+    expect(small.items.find(({ block }) => block === 'fast-2')?.reason).toBe(
+      'its day has come: last played 5 days ago, due every 5 days',
+    );
     expect(small.leftOut.map(({ reason }) => reason)).toContain('no time left');
     // Three blocks of articulation, and two at most may stand in a row.
-    expect(plan(200).leftOut.map(({ reason }) => reason)).toContain('it would be more than 2 of its kind (articulation) in a row');
+    expect(plan(200).leftOut.map(({ reason }) => reason)).toContain(
+      'it would be more than 2 of its kind (articulation) in a row',
+    );
   });
 
   it('gathers what has to be on the stand, each once, and explains itself', () => {
@@ -106,7 +139,11 @@ describe('a plan', () => {
     expect(totalMinutes(turns.items)).toBe(totalMinutes(blocked.items));
     expect(turns.items.some(({ turn }) => turn !== null)).toBe(true);
     for (const { turn, minutes } of turns.items) if (turn !== null) expect(minutes).toBeGreaterThanOrEqual(TURN);
-    expect(turns.items.filter(({ turn }) => turn !== null).every(({ block }, i, all) => i === 0 || block !== all[i - 1]?.block)).toBe(true);
+    expect(
+      turns.items
+        .filter(({ turn }) => turn !== null)
+        .every(({ block }, i, all) => i === 0 || block !== all[i - 1]?.block),
+    ).toBe(true);
     expect(turns.sentences.at(-1)).not.toBe(blocked.sentences.at(-1));
   });
 
@@ -127,11 +164,19 @@ describe('a plan', () => {
 
 describe('the day', () => {
   it('shows what was done of it, part by part', () => {
-    const records = [record('warm-up', 'tones'), record('fingers', 'scales', { event: 'left', played: 60, length: 360 }), record('tongue', 'higher', { event: 'skipped', played: 0 })];
+    const records = [
+      record('warm-up', 'tones'),
+      record('fingers', 'scales', { event: 'left', played: 60, length: 360 }),
+      record('tongue', 'higher', { event: 'skipped', played: 0 }),
+    ];
     const view = dayView(routine, plan(20, records), knownOn(DAY, records, []), records);
     expect(view.parts.map(({ state }) => state)).toEqual(['done', 'begun', 'open', 'open']);
     expect(view.parts.flatMap(({ blocks }) => blocks).map(({ id, state }) => [id, state])).toEqual(
-      expect.arrayContaining([['tones', 'done'], ['scales', 'begun'], ['higher', 'skipped']]),
+      expect.arrayContaining([
+        ['tones', 'done'],
+        ['scales', 'begun'],
+        ['higher', 'skipped'],
+      ]),
     );
     expect(view.doneToday).toBe(5);
     expect(view.planned).toBeLessThanOrEqual(20);
@@ -144,14 +189,29 @@ describe('the end of a sitting', () => {
     let { run } = beginRun('t', itemsOfPlan(plan(200), nothingKnown(DAY)), 0);
     run = runOn(run, { type: 'do', action: 'start', now: 0 }).run;
     for (let now = 5; now <= 240; now += 5) run = runOn(run, { type: 'tick', now }).run;
-    const lines: readonly LineRecord[] = [
-      { line: { exercise: 'scales', articulation: 'slurred', key: 'C' }, lastDay: DAY, best: { bpm: 66, day: DAY }, tallies: [{ day: DAY, bpm: 69, clean: 1, tense: 1, missed: 3 }, { day: DAY, bpm: 66, clean: 3, tense: 0, missed: 0 }] },
+    const lines: readonly LineHistory[] = [
+      {
+        line: { exercise: 'scales', articulation: 'slurred', key: 'C' },
+        ...ON_LADDER,
+        lastDay: DAY,
+        best: { bpm: 66, day: DAY },
+        tallies: [
+          { day: DAY, bpm: 69, clean: 1, tense: 1, missed: 3 },
+          { day: DAY, bpm: 66, clean: 3, tense: 0, missed: 0 },
+        ],
+      },
     ];
-    const records: readonly DayRecord[] = [record('warm-up', 'tones'), { kind: 'tension', at: '', day: DAY, level: 3, exercise: 'tones' }];
+    const records: readonly DayEntry[] = [
+      record('warm-up', 'tones'),
+      { ...KEPT, kind: 'tension', at: '', day: DAY, level: 3, exercise: 'tones' },
+    ];
     const summary = summaryOf(routine, run, DAY, records, lines, 1);
     expect(summary.done[0]).toEqual({ title: 'Tones', played: '4:00', of: '4:00', state: 'done' });
     expect(summary.bests).toEqual([{ line: 'Scales, slurred, in C', bpm: 66 }]);
-    expect(summary.heldBack).toEqual(['Scales, slurred, in C: 1 of 5 clean at 69, 1 tense.', 'Tension 3 of 4 after Tones.']);
+    expect(summary.heldBack).toEqual([
+      'Scales, slurred, in C: 1 of 5 clean at 69, 1 tense.',
+      'Tension 3 of 4 after Tones.',
+    ]);
     expect(summary.tomorrow).toHaveLength(3);
     expect(summary.tomorrow.every(({ reason }) => reason !== '')).toBe(true);
   });

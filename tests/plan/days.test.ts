@@ -1,12 +1,14 @@
 import * as fc from 'fast-check';
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
-import { dayPlus, daysBetween } from '../../src/plan/days.ts';
+import { dayPlus, daysBetween } from '../../src/common/days.ts';
 import { dayOf } from '../../src/runtime/clock.ts';
 
 // luxon, a calendar library with the system's time zone tables, is the outside reference here.
 describe('days', () => {
-  const day = fc.integer({ min: 0, max: 100_000 }).map((n) => DateTime.fromISO('1900-01-01', { zone: 'utc' }).plus({ days: n }));
+  const day = fc
+    .integer({ min: 0, max: 100_000 })
+    .map((n) => DateTime.fromISO('1900-01-01', { zone: 'utc' }).plus({ days: n }));
 
   it('are added and subtracted as by a calendar library', () => {
     fc.assert(
@@ -18,7 +20,8 @@ describe('days', () => {
     );
   });
 
-  // Both changes of the year in each: Europe, America, and a zone that changes by half an hour in the other half of the year.
+  // Both changes of the year in each: Europe, America, and a zone that changes by half an hour in the other half of the
+  // year.
   it.each([
     ['Europe/Berlin', ['2026-03-28', '2026-10-24']],
     ['America/New_York', ['2026-03-07', '2026-10-31']],

@@ -1,13 +1,15 @@
+import { KEPT } from '../diary/kept.ts';
+import { type BlockEntry } from '../../src/diary/entry.ts';
 import { describe, expect, it } from 'vitest';
-import { seeded } from '../../src/ladder/chance.ts';
-import { CAUTION } from '../../src/plan/caution.ts';
-import { type Cueing, NEXT_AFTER, NO_CUE, cueAtRest } from '../../src/plan/cues.ts';
-import { dayPlus } from '../../src/plan/days.ts';
-import { allowedMinutes, exposureShare, hearingLine } from '../../src/plan/hearing.ts';
-import { minutesByDay, weekLoad } from '../../src/plan/load.ts';
-import type { BlockRecord } from '../../src/plan/records.ts';
-import { restDue } from '../../src/plan/rest.ts';
-import { easeOffer } from '../../src/plan/tension.ts';
+import { seeded } from '../../src/common/chance.ts';
+import { CAUTION } from '../../src/plan/ease/caution.ts';
+import { type Cueing, NEXT_AFTER, NO_CUE, cueAtRest } from '../../src/plan/ease/cues.ts';
+import { dayPlus } from '../../src/common/days.ts';
+import { allowedMinutes, exposureShare, hearingLine } from '../../src/plan/ease/hearing-dose.ts';
+import { minutesByDay, weekLoad } from '../../src/plan/today/week-load.ts';
+
+import { restDue } from '../../src/plan/ease/rest-due.ts';
+import { easeOffer } from '../../src/plan/ease/tension-offer.ts';
 
 describe('hearing', () => {
   // NIOSH, recommended exposure limit with a 3 dB exchange rate: the published table of levels and durations.
@@ -28,13 +30,17 @@ describe('hearing', () => {
 
   it('says so near the limit only, and defers to a clinician', () => {
     expect(hearingLine(85, 60)).toBeNull();
-    expect(hearingLine(94, 45)).toBe(`45 min at 94 dB(A) are 75 % of the recommended daily limit of 1 h: play softer, farther from walls, or with ear protection. ${CAUTION}`);
+    expect(hearingLine(94, 45)).toBe(
+      `45 min at 94 dB(A) are 75 % of the recommended daily limit of 1 h: play softer, farther from walls, or ` +
+        `with ear protection. ${CAUTION}`,
+    );
     expect(hearingLine(112, 5)).toContain('daily limit of 56 s');
   });
 });
 
 describe('rests', () => {
-  // Health pages for musicians: alone, 5 minutes after each 25; at most 50 minutes without 10 of rest (quoted after two authors on musicians' injuries).
+  // Health pages for musicians: alone, 5 minutes after each 25; at most 50 minutes without 10 of rest (quoted after two
+  // authors on musicians' injuries).
   it.each([
     [24.9, null],
     [25, 5],
@@ -46,7 +52,10 @@ describe('rests', () => {
   });
 
   it('after demanding playing are about as long as it (common practice on brass, no source)', () => {
-    expect(restDue(8 * 60, 4 * 60)).toEqual({ seconds: 240, sentence: '4:00 of demanding playing: rest about as long as you played.' });
+    expect(restDue(8 * 60, 4 * 60)).toEqual({
+      seconds: 240,
+      sentence: '4:00 of demanding playing: rest about as long as you played.',
+    });
     expect(restDue(8 * 60, 60)).toBeNull();
   });
 });
@@ -68,7 +77,14 @@ describe('tension', () => {
   });
 
   it('finds nothing out about the player, and points to those who may', () => {
-    const said = [easeOffer([3, 3], []), easeOffer([4, 4], []), easeOffer([], Array.from({ length: 7 }, () => 'tense' as const))];
+    const said = [
+      easeOffer([3, 3], []),
+      easeOffer([4, 4], []),
+      easeOffer(
+        [],
+        Array.from({ length: 7 }, () => 'tense' as const),
+      ),
+    ];
     for (const offer of said) {
       expect(offer?.sentence).toContain('see a licensed clinician or your teacher');
       expect(offer?.sentence).not.toMatch(/injur|strain|syndrome|you have|tendon/i);
@@ -97,15 +113,26 @@ describe('cues', () => {
   });
 });
 
-const played = (day: string, minutes: number, block = 'scales'): BlockRecord => ({
-  kind: 'block', at: `${day}T10:00:00Z`, day, routine: 'r', part: 'p', block, event: 'done', played: minutes * 60, length: minutes * 60, exercise: null,
+const played = (day: string, minutes: number, block = 'scales'): BlockEntry => ({
+  ...KEPT,
+  kind: 'block',
+  at: `${day}T10:00:00Z`,
+  day,
+  routine: 'r',
+  part: 'p',
+  block,
+  event: 'done',
+  played: minutes * 60,
+  length: minutes * 60,
+  exercise: null,
 });
 
 /** So many minutes on each of these days, counted back from today. */
-const back = (today: string, ago: readonly number[], minutes: number): readonly BlockRecord[] =>
+const back = (today: string, ago: readonly number[], minutes: number): readonly BlockEntry[] =>
   ago.map((n) => played(dayPlus(today, -n), minutes)).toReversed();
 
-const range = (from: number, to: number): readonly number[] => Array.from({ length: to - from + 1 }, (_, i) => from + i);
+const range = (from: number, to: number): readonly number[] =>
+  Array.from({ length: to - from + 1 }, (_, i) => from + i);
 
 describe("the week's load", () => {
   const today = '2026-11-25';
@@ -115,20 +142,37 @@ describe("the week's load", () => {
   });
 
   it('is compared with the four weeks before', () => {
-    expect(weekLoad(today, back(today, range(1, 34), 30), 30)).toEqual({ minutes: 210, usual: 210, line: '210 minutes in seven days, usually 210', warning: null });
-    expect(weekLoad(today, [], 25)).toMatchObject({ minutes: 25, usual: null, line: '25 minutes in seven days', warning: null });
+    expect(weekLoad(today, back(today, range(1, 34), 30), 30)).toEqual({
+      minutes: 210,
+      usual: 210,
+      line: '210 minutes in seven days, usually 210',
+      warning: null,
+    });
+    expect(weekLoad(today, [], 25)).toMatchObject({
+      minutes: 25,
+      usual: null,
+      line: '25 minutes in seven days',
+      warning: null,
+    });
   });
 
   it('warns of a jump', () => {
     const records = [...back(today, range(7, 34), 20), ...back(today, range(1, 6), 40)];
-    expect(weekLoad(today, records, 40).warning).toBe(`280 minutes this week are a jump from your usual 140: increase gradually. ${CAUTION}`);
+    expect(weekLoad(today, records, 40).warning).toBe(
+      `280 minutes this week are a jump from your usual 140: increase gradually. ${CAUTION}`,
+    );
   });
 
-  // Gradually after a lay-off, never straight into heavy playing: rules of an injury-prevention guide for musicians, as reported in 2009.
+  // Gradually after a lay-off, never straight into heavy playing: rules of an injury-prevention guide for musicians, as
+  // reported in 2009.
   it('warns of a jump after a lay-off, but not of a gentle return', () => {
     const records = back(today, range(12, 30), 40);
-    expect(weekLoad(today, records, 40).warning).toContain('11 days without playing, and 40 minutes today after a usual 40: come back gradually');
+    expect(weekLoad(today, records, 40).warning).toContain(
+      '11 days without playing, and 40 minutes today after a usual 40: come back gradually',
+    );
     expect(weekLoad(today, records, 15).warning).toBeNull();
-    expect(weekLoad(today, [...records, played(dayPlus(today, -2), 10)], 35).warning).toContain('9 days without playing');
+    expect(weekLoad(today, [...records, played(dayPlus(today, -2), 10)], 35).warning).toContain(
+      '9 days without playing',
+    );
   });
 });

@@ -1,26 +1,31 @@
+import { KEPT } from '../diary/kept.ts';
+import { BREAK, type BlockEntry } from '../../src/diary/entry.ts';
 import { readFileSync } from 'node:fs';
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
-import { type Chance, seeded } from '../../src/ladder/chance.ts';
-import { fit } from '../../src/plan/fit.ts';
-import { daysBetween } from '../../src/plan/days.ts';
-import { knownOn } from '../../src/plan/known.ts';
-import { parseRoutine } from '../../src/plan/parse-routine.ts';
-import { type Plan, isRest, totalMinutes } from '../../src/plan/plan.ts';
-import { BREAK, type BlockRecord } from '../../src/plan/records.ts';
-import type { Routine } from '../../src/plan/routine.ts';
+import { type Chance, seeded } from '../../src/common/chance.ts';
+import { fit } from '../../src/plan/today/todays-plan.ts';
+import { daysBetween } from '../../src/common/days.ts';
+import { knownOn } from '../../src/plan/today/played-before.ts';
+import { parseRoutine } from '../../src/plan/file/routine-file.ts';
+import { type Plan, isRest, totalMinutes } from '../../src/plan/today/plan-items.ts';
 
-const parsed = parseRoutine(readFileSync('routines/cornet-daily.yaml', 'utf8'), 'cornet-daily.yaml', () => ({ trouble: 'none' }));
+import type { Routine } from '../../src/plan/routine/routine.ts';
+
+const parsed = parseRoutine(readFileSync('routines/cornet-daily.yaml', 'utf8'), 'cornet-daily.yaml', () => ({
+  trouble: 'none',
+}));
 if (!('routine' in parsed)) throw new Error('the cornet routine is not sound');
 const routine: Routine = parsed.routine;
 
-const dayAfter = (day: string, n: number): string => DateTime.fromISO(day, { zone: 'utc' }).plus({ days: n }).toISODate() ?? '';
+const dayAfter = (day: string, n: number): string =>
+  DateTime.fromISO(day, { zone: 'utc' }).plus({ days: n }).toISODate() ?? '';
 
 /** Plays a plan until a lesson cuts it off, and writes down what was played. */
-function played(plan: Plan, day: string, chance: Chance): readonly BlockRecord[] {
+function played(plan: Plan, day: string, chance: Chance): readonly BlockEntry[] {
   const seconds = totalMinutes(plan.items) * 60;
   let left = chance() < 0.3 ? Math.floor(seconds * chance()) : seconds;
-  const records: BlockRecord[] = [];
+  const records: BlockEntry[] = [];
   for (const item of plan.items) {
     const length = item.minutes * 60;
     const time = Math.min(left, length);
@@ -28,7 +33,19 @@ function played(plan: Plan, day: string, chance: Chance): readonly BlockRecord[]
     if (time === 0) break;
     if (item.block === BREAK) continue;
     const event = time === length ? 'done' : 'left';
-    records.push({ kind: 'block', at: `${day}T12:00:00Z`, day, routine: routine.id, part: item.part, block: item.block, event, played: time, length, exercise: item.exercise });
+    records.push({
+      ...KEPT,
+      kind: 'block',
+      at: `${day}T12:00:00Z`,
+      day,
+      routine: routine.id,
+      part: item.part,
+      block: item.block,
+      event,
+      played: time,
+      length,
+      exercise: item.exercise,
+    });
   }
   return records;
 }
@@ -40,9 +57,9 @@ interface Sitting {
   readonly first: boolean;
 }
 
-function month(seed: number): { sittings: readonly Sitting[]; records: readonly BlockRecord[] } {
+function month(seed: number): { sittings: readonly Sitting[]; records: readonly BlockEntry[] } {
   const chance = seeded(seed);
-  const records: BlockRecord[] = [];
+  const records: BlockEntry[] = [];
   const sittings: Sitting[] = [];
   for (let n = 0; n < 28; n += 1) {
     const day = dayAfter('2026-10-10', n);
@@ -94,16 +111,24 @@ describe('a month of random minutes and interruptions', () => {
     }
   });
 
-  it.each(routine.pools.map((pool) => [pool.id, pool] as const))('reaches everything in the pool %s within its period', (_, pool) => {
-    for (const { seed, records } of months) {
-      for (const item of pool.items) {
-        const days = records.filter(({ exercise, event, length, played: time }) => exercise === item && (event === 'done' || time >= length / 2)).map(({ day }) => day);
-        const marks = ['2026-10-10', ...days, '2026-11-06'];
-        const gaps = marks.slice(1).map((day, i) => daysBetween(marks[i] as string, day));
-        expect(Math.max(...gaps), `${item}, month ${seed}`).toBeLessThanOrEqual(pool.everyDays);
+  it.each(routine.pools.map((pool) => [pool.id, pool] as const))(
+    'reaches everything in the pool %s within its period',
+    (_, pool) => {
+      for (const { seed, records } of months) {
+        for (const item of pool.items) {
+          const days = records
+            .filter(
+              ({ exercise, event, length, played: time }) =>
+                exercise === item && (event === 'done' || time >= length / 2),
+            )
+            .map(({ day }) => day);
+          const marks = ['2026-10-10', ...days, '2026-11-06'];
+          const gaps = marks.slice(1).map((day, i) => daysBetween(marks[i] as string, day));
+          expect(Math.max(...gaps), `${item}, month ${seed}`).toBeLessThanOrEqual(pool.everyDays);
+        }
       }
-    }
-  });
+    },
+  );
 
   it('is the same month again from the same seed', () => {
     expect(month(3).sittings.map(({ plan }) => plan)).toEqual(months[2]?.sittings.map(({ plan }) => plan));

@@ -1,9 +1,18 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { seeded } from '../../src/ladder/chance.ts';
-import { ALL_MAJOR } from '../../src/music/keys.ts';
-import { type Cell, cellName, cellsOf, coverage, drawNext } from '../../src/plan/draw.ts';
-import { KEY_ORDERS, NOTHING_KNOWN, PLAIN_ROTATION, type Rotation, ladderKey, turnAfter, turnsOf, weakKeys } from '../../src/plan/rotation.ts';
+import { seeded } from '../../src/common/chance.ts';
+import { ALL_MAJOR } from '../../src/music/pitch/keys.ts';
+import { type Cell, cellName, cellsOf, coverage, drawNext } from '../../src/plan/rotation/key-and-articulation-draw.ts';
+import {
+  KEY_ORDERS,
+  NOTHING_KNOWN,
+  PLAIN_ROTATION,
+  type Rotation,
+  ladderKey,
+  turnAfter,
+  turnsOf,
+  weakKeys,
+} from '../../src/plan/rotation/key-rotation.ts';
 
 const keysOf = (rotation: Partial<Rotation>, keys: readonly string[] = ALL_MAJOR, known = NOTHING_KNOWN) =>
   turnsOf(keys, { ...PLAIN_ROTATION, ...rotation }, known, seeded(7)).map((turn) => turn.key);
@@ -12,8 +21,34 @@ const chromatic = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', '
 describe('keys come round', () => {
   // The circle of fifths, any handbook of theory.
   it('by fifths and fourths from the first one', () => {
-    expect(keysOf({ order: 'fifths' }, chromatic)).toEqual(['C', 'G', 'D', 'A', 'E', 'B', 'F#', 'Db', 'Ab', 'Eb', 'Bb', 'F']);
-    expect(keysOf({ order: 'fourths' }, chromatic)).toEqual(['C', 'F', 'Bb', 'Eb', 'Ab', 'Db', 'F#', 'B', 'E', 'A', 'D', 'G']);
+    expect(keysOf({ order: 'fifths' }, chromatic)).toEqual([
+      'C',
+      'G',
+      'D',
+      'A',
+      'E',
+      'B',
+      'F#',
+      'Db',
+      'Ab',
+      'Eb',
+      'Bb',
+      'F',
+    ]);
+    expect(keysOf({ order: 'fourths' }, chromatic)).toEqual([
+      'C',
+      'F',
+      'Bb',
+      'Eb',
+      'Ab',
+      'Db',
+      'F#',
+      'B',
+      'E',
+      'A',
+      'D',
+      'G',
+    ]);
     expect(keysOf({ order: 'fifths' }, ['F', 'Bb', 'C', 'Eb'])).toEqual(['F', 'C', 'Eb', 'Bb']);
   });
 
@@ -38,10 +73,18 @@ describe('keys come round', () => {
 
   it('in every order, none left out and none twice in a once-round', () => {
     fc.assert(
-      fc.property(fc.constantFrom(...KEY_ORDERS), fc.subarray([...ALL_MAJOR, 'A minor', 'Eb minor'], { minLength: 1 }), (order, keys) => {
-        const once = keysOf({ order, weakTimes: 3, fingerings: true }, keys, { ...NOTHING_KNOWN, weak: new Set(keys), once: true });
-        expect([...once].sort()).toEqual([...keys].sort());
-      }),
+      fc.property(
+        fc.constantFrom(...KEY_ORDERS),
+        fc.subarray([...ALL_MAJOR, 'A minor', 'Eb minor'], { minLength: 1 }),
+        (order, keys) => {
+          const once = keysOf({ order, weakTimes: 3, fingerings: true }, keys, {
+            ...NOTHING_KNOWN,
+            weak: new Set(keys),
+            once: true,
+          });
+          expect([...once].sort()).toEqual([...keys].sort());
+        },
+      ),
     );
   });
 });
@@ -51,13 +94,26 @@ describe('turns', () => {
     const known = { weak: new Set(['B']), edge: new Set(['C', 'B']), once: false };
     const turns = turnsOf(['C', 'B', 'F'], { ...PLAIN_ROTATION, weakTimes: 3, edgeTimes: 2 }, known, seeded(1));
     expect(turns.map((turn) => turn.times)).toEqual([2, 3, 1]);
-    expect([0, 1, 2, 3, 4, 5, 6].map((done) => turnAfter(turns, done)?.key)).toEqual(['C', 'C', 'B', 'B', 'B', 'F', 'C']);
+    expect([0, 1, 2, 3, 4, 5, 6].map((done) => turnAfter(turns, done)?.key)).toEqual([
+      'C',
+      'C',
+      'B',
+      'B',
+      'B',
+      'F',
+      'C',
+    ]);
     expect(turnAfter([], 3)).toBeNull();
   });
 
   it('come in pairs of ordinary and alternate fingering', () => {
     const turns = turnsOf(['C', 'F'], { ...PLAIN_ROTATION, fingerings: true }, NOTHING_KNOWN, seeded(1));
-    expect(turns.map((turn) => `${turn.key} ${turn.fingering}`)).toEqual(['C ordinary', 'C alternate', 'F ordinary', 'F alternate']);
+    expect(turns.map((turn) => `${turn.key} ${turn.fingering}`)).toEqual([
+      'C ordinary',
+      'C alternate',
+      'F ordinary',
+      'F alternate',
+    ]);
   });
 
   it('call those keys weak that were never held or lie far below the middle', () => {

@@ -5,9 +5,9 @@ import { Command } from 'commander';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { addExercisesCommand } from '../../src/cli/commands/exercises.ts';
 import { addRoutineCommand } from '../../src/cli/commands/routine.ts';
-import type { Exercise } from '../../src/plan/exercise.ts';
-import type { Plan } from '../../src/plan/plan.ts';
-import { Trouble } from '../../src/runtime/trouble.ts';
+import type { Exercise } from '../../src/plan/routine/exercise.ts';
+import type { Plan } from '../../src/plan/today/plan-items.ts';
+import { Trouble } from '../../src/common/trouble.ts';
 
 let data = '';
 beforeEach(() => {
@@ -51,7 +51,8 @@ describe('standside routine', () => {
     writeFileSync(path, 'minuts: 5\nexercises: {a: {tempo: 0}}\n');
     const { err } = await run('routine', 'check', path);
     expect(err.trim().split('\n')).toEqual([
-      "bad.yaml, line 1, column 1: there is no 'minuts' in a routine file; what may stand there is routine, about, instrument, include, defaults, exercises, pools, parts, breaks, limits, order.",
+      "bad.yaml, line 1, column 1: there is no 'minuts' in a routine file; what may stand there is routine, " +
+        'about, instrument, include, defaults, exercises, pools, parts, breaks, limits, order.',
       "bad.yaml, line 2, column 24: 'tempo' is 0; write beats per minute from 10 to 400.",
     ]);
     expect(process.exitCode).toBe(1);
@@ -69,15 +70,21 @@ describe('standside routine', () => {
     mkdirSync(join(data, 'routines'));
     writeFileSync(join(data, 'routines', 'two.yaml'), 'minuts: 5\n');
     expect((await run('routine', 'check', 'two')).err).toContain("two.yaml, line 1, column 1: there is no 'minuts'");
-    expect(await troubleOf('routine', 'check', 'horn-ten-minuts')).toBe('There is no routine "horn-ten-minuts"; did you mean \'horn-ten-minutes\'?');
+    expect(await troubleOf('routine', 'check', 'horn-ten-minuts')).toBe(
+      'There is no routine "horn-ten-minuts"; did you mean \'horn-ten-minutes\'?',
+    );
   });
 
   it('check has a word on tonguing that does not go into the notes, and calls the file sound', async () => {
     const path = join(data, 'tongue.yaml');
-    writeFileSync(path, 'exercises:\n  runs: {notes: 4, pattern: 1 2 3 4 5 4 3 2 1 2 3 4 5 4 3 2 | 1, articulations: [double, triple]}\n');
+    writeFileSync(
+      path,
+      'exercises:\n  runs: {notes: 4, pattern: 1 2 3 4 5 4 3 2 1 2 3 4 5 4 3 2 | 1, articulations: [double, triple]}\n',
+    );
     const { out } = await run('routine', 'check', path);
     expect(out.split('\n').slice(1, 3)).toEqual([
-      "  'runs', triple: The quick notes stand in fours, where triple has no three to tongue: it comes out as TKTK, which is double.",
+      "  'runs', triple: The quick notes stand in fours, where triple has no three to tongue: it comes out as " +
+        'TKTK, which is double.',
       '',
     ]);
     expect(process.exitCode ?? 0).toBe(0);
@@ -88,7 +95,9 @@ describe('standside routine', () => {
     const { out } = await run('routine', 'show', 'horn-ten-minutes');
     expect(out).toContain('Warm-up, 4 min');
     expect(out).toMatch(/Tones in the middle +3 min {2}warm-up/);
-    expect(await troubleOf('routine', 'show', 'horn-ten-minuts')).toBe("There is no routine 'horn-ten-minuts'; did you mean 'horn-ten-minutes'?");
+    expect(await troubleOf('routine', 'show', 'horn-ten-minuts')).toBe(
+      "There is no routine 'horn-ten-minuts'; did you mean 'horn-ten-minutes'?",
+    );
   });
 
   it('new writes a sound routine into the own folder, once', async () => {
@@ -100,7 +109,9 @@ describe('standside routine', () => {
     await run('routine', 'new', 'mine', '--force');
     expect(await troubleOf('routine', 'new', 'mine2', '--instrument', 'flut')).toContain("did you mean 'flute'?");
     expect(await troubleOf('routine', 'new', join(data, 'mine'))).toContain('end the name with .yaml.');
-    expect(await troubleOf('routine', 'new', join(data, 'nowhere', 'mine.yaml'))).toContain('cannot be written: its path leads nowhere.');
+    expect(await troubleOf('routine', 'new', join(data, 'nowhere', 'mine.yaml'))).toContain(
+      'cannot be written: its path leads nowhere.',
+    );
     expect(existsSync(join(data, 'mine'))).toBe(false);
   });
 
@@ -108,7 +119,10 @@ describe('standside routine', () => {
     const { out } = await run('routine', 'fit', 'cornet-daily', '--minutes', '25');
     expect(out).toMatch(/^ {2}Breath and buzz .* warm-up, always first/);
     expect(out).toContain('25 minutes: ');
-    const plans = [await run('routine', 'fit', 'cornet-daily', '--minutes', '25', '--json'), await run('routine', 'fit', 'cornet-daily', '--minutes', '25', '--json')];
+    const plans = [
+      await run('routine', 'fit', 'cornet-daily', '--minutes', '25', '--json'),
+      await run('routine', 'fit', 'cornet-daily', '--minutes', '25', '--json'),
+    ];
     expect(plans[0]?.out).toBe(plans[1]?.out);
     const plan = JSON.parse(plans[0]?.out ?? '') as Plan;
     expect(plan.items.reduce((sum, { minutes }) => sum + minutes, 0)).toBeLessThanOrEqual(25);
@@ -134,6 +148,8 @@ describe('standside exercises', () => {
     const five = exercises.find(({ id }) => id === 'five-notes');
     expect(five).toMatchObject({ routine: 'cornet-daily', kind: 'technique', bars: 2, notesPerBeat: 4 });
     expect(five?.keys).toHaveLength(12);
-    expect((await run('exercises')).out).toMatch(/five-notes +Five-note study \(technique\)\n +60 to 132 · slurred, single, double/);
+    expect((await run('exercises')).out).toMatch(
+      /five-notes +Five-note study \(technique\)\n +60 to 132 · slurred, single, double/,
+    );
   });
 });

@@ -2,19 +2,19 @@ import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { troubleLine } from '../../src/plan/file-trouble.ts';
-import { type Instrument, instrumentNamed } from '../../src/music/instruments.ts';
-import { isPassage, writeOut } from '../../src/music/written.ts';
-import { fit } from '../../src/plan/fit.ts';
-import { nothingKnown } from '../../src/plan/known.ts';
-import { totalMinutes } from '../../src/plan/plan.ts';
-import { parseRoutine } from '../../src/plan/parse-routine.ts';
-import { BLOCK_KEYS, WrittenExercise, WrittenRoutine } from '../../src/plan/written.ts';
-import { blocksOf } from '../../src/plan/routine.ts';
-import { packageRoot } from '../../src/runtime/package-root.ts';
-import { routinesOf } from '../../src/runtime/routine-cache.ts';
-import { loadRoutines, readRoutineFile } from '../../src/runtime/routine-files.ts';
-import { findExercise, orderedFor } from '../../src/runtime/routine-find.ts';
+import { troubleLine } from '../../src/plan/file/place-in-file.ts';
+import { type Instrument, instrumentNamed } from '../../src/music/pitch/instruments.ts';
+import { isPassage, writeOut } from '../../src/music/pattern/written-in-key.ts';
+import { fit } from '../../src/plan/today/todays-plan.ts';
+import { nothingKnown } from '../../src/plan/today/played-before.ts';
+import { totalMinutes } from '../../src/plan/today/plan-items.ts';
+import { parseRoutine } from '../../src/plan/file/routine-file.ts';
+import { BLOCK_KEYS, WrittenExercise, WrittenRoutine } from '../../src/plan/file/routine-schema.ts';
+import { blocksOf } from '../../src/plan/routine/routine.ts';
+import { packageRoot } from '../../src/runtime/files/package-root.ts';
+import { routinesOf } from '../../src/runtime/files/routine-cache.ts';
+import { loadRoutines, readRoutineFile } from '../../src/runtime/files/routine-reader.ts';
+import { findExercise, orderedFor } from '../../src/runtime/files/routine-finder.ts';
 
 let folder = '';
 beforeEach(() => {
@@ -49,27 +49,39 @@ describe('the packaged routines', () => {
   it('are at least four with a day, for different instruments, one of ten minutes', () => {
     expect(packaged.routines.length).toBeGreaterThanOrEqual(4);
     expect(new Set(packaged.routines.map(({ routine }) => routine.instrument)).size).toBeGreaterThanOrEqual(4);
-    const lengths = packaged.routines.map(({ routine }) => blocksOf(routine).reduce((sum, { minutes }) => sum + minutes, 0));
+    const lengths = packaged.routines.map(({ routine }) =>
+      blocksOf(routine).reduce((sum, { minutes }) => sum + minutes, 0),
+    );
     expect(lengths).toContain(10);
   });
 
-  it.each(packaged.routines.map(({ routine }) => [routine.id, routine] as const))('%s can be played: every pattern fits the instrument in every key', (_, routine) => {
-    const instrument = instrumentNamed(routine.instrument) as Instrument;
-    for (const exercise of routine.exercises) {
-      for (const key of exercise.pattern === null ? [] : exercise.keys) {
-        const written = writeOut({ ...exercise, pattern: exercise.pattern ?? '', key, instrument });
-        expect(isPassage(written) ? '' : `${exercise.id} in ${key}: ${written.troubles.map(({ sentence }) => sentence).join(' ')}`).toBe('');
+  it.each(packaged.routines.map(({ routine }) => [routine.id, routine] as const))(
+    '%s can be played: every pattern fits the instrument in every key',
+    (_, routine) => {
+      const instrument = instrumentNamed(routine.instrument) as Instrument;
+      for (const exercise of routine.exercises) {
+        for (const key of exercise.pattern === null ? [] : exercise.keys) {
+          const written = writeOut({ ...exercise, pattern: exercise.pattern ?? '', key, instrument });
+          expect(
+            isPassage(written)
+              ? ''
+              : `${exercise.id} in ${key}: ${written.troubles.map(({ sentence }) => sentence).join(' ')}`,
+          ).toBe('');
+        }
       }
-    }
-  });
+    },
+  );
 
-  it.each(packaged.routines.map(({ routine }) => [routine.id, routine] as const))('%s fits into 5, 25 and 90 minutes, warm-up first', (_, routine) => {
-    for (const minutes of [5, 25, 90]) {
-      const plan = fit(routine, { minutes, known: nothingKnown('2026-11-25'), seed: 1 });
-      expect(plan.items[0]?.warmUp).toBe(true);
-      expect(totalMinutes(plan.items)).toBeLessThanOrEqual(minutes);
-    }
-  });
+  it.each(packaged.routines.map(({ routine }) => [routine.id, routine] as const))(
+    '%s fits into 5, 25 and 90 minutes, warm-up first',
+    (_, routine) => {
+      for (const minutes of [5, 25, 90]) {
+        const plan = fit(routine, { minutes, known: nothingKnown('2026-11-25'), seed: 1 });
+        expect(plan.items[0]?.warmUp).toBe(true);
+        expect(totalMinutes(plan.items)).toBeLessThanOrEqual(minutes);
+      }
+    },
+  );
 
   it("come in the player's order: their instrument's first", () => {
     expect(orderedFor(packaged, 'flute').routines[0]?.routine.instrument).toBe('flute');
@@ -79,13 +91,20 @@ describe('the packaged routines', () => {
   it("come after the player's own, whose folder may begin with the program's whole name", () => {
     const [any] = packaged.routines;
     if (any === undefined) throw new Error('no packaged routine');
-    const own = { ...any, path: `${packageRoot()}-data/routines/mine.yaml`, routine: { ...any.routine, id: 'mine', instrument: 'tuba' } };
-    expect(orderedFor({ ...packaged, routines: [...packaged.routines, own] }, 'flute').routines[0]?.routine.id).toBe('mine');
+    const own = {
+      ...any,
+      path: `${packageRoot()}-data/routines/mine.yaml`,
+      routine: { ...any.routine, id: 'mine', instrument: 'tuba' },
+    };
+    expect(orderedFor({ ...packaged, routines: [...packaged.routines, own] }, 'flute').routines[0]?.routine.id).toBe(
+      'mine',
+    );
     expect(packaged.collections.map(({ routine }) => routine.id)).toEqual(['body-common']);
   });
 
   it('are explained with an example that is sound', () => {
-    const [, text = ''] = /```yaml\n([\s\S]*?)```/.exec(readFileSync(join(packageRoot(), 'routines', 'README.md'), 'utf8')) ?? [];
+    const [, text = ''] =
+      /```yaml\n([\s\S]*?)```/.exec(readFileSync(join(packageRoot(), 'routines', 'README.md'), 'utf8')) ?? [];
     const parsed = parseRoutine(text, 'readme.yaml', () => ({ trouble: 'none' }));
     expect('troubles' in parsed ? parsed.troubles.map(troubleLine) : parsed.routine.title).toBe('Ten minutes');
   });
@@ -98,8 +117,12 @@ describe('the packaged routines', () => {
 
   it('find an exercise, or suggest the nearest', () => {
     expect(findExercise(packaged, 'five-notes').exercise.title).toBe('Five-note study');
-    expect(() => findExercise(packaged, 'five-ntoes')).toThrow("There is no exercise 'five-ntoes'; did you mean 'five-notes'?");
-    expect(() => findExercise(packaged, '\u001b[2Jqqqqqqqq')).toThrow("There is no exercise '\\u001b[2Jqqqqqqqq'; 'standside exercises' lists them.");
+    expect(() => findExercise(packaged, 'five-ntoes')).toThrow(
+      "There is no exercise 'five-ntoes'; did you mean 'five-notes'?",
+    );
+    expect(() => findExercise(packaged, '\u001b[2Jqqqqqqqq')).toThrow(
+      "There is no exercise '\\u001b[2Jqqqqqqqq'; 'standside exercises' lists them.",
+    );
   });
 });
 
@@ -118,7 +141,8 @@ describe("the player's own folder", () => {
 });
 
 const own = (): string => join(folder, 'routines', 'mine.yaml');
-const titles = async (): Promise<readonly string[]> => (await routinesOf(folder)).routines.map(({ routine }) => routine.title);
+const titles = async (): Promise<readonly string[]> =>
+  (await routinesOf(folder)).routines.map(({ routine }) => routine.title);
 const write = (title: string): void => {
   mkdirSync(join(folder, 'routines'), { recursive: true });
   writeFileSync(own(), `routine: ${title}\nparts: [{part: A, blocks: [{do: Breathe}]}]\n`);
@@ -155,7 +179,11 @@ describe('files that are none of ours', () => {
     ['Latin-1', () => put('l.yaml', new Uint8Array([0x61, 0xe9])), 'line 1, column 2: a letter here is not UTF-8'],
     ['no file', () => join(folder, 'no.yaml'), 'there is no such file'],
     ['a folder', () => folder, 'this is not an ordinary file'],
-    ['a missing include', () => put('i.yaml', 'include: no.yaml\n'), "'no.yaml' cannot be included: there is no such file."],
+    [
+      'a missing include',
+      () => put('i.yaml', 'include: no.yaml\n'),
+      "'no.yaml' cannot be included: there is no such file.",
+    ],
   ])('%s', (_, make, said) => {
     expect(wrong(make())).toContain(said);
   });

@@ -1,14 +1,25 @@
+import { KEPT } from '../diary/kept.ts';
+import { type BlockEntry, type DayEntry, BREAK } from '../../src/diary/entry.ts';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fit } from '../../src/plan/fit.ts';
-import { knownOn, nothingKnown } from '../../src/plan/known.ts';
-import { parseRoutine } from '../../src/plan/parse-routine.ts';
-import { type BlockRecord, type DayRecord, BREAK } from '../../src/plan/records.ts';
-import { itemsOfPlan, isRestItem } from '../../src/plan/run-items.ts';
-import { restoreRun } from '../../src/plan/run-restore.ts';
-import { runView } from '../../src/plan/run-view.ts';
-import { type Run, type RunAction, type RunEffect, GAP, SAY_EVERY, beginRun, runOn, secondsLeft } from '../../src/plan/run.ts';
-import type { Routine } from '../../src/plan/routine.ts';
+import { fit } from '../../src/plan/today/todays-plan.ts';
+import { knownOn, nothingKnown } from '../../src/plan/today/played-before.ts';
+import { parseRoutine } from '../../src/plan/file/routine-file.ts';
+
+import { itemsOfPlan, isRestItem } from '../../src/plan/run/run-items.ts';
+import { restoreRun } from '../../src/plan/run/interrupted-sitting.ts';
+import { runView } from '../../src/plan/run/run-view.ts';
+import {
+  type Run,
+  type RunAction,
+  type RunEffect,
+  GAP,
+  SAY_EVERY,
+  beginRun,
+  runOn,
+  secondsLeft,
+} from '../../src/plan/run/running-routine.ts';
+import type { Routine } from '../../src/plan/routine/routine.ts';
 
 const DAY = '2026-10-25';
 const TEXT = `
@@ -28,10 +39,10 @@ const routine: Routine = parsed.routine;
 class Sitting {
   run: Run;
   now = 1000;
-  readonly records: DayRecord[];
+  readonly records: DayEntry[];
   readonly effects: RunEffect[] = [];
 
-  constructor(records: readonly DayRecord[] = [], run: Run | null = null, minutes = 40) {
+  constructor(records: readonly DayEntry[] = [], run: Run | null = null, minutes = 40) {
     this.records = [...records];
     if (run !== null) {
       this.run = run;
@@ -46,7 +57,8 @@ class Sitting {
 
   private take(effects: readonly RunEffect[]): void {
     this.effects.push(...effects);
-    for (const effect of effects) if (effect.do === 'record') this.records.push({ ...effect.record, at: `${DAY}T10:00:00Z`, day: DAY } as DayRecord);
+    for (const effect of effects)
+      if (effect.do === 'record') this.records.push({ ...effect.record, at: `${DAY}T10:00:00Z`, day: DAY } as DayEntry);
   }
 
   do(action: RunAction): this {
@@ -79,11 +91,17 @@ class Sitting {
   }
 }
 
-const restored = (records: readonly DayRecord[]): Run | null => restoreRun(routine, DAY, records, 0);
+const restored = (records: readonly DayEntry[]): Run | null => restoreRun(routine, DAY, records, 0);
 
 /** The store keeps only the newest record of a block on one day. */
-const asStored = (records: readonly DayRecord[]): readonly DayRecord[] =>
-  records.filter((one, i) => one.kind !== 'block' || !records.slice(i + 1).some((later) => later.kind === 'block' && later.block === one.block && later.part === one.part));
+const asStored = (records: readonly DayEntry[]): readonly DayEntry[] =>
+  records.filter(
+    (one, i) =>
+      one.kind !== 'block' ||
+      !records
+        .slice(i + 1)
+        .some((later) => later.kind === 'block' && later.block === one.block && later.part === one.part),
+  );
 
 describe('a running routine', () => {
   it('plays block after block, rests where it must, and ends', () => {
@@ -106,7 +124,12 @@ describe('a running routine', () => {
   });
 
   it('shows the next block ahead', () => {
-    expect(runView(new Sitting().run, routine)).toMatchObject({ title: 'Tones', left: '3:00', next: 'next: Scales, 4 min', count: '0 of 4 breaths, 0 s on this one' });
+    expect(runView(new Sitting().run, routine)).toMatchObject({
+      title: 'Tones',
+      left: '3:00',
+      next: 'next: Scales, 4 min',
+      count: '0 of 4 breaths, 0 s on this one',
+    });
   });
 
   it('counts the seconds of each breath', () => {
@@ -133,7 +156,18 @@ describe('a running routine', () => {
   });
 
   it('does not come back to it in the same sitting', () => {
-    const sitting = new Sitting().do('start').wait(180).wait(2).do('next').wait(301).do('next').wait(121).do('next').wait(121).wait(361).do('next');
+    const sitting = new Sitting()
+      .do('start')
+      .wait(180)
+      .wait(2)
+      .do('next')
+      .wait(301)
+      .do('next')
+      .wait(121)
+      .do('next')
+      .wait(121)
+      .wait(361)
+      .do('next');
     expect(sitting.run.phase).toBe('finished');
   });
 
@@ -146,7 +180,11 @@ describe('a running routine', () => {
     const sitting = new Sitting().do('start').wait(10).do('extend');
     expect(runView(sitting.run, routine).of).toBe('4:00');
     sitting.do('skip');
-    expect([sitting.title, sitting.run.phase, sitting.blockEvents('tones').at(-1)]).toEqual(['Scales', 'ready', 'skipped']);
+    expect([sitting.title, sitting.run.phase, sitting.blockEvents('tones').at(-1)]).toEqual([
+      'Scales',
+      'ready',
+      'skipped',
+    ]);
     sitting.do('swap');
     expect(sitting.title).toBe('Thirds');
     sitting.do('start').wait(301).do('next');
@@ -158,8 +196,11 @@ describe('a running routine', () => {
   it('counts no time while it is paused, and time over the end while it plays', () => {
     const sitting = new Sitting().do('start').wait(30).do('pause').wait(500).do('start').wait(10);
     expect(secondsLeft(sitting.run.items[0] as never)).toBe(140);
-    sitting.wait(140).wait(240 + 45).do('next');
-    const scales = sitting.records.findLast((one): one is BlockRecord => one.kind === 'block' && one.block === 'scales');
+    sitting
+      .wait(140)
+      .wait(240 + 45)
+      .do('next');
+    const scales = sitting.records.findLast((one): one is BlockEntry => one.kind === 'block' && one.block === 'scales');
     expect(scales).toMatchObject({ event: 'done', played: 285, length: 240 });
   });
 
@@ -203,7 +244,7 @@ describe('gone on with', () => {
     const known = knownOn(DAY, [], []);
     const plan = fit(routine, { minutes: 40, known, seed: 1, parts: ['warm-up', 'tongue'] });
     const sitting = new Sitting([], beginRun(routine.id, itemsOfPlan(plan, known), 1000).run);
-    sitting.records.push({ kind: 'plan', routine: routine.id, items: sitting.run.items, at: '', day: DAY });
+    sitting.records.push({ ...KEPT, kind: 'plan', routine: routine.id, items: sitting.run.items, at: '', day: DAY });
     sitting.do('start').wait(180).wait(60).do('leave');
     expect(restored(asStored(sitting.records))?.remark).toBe('Go on with part two, block one (Tongue): 5:00 left.');
   });
@@ -239,22 +280,48 @@ describe('gone on with', () => {
   });
 
   it('in any state, after anything: what was played is never more than a minute off, and leaving loses nothing', () => {
-    const action = fc.constantFrom<RunAction | number>('start', 'pause', 'next', 'extend', 'skip', 'swap', 'back', 3, 20, 90, 200);
+    const action = fc.constantFrom<RunAction | number>(
+      'start',
+      'pause',
+      'next',
+      'extend',
+      'skip',
+      'swap',
+      'back',
+      3,
+      20,
+      90,
+      200,
+    );
     fc.assert(
-      fc.property(fc.array(action, { maxLength: 25 }), fc.boolean(), fc.constantFrom<'blocked' | 'interleaved'>('blocked', 'interleaved'), (actions, leaves, order) => {
-        const known = nothingKnown(DAY);
-        const begun = beginRun(routine.id, itemsOfPlan(fit(routine, { minutes: 40, known, seed: 1, order }), known), 1000);
-        const sitting = new Sitting([], begun.run);
-        sitting.records.push({ ...(begun.effects[0] as { record: object }).record, at: '', day: DAY } as DayRecord);
-        for (const one of actions) if (typeof one === 'number') sitting.wait(one, 5); else sitting.do(one);
-        if (leaves) sitting.do('leave');
-        const run = restored(asStored(sitting.records));
-        if (run === null) return;
-        for (const { block, part } of sitting.run.items.filter((item) => !isRestItem(item))) {
-          const played = ({ items }: Run): number => items.filter((item) => item.block === block && item.part === part).reduce((sum, item) => sum + item.played, 0);
-          expect(Math.abs(played(sitting.run) - played(run))).toBeLessThanOrEqual(leaves ? 0.11 : SAY_EVERY + 5);
-        }
-      }),
+      fc.property(
+        fc.array(action, { maxLength: 25 }),
+        fc.boolean(),
+        fc.constantFrom<'blocked' | 'interleaved'>('blocked', 'interleaved'),
+        (actions, leaves, order) => {
+          const known = nothingKnown(DAY);
+          const begun = beginRun(
+            routine.id,
+            itemsOfPlan(fit(routine, { minutes: 40, known, seed: 1, order }), known),
+            1000,
+          );
+          const sitting = new Sitting([], begun.run);
+          sitting.records.push({ ...(begun.effects[0] as { record: object }).record, at: '', day: DAY } as DayEntry);
+          for (const one of actions)
+            if (typeof one === 'number') sitting.wait(one, 5);
+            else sitting.do(one);
+          if (leaves) sitting.do('leave');
+          const run = restored(asStored(sitting.records));
+          if (run === null) return;
+          for (const { block, part } of sitting.run.items.filter((item) => !isRestItem(item))) {
+            const played = ({ items }: Run): number =>
+              items
+                .filter((item) => item.block === block && item.part === part)
+                .reduce((sum, item) => sum + item.played, 0);
+            expect(Math.abs(played(sitting.run) - played(run))).toBeLessThanOrEqual(leaves ? 0.11 : SAY_EVERY + 5);
+          }
+        },
+      ),
       { numRuns: 150 },
     );
   });

@@ -1,14 +1,21 @@
+import { KEPT } from '../diary/kept.ts';
+import { type DayEntry } from '../../src/diary/entry.ts';
 import { describe, expect, it } from 'vitest';
-import { fit } from '../../src/plan/fit.ts';
-import { knownOn } from '../../src/plan/known.ts';
-import { parseRoutine } from '../../src/plan/parse-routine.ts';
-import type { DayRecord } from '../../src/plan/records.ts';
+import { fit } from '../../src/plan/today/todays-plan.ts';
+import { knownOn } from '../../src/plan/today/played-before.ts';
+import { parseRoutine } from '../../src/plan/file/routine-file.ts';
 
 const DAY = '2026-11-25';
 
 /** What a plan of an hour plays, in order, for each of many ways to settle the draws. */
-function played(pools: string, blocks: string, records: readonly DayRecord[] = []): readonly (readonly (string | null)[])[] {
-  const text = `exercises: {warm: {}, a: {}, b: {}, c: {}}\npools: ${pools}\nparts: [{part: One, blocks: [warm: 2, ${blocks}]}]\n`;
+function played(
+  pools: string,
+  blocks: string,
+  records: readonly DayEntry[] = [],
+): readonly (readonly (string | null)[])[] {
+  const text =
+    `exercises: {warm: {}, a: {}, b: {}, c: {}}\npools: ${pools}\nparts: [{part: One, blocks: [warm: ` +
+    `2, ${blocks}]}]\n`;
   const parsed = parseRoutine(text, 'r.yaml', () => ({ trouble: 'none' }));
   if (!('routine' in parsed)) throw new Error(JSON.stringify(parsed.troubles));
   return Array.from({ length: 12 }, (_, seed) =>
@@ -30,7 +37,19 @@ describe('two blocks of one plan', () => {
   });
 
   it('keep what one of them has drawn earlier today', () => {
-    const begun: DayRecord = { kind: 'block', at: '', day: DAY, routine: 'r', part: 'one', block: 'q', event: 'left', played: 30, length: 240, exercise: 'a' };
+    const begun: DayEntry = {
+      ...KEPT,
+      kind: 'block',
+      at: '',
+      day: DAY,
+      routine: 'r',
+      part: 'one',
+      block: 'q',
+      event: 'left',
+      played: 30,
+      length: 240,
+      exercise: 'a',
+    };
     for (const plan of played('{p: {every: 9, items: [a, b]}, q: {every: 9, items: [a, b]}}', 'p: 4, q: 4', [begun])) {
       expect(plan).toEqual(['warm', 'b', 'a']);
     }

@@ -2,7 +2,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { routineJsonSchema } from '../../src/plan/written.ts';
+import { routineJsonSchema } from '../../src/plan/file/routine-schema.ts';
 
 const schema = routineJsonSchema();
 

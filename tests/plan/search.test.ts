@@ -1,12 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { type Chance, seeded } from '../../src/ladder/chance.ts';
-import { type Choice, type Frame, search } from '../../src/plan/search.ts';
+import { type Chance, seeded } from '../../src/common/chance.ts';
+import { type Choice, type Frame, search } from '../../src/plan/today/plan-search.ts';
 
 /** A plan as the brute force writes it: a block's index with its minutes, or a break. */
 type Step = { readonly index: number; readonly minutes: number } | 'break';
 
 /** The limits, checked from the whole sequence and from the rules' words alone. */
-function isAllowed(steps: readonly Step[], choices: readonly Choice[], { minutes, limits, breaks, warmUpFirst }: Frame): boolean {
+function isAllowed(
+  steps: readonly Step[],
+  choices: readonly Choice[],
+  { minutes, limits, breaks, warmUpFirst }: Frame,
+): boolean {
   let [total, playing, high, inRow] = [0, 0, 0, 0];
   let kind = '';
   for (const [at, step] of steps.entries()) {
@@ -51,7 +55,8 @@ function exhaustive(choices: readonly Choice[], frame: Frame): number {
     for (let minutes = least; minutes <= full; minutes += 0.5) {
       const step = { index, minutes };
       tryFrom(index + 1, [...steps, step], used + minutes);
-      if (steps.length > 0 && frame.breaks !== null) tryFrom(index + 1, [...steps, 'break', step], used + frame.breaks.minutes + minutes);
+      if (steps.length > 0 && frame.breaks !== null)
+        tryFrom(index + 1, [...steps, 'break', step], used + frame.breaks.minutes + minutes);
     }
   };
   tryFrom(0, [], 0);
@@ -86,7 +91,9 @@ function smallCase(seed: number): { choices: readonly Choice[]; frame: Frame } {
 }
 
 const stepsOf = (choices: readonly Choice[], frame: Frame): readonly Step[] =>
-  search(choices, frame).flatMap(({ index, minutes, rested }): readonly Step[] => (rested ? ['break', { index, minutes }] : [{ index, minutes }]));
+  search(choices, frame).flatMap(({ index, minutes, rested }): readonly Step[] =>
+    rested ? ['break', { index, minutes }] : [{ index, minutes }],
+  );
 
 describe('the search for a plan', () => {
   it('is within 1 % of exhaustive search, and keeps every limit, in 200 small cases', () => {
@@ -98,17 +105,38 @@ describe('the search for a plan', () => {
     }
   });
 
-  it('keeps every limit with two hundred blocks, and following ten times as many beginnings finds no more than 1 %', () => {
-    const choices = Array.from({ length: 50 }, (_, i) => smallCase(i + 1).choices.map((one) => ({ ...one, warmUp: i === 0 && one.warmUp }))).flat();
-    const frame: Frame = { minutes: 60, limits: { sameKind: 2, highLoad: 6 }, breaks: { after: 25, minutes: 5 }, warmUpFirst: true };
-    const steps = stepsOf(choices, frame);
-    expect(isAllowed(steps, choices, frame)).toBe(true);
-    const broad = search(choices, frame, 240).map(({ index, minutes }) => ({ index, minutes }));
-    expect(worthOf(steps, choices)).toBeGreaterThanOrEqual(0.99 * worthOf(broad, choices));
-  });
+  it(
+    'keeps every limit with two hundred blocks, and following ten times as many beginnings finds no more than ' + '1 %',
+    () => {
+      const choices = Array.from({ length: 50 }, (_, i) =>
+        smallCase(i + 1).choices.map((one) => ({ ...one, warmUp: i === 0 && one.warmUp })),
+      ).flat();
+      const frame: Frame = {
+        minutes: 60,
+        limits: { sameKind: 2, highLoad: 6 },
+        breaks: { after: 25, minutes: 5 },
+        warmUpFirst: true,
+      };
+      const steps = stepsOf(choices, frame);
+      expect(isAllowed(steps, choices, frame)).toBe(true);
+      const broad = search(choices, frame, 240).map(({ index, minutes }) => ({ index, minutes }));
+      expect(worthOf(steps, choices)).toBeGreaterThanOrEqual(0.99 * worthOf(broad, choices));
+    },
+  );
 
   it('gives nothing when nothing fits', () => {
-    const choice: Choice = { kind: 'sound', full: 5, least: 5, worth: 1, warmUp: true, highLoad: false, rests: false, silent: false };
-    expect(search([choice], { minutes: 4, limits: { sameKind: 3, highLoad: 10 }, breaks: null, warmUpFirst: true })).toEqual([]);
+    const choice: Choice = {
+      kind: 'sound',
+      full: 5,
+      least: 5,
+      worth: 1,
+      warmUp: true,
+      highLoad: false,
+      rests: false,
+      silent: false,
+    };
+    expect(
+      search([choice], { minutes: 4, limits: { sameKind: 3, highLoad: 10 }, breaks: null, warmUpFirst: true }),
+    ).toEqual([]);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { PLAIN_CLICK } from '../../src/music/sound.ts';
+import { PLAIN_CLICK } from '../../src/music/sound/sound-commands.ts';
 import { rehearse } from './rehearsal.ts';
 
 /** What silences beats in the first three repetitions. */
@@ -116,11 +116,18 @@ describe('the repetition cycle', () => {
   });
 
   it('alternation goes slowly before each repetition at tempo, and only the latter is marked', () => {
-    const { press, bar, drafts } = rehearse({ rule: { order: 'alternate', slowShare: 0.5, start: 100 }, exercise: { bars: 1 } });
+    const { press, bar, drafts } = rehearse({
+      rule: { order: 'alternate', slowShare: 0.5, start: 100 },
+      exercise: { bars: 1 },
+    });
     press('start-pause');
     const sounded = Array.from({ length: 5 }, () => bar()?.span);
     expect(sounded.map((span) => `${span?.role} ${span?.tempo.bpm}`)).toEqual([
-      'count-in 50', 'repetition 50', 'count-in 100', 'repetition 100', 'breath 100',
+      'count-in 50',
+      'repetition 50',
+      'count-in 100',
+      'repetition 100',
+      'breath 100',
     ]);
     press('clean');
     expect(drafts).toMatchObject([{ bpm: 100 }]);
@@ -165,8 +172,8 @@ describe('keys in between', () => {
   it('the drone goes on and off at any time', () => {
     const { press, commands } = rehearse();
     press('drone', 'start-pause', 'drone');
-    expect(commands.map((command) => (command.ask === 'drone' ? command.drone?.tonic ?? 'off' : command.ask))).toEqual([
-      58, 'play', 'off',
-    ]);
+    expect(
+      commands.map((command) => (command.ask === 'drone' ? (command.drone?.tonic ?? 'off') : command.ask)),
+    ).toEqual([58, 'play', 'off']);
   });
 });

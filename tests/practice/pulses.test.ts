@@ -1,24 +1,47 @@
 import { describe, expect, it } from 'vitest';
-import { startAt } from '../../src/ladder/climb.ts';
-import { DEFAULT_RULE } from '../../src/ladder/rule.ts';
-import { COMMON_TIME } from '../../src/music/meter.ts';
-import { QUARTER } from '../../src/music/ratio.ts';
-import { PLAIN_CLICK, type Click } from '../../src/music/sound.ts';
-import { PLAIN_DRONE } from '../../src/music/tuning.ts';
-import type { Exercise } from '../../src/plan/exercise.ts';
-import { cycle } from '../../src/practice/cycle.ts';
-import { openPractice } from '../../src/practice/practice.ts';
+import { startAt } from '../../src/ladder/rule/climb.ts';
+import { DEFAULT_RULE } from '../../src/ladder/rule/ladder-rule.ts';
+import { COMMON_TIME } from '../../src/music/time/meter.ts';
+import { QUARTER } from '../../src/music/time/ratio.ts';
+import { PLAIN_CLICK, type Click } from '../../src/music/sound/sound-commands.ts';
+import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
+import type { Exercise } from '../../src/plan/routine/exercise.ts';
+import { cycle } from '../../src/practice/line/repetition-cycle.ts';
+import { openPractice } from '../../src/practice/line/line-on-stand.ts';
 
 const WAVE: Exercise = {
-  id: 'wave', title: 'Wave', kind: 'sound', material: null, pattern: '1 | 2', scale: 'major', meter: COMMON_TIME, beat: QUARTER,
-  notesPerBeat: 0.25, bars: 2, breathBars: 1, countInBars: 1, noMark: 'wait', keys: ['C'], articulations: ['pulses 4', 'slurred'],
-  ladder: DEFAULT_RULE, click: PLAIN_CLICK, cues: [],
+  id: 'wave',
+  title: 'Wave',
+  kind: 'sound',
+  material: null,
+  pattern: '1 | 2',
+  scale: 'major',
+  meter: COMMON_TIME,
+  beat: QUARTER,
+  notesPerBeat: 0.25,
+  bars: 2,
+  breathBars: 1,
+  countInBars: 1,
+  noMark: 'wait',
+  keys: ['C'],
+  articulations: ['pulses 4', 'slurred'],
+  ladder: DEFAULT_RULE,
+  click: PLAIN_CLICK,
+  cues: [],
 };
 
 function clickOf(articulation: string, click: Click): Click | undefined {
   const line = { exercise: 'wave', articulation, key: 'C' };
   const practice = openPractice({
-    exercise: { ...WAVE, click }, line, key: 'C', fingering: 'ordinary', climb: startAt(60), drone: PLAIN_DRONE, notes: [], drill: null, remark: null,
+    exercise: { ...WAVE, click },
+    line,
+    key: 'C',
+    fingering: 'ordinary',
+    climb: startAt(60),
+    drone: PLAIN_DRONE,
+    notes: [],
+    drill: null,
+    remark: null,
   });
   return cycle(practice, 60).spans.find(({ role }) => role === 'repetition')?.click;
 }

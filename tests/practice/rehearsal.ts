@@ -1,25 +1,51 @@
 /** A sitting without a clock: a sound that plays one bar when told to, and a store that always or never keeps. */
-import { startAt } from '../../src/ladder/climb.ts';
-import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule.ts';
-import { COMMON_TIME } from '../../src/music/meter.ts';
-import { QUARTER } from '../../src/music/ratio.ts';
-import { type Drone, PLAIN_CLICK, type SoundCommand, type Span } from '../../src/music/sound.ts';
-import { decide } from '../../src/practice/decide.ts';
+import type { Unstamped, DayEntry, UndoEntry } from '../../src/diary/entry.ts';
+import { startAt } from '../../src/ladder/rule/climb.ts';
+import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule/ladder-rule.ts';
+import { COMMON_TIME } from '../../src/music/time/meter.ts';
+import { QUARTER } from '../../src/music/time/ratio.ts';
+import { type Drone, PLAIN_CLICK, type SoundCommand, type Span } from '../../src/music/sound/sound-commands.ts';
+import { decide } from '../../src/practice/line/line-events.ts';
 import {
-  type Draft, type Opening, type Practice, type PracticeAction, type PracticeEvent, type Step, openPractice,
-} from '../../src/practice/practice.ts';
-import type { Exercise } from '../../src/plan/exercise.ts';
-import type { DayRecord } from '../../src/plan/records.ts';
-import type { Unstamped } from '../../src/plan/run-items.ts';
+  type Draft,
+  type Opening,
+  type Practice,
+  type PracticeAction,
+  type PracticeEvent,
+  type Step,
+  openPractice,
+} from '../../src/practice/line/line-on-stand.ts';
+import type { Exercise } from '../../src/plan/routine/exercise.ts';
 
 export const EXERCISE: Exercise = {
-  id: 'five-notes', title: 'Five notes', kind: 'technique', material: null, pattern: null, scale: 'major',
-  meter: COMMON_TIME, beat: QUARTER, notesPerBeat: 4, bars: 2, breathBars: 1, countInBars: 1, noMark: 'wait',
-  keys: ['C'], articulations: ['slurred'], ladder: DEFAULT_RULE, click: PLAIN_CLICK, cues: [],
+  id: 'five-notes',
+  title: 'Five notes',
+  kind: 'technique',
+  material: null,
+  pattern: null,
+  scale: 'major',
+  meter: COMMON_TIME,
+  beat: QUARTER,
+  notesPerBeat: 4,
+  bars: 2,
+  breathBars: 1,
+  countInBars: 1,
+  noMark: 'wait',
+  keys: ['C'],
+  articulations: ['slurred'],
+  ladder: DEFAULT_RULE,
+  click: PLAIN_CLICK,
+  cues: [],
 };
 
 export const DRONE: Drone = {
-  tonic: 58, voices: ['tonic'], tuning: 'just', a4: 440, timbre: 'reed', gain: 1, detune: 0,
+  tonic: 58,
+  voices: ['tonic'],
+  tuning: 'just',
+  a4: 440,
+  timbre: 'reed',
+  gain: 1,
+  detune: 0,
 };
 
 export interface Rehearsal {
@@ -31,7 +57,7 @@ export interface Rehearsal {
   /** Bars sound until this role begins. */
   until(role: Span['role']): Span;
   readonly drafts: readonly Draft[];
-  readonly records: readonly Unstamped<DayRecord>[];
+  readonly records: readonly Unstamped<DayEntry | UndoEntry>[];
   /** Anything else that changes the line on the stand. */
   apply(change: (practice: Practice) => Step<Practice>): void;
   readonly commands: readonly SoundCommand[];
@@ -47,9 +73,20 @@ interface Options {
 export function rehearse({ exercise, rule, opening, diskFull }: Options = {}): Rehearsal {
   const played: Exercise = { ...EXERCISE, ...exercise, ladder: { ...DEFAULT_RULE, ...rule } };
   const line = { exercise: played.id, articulation: 'slurred', key: 'C' };
-  let state = openPractice({ exercise: played, line, key: 'C', fingering: 'ordinary', climb: startAt(played.ladder.start), drone: DRONE, notes: [], drill: null, remark: null, ...opening });
+  let state = openPractice({
+    exercise: played,
+    line,
+    key: 'C',
+    fingering: 'ordinary',
+    climb: startAt(played.ladder.start),
+    drone: DRONE,
+    notes: [],
+    drill: null,
+    remark: null,
+    ...opening,
+  });
   const drafts: Draft[] = [];
-  const records: Unstamped<DayRecord>[] = [];
+  const records: Unstamped<DayEntry | UndoEntry>[] = [];
   const commands: SoundCommand[] = [];
   let queue: Span[] = [];
   let bar = -1;
@@ -74,7 +111,9 @@ export function rehearse({ exercise, rule, opening, diskFull }: Options = {}): R
       else if (effect.type === 'record') records.push(effect.record);
       else if (effect.type === 'store') {
         if (!diskFull) drafts.push(effect.draft);
-        send(diskFull ? { type: 'not-stored', sentence: 'The disk is full.' } : { type: 'stored', id: `${drafts.length}` });
+        send(
+          diskFull ? { type: 'not-stored', sentence: 'The disk is full.' } : { type: 'stored', id: `${drafts.length}` },
+        );
       }
     }
   }

@@ -1,12 +1,13 @@
-import { putOnStand } from '../../src/practice/put.ts';
+import { type DayEntry } from '../../src/diary/entry.ts';
+import { putOnStand } from '../../src/practice/sitting/put-on-stand.ts';
 import { describe, expect, it } from 'vitest';
-import { instrumentNamed } from '../../src/music/instruments.ts';
-import type { SoundCommand, Span } from '../../src/music/sound.ts';
-import { type Rotation, PLAIN_ROTATION } from '../../src/plan/rotation.ts';
-import type { DayRecord } from '../../src/plan/records.ts';
-import { onEvent } from '../../src/practice/on-event.ts';
-import type { Effect } from '../../src/practice/practice.ts';
-import { prepareFor } from '../../src/practice/prepare.ts';
+import { instrumentNamed } from '../../src/music/pitch/instruments.ts';
+import type { SoundCommand, Span } from '../../src/music/sound/sound-commands.ts';
+import { type Rotation, PLAIN_ROTATION } from '../../src/plan/rotation/key-rotation.ts';
+
+import { onEvent } from '../../src/practice/stand-events.ts';
+import type { Effect } from '../../src/practice/line/line-on-stand.ts';
+import { prepareFor } from '../../src/practice/line/line-notes.ts';
 import { type Stand, type StandEvent, openStand } from '../../src/practice/stand.ts';
 import { EXERCISE } from './rehearsal.ts';
 
@@ -15,8 +16,22 @@ if (!cornet) throw new Error('no cornet');
 
 /** A line in C of an exercise whose keys come round by themselves; the store counts its marks. */
 function turnRound(rotation: Partial<Rotation>) {
-  const exercise = { ...EXERCISE, keys: ['C', 'G', 'D'], rotation: { ...PLAIN_ROTATION, ...rotation }, ladder: { ...EXERCISE.ladder, cleanUp: 2 } };
-  const given = { today: '2026-11-25', routines: [], exercises: [exercise], lines: {}, records: [], prepare: prepareFor(cornet!, 440), notices: [], dials: { click: 0.5, drone: 0.3, tapOffset: 0 } };
+  const exercise = {
+    ...EXERCISE,
+    keys: ['C', 'G', 'D'],
+    rotation: { ...PLAIN_ROTATION, ...rotation },
+    ladder: { ...EXERCISE.ladder, cleanUp: 2 },
+  };
+  const given = {
+    today: '2026-11-25',
+    routines: [],
+    exercises: [exercise],
+    lines: {},
+    records: [],
+    prepare: prepareFor(cornet!, 440),
+    notices: [],
+    dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
+  };
   const line = { exercise: exercise.id, articulation: 'slurred', key: 'C' };
   let stand: Stand = putOnStand(openStand(given), exercise, { line, key: 'C' }, null);
   const spans: Span[] = [];
@@ -24,7 +39,8 @@ function turnRound(rotation: Partial<Rotation>) {
 
   function perform(effect: Effect): void {
     if (effect.type === 'sound') collect(effect.command);
-    if (effect.type === 'record') send({ type: 'recorded', record: { at: '', day: given.today, ...effect.record } as DayRecord });
+    if (effect.type === 'record')
+      send({ type: 'recorded', record: { at: '', day: given.today, ...effect.record } as DayEntry });
     if (effect.type !== 'store') return;
     const { draft } = effect;
     const id = `${(stored += 1)}`;
@@ -32,7 +48,20 @@ function turnRound(rotation: Partial<Rotation>) {
       const key = `${draft.line.exercise} · ${draft.line.articulation} · ${draft.line.key}`;
       const before = stand.lines[key]?.tallies ?? [];
       const tally = { day: given.today, bpm: draft.bpm, clean: 1, tense: 0, missed: 0 };
-      send({ type: 'line', id: key, history: { line: draft.line, bpm: draft.next, cleanRun: 0, missedRun: 0, best: null, lastDay: given.today, notesPerBeat: 4, tallies: [...before, tally] } });
+      send({
+        type: 'line',
+        id: key,
+        history: {
+          line: draft.line,
+          bpm: draft.next,
+          cleanRun: 0,
+          missedRun: 0,
+          best: null,
+          lastDay: given.today,
+          notesPerBeat: 4,
+          tallies: [...before, tally],
+        },
+      });
     }
     send({ type: 'stored', id });
   }
@@ -49,7 +78,8 @@ function turnRound(rotation: Partial<Rotation>) {
 
   const hear = (role: Span['role']) => {
     const span = stand.practice!.chain.find((one) => one.role === role);
-    if (span) send({ type: 'sound', report: { tell: 'beat', span: span.id, bar: 0, beat: 0, beatsInBar: 4, lateBy: 0 } });
+    if (span)
+      send({ type: 'sound', report: { tell: 'beat', span: span.id, bar: 0, beat: 0, beatsInBar: 4, lateBy: 0 } });
   };
   const press = (action: 'start-pause' | 'clean' | 'undo') => send({ type: 'do', action, key: '', now: 0 });
   const repetition = () => {

@@ -1,16 +1,17 @@
+import { type DayEntry } from '../../src/diary/entry.ts';
 import { describe, expect, it } from 'vitest';
-import { instrumentNamed } from '../../src/music/instruments.ts';
-import type { SoundCommand } from '../../src/music/sound.ts';
-import type { DayRecord } from '../../src/plan/records.ts';
-import { current } from '../../src/plan/run.ts';
-import { onEvent } from '../../src/practice/on-event.ts';
-import type { Effect } from '../../src/practice/practice.ts';
-import { prepareFor } from '../../src/practice/prepare.ts';
-import { easeNow } from '../../src/practice/ease.ts';
-import { leftOpen } from '../../src/practice/sitting.ts';
+import { instrumentNamed } from '../../src/music/pitch/instruments.ts';
+import type { SoundCommand } from '../../src/music/sound/sound-commands.ts';
+
+import { current } from '../../src/plan/run/running-routine.ts';
+import { onEvent } from '../../src/practice/stand-events.ts';
+import type { Effect } from '../../src/practice/line/line-on-stand.ts';
+import { prepareFor } from '../../src/practice/line/line-notes.ts';
+import { easeNow } from '../../src/practice/sitting/ease-remarks.ts';
+import { leftOpen } from '../../src/practice/sitting/sitting.ts';
 import { type Action, type Stand, type StandEvent, openStand } from '../../src/practice/stand.ts';
-import { planned, withLastRoutine } from '../../src/practice/today.ts';
-import { readRoutineFile } from '../../src/runtime/routine-files.ts';
+import { planned, withLastRoutine } from '../../src/practice/screens/today-keys.ts';
+import { readRoutineFile } from '../../src/runtime/files/routine-reader.ts';
 
 const read = readRoutineFile(new URL('../../routines/cornet-daily.yaml', import.meta.url).pathname);
 if (!('routine' in read)) throw new Error('the cornet routine cannot be read');
@@ -20,20 +21,30 @@ if (!cornet) throw new Error('no cornet');
 
 const DAY = '2026-11-25';
 
-function firstStand(records: readonly DayRecord[]): Stand {
-  const given = { today: DAY, routines: [routine], exercises: routine.exercises, lines: {}, records, prepare: prepareFor(cornet!, 440), notices: [], dials: { click: 0.5, drone: 0.3, tapOffset: 0 } };
+function firstStand(records: readonly DayEntry[]): Stand {
+  const given = {
+    today: DAY,
+    routines: [routine],
+    exercises: routine.exercises,
+    lines: {},
+    records,
+    prepare: prepareFor(cornet!, 440),
+    notices: [],
+    dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
+  };
   return planned(openStand(given));
 }
 
 /** A sitting by a clock that only moves when told to; records are kept at once. */
-function sit(records: readonly DayRecord[] = []) {
+function sit(records: readonly DayEntry[] = []) {
   let stand = firstStand(records);
   let now = 1000;
   const commands: SoundCommand[] = [];
 
   function perform(effect: Effect): void {
     if (effect.type === 'sound') commands.push(effect.command);
-    if (effect.type === 'record') send({ type: 'recorded', record: { at: `${DAY}T10:00:00+01:00`, day: DAY, ...effect.record } as DayRecord });
+    if (effect.type === 'record')
+      send({ type: 'recorded', record: { at: `${DAY}T10:00:00+01:00`, day: DAY, ...effect.record } as DayEntry });
     if (effect.type === 'store') send({ type: 'stored', id: `${now}` });
   }
 
@@ -85,7 +96,7 @@ describe('a sitting', () => {
 
   it('draws each key and articulation once before one comes twice', () => {
     const drawn: string[] = [];
-    let records: readonly DayRecord[] = [];
+    let records: readonly DayEntry[] = [];
     const lipBends = routine.exercises.find(({ id }) => id === 'lip-bends')!;
     for (let day = 0; day < lipBends.keys.length; day += 1) {
       const { press, stand } = sit(records);
@@ -167,7 +178,9 @@ describe('a sitting', () => {
     const first = sit();
     first.press('open', 'play-block');
     first.pass(70);
-    const records = first.stand().records.map((record) => ('routine' in record ? { ...record, routine: 'horn' } : record));
+    const records = first
+      .stand()
+      .records.map((record) => ('routine' in record ? { ...record, routine: 'horn' } : record));
     const stand: Stand = { ...firstStand(records), routines: [routine, other] };
     expect(leftOpen(stand, 0)?.routine).toBe('horn');
     expect(withLastRoutine(stand).day.routine).toBe(1);

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { PracticeAction } from '../../src/practice/practice.ts';
+import type { PracticeAction } from '../../src/practice/line/line-on-stand.ts';
 import { rehearse } from './rehearsal.ts';
 
 describe('undo', () => {
@@ -41,7 +41,17 @@ describe('undo', () => {
   });
 
   it('is exact after any sequence of keys, and the ladder never leaves its rungs', () => {
-    const key = fc.constantFrom<PracticeAction | 'bar'>('clean', 'tense', 'missed', 'faster', 'slower', 'start-pause', 'bar', 'bar', 'bar');
+    const key = fc.constantFrom<PracticeAction | 'bar'>(
+      'clean',
+      'tense',
+      'missed',
+      'faster',
+      'slower',
+      'start-pause',
+      'bar',
+      'bar',
+      'bar',
+    );
     fc.assert(
       fc.property(fc.array(key, { maxLength: 80 }), (keys) => {
         const { press, bar, state } = rehearse({ rule: { floor: 58, top: 66, target: 64, cleanUp: 2 } });

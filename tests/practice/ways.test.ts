@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { WAY_IDS, type Way, waysRound } from '../../src/ladder/ways.ts';
-import { instrumentNamed } from '../../src/music/instruments.ts';
-import { prepareFor } from '../../src/practice/prepare.ts';
-import { wayDrill } from '../../src/practice/way-drill.ts';
-import { beginWay } from '../../src/practice/ways.ts';
+import { WAY_IDS, type Way, waysRound } from '../../src/ladder/wall/ways-round.ts';
+import { instrumentNamed } from '../../src/music/pitch/instruments.ts';
+import { prepareFor } from '../../src/practice/line/line-notes.ts';
+import { wayDrill } from '../../src/practice/line/way-notes.ts';
+import { beginWay } from '../../src/practice/line/way-being-played.ts';
 import { EXERCISE, rehearse } from './rehearsal.ts';
 
 const cornet = instrumentNamed('cornet');
@@ -31,7 +31,9 @@ describe('a way round a wall', () => {
       const sounded = bar();
       if (sounded?.span.role === 'repetition' && sounded.bar === 0) played.push(sounded.span.tempo.bpm);
     }
-    expect(played).toEqual(way.passages.flatMap(({ bpm, repetitions }) => Array.from({ length: repetitions }, () => bpm)));
+    expect(played).toEqual(
+      way.passages.flatMap(({ bpm, repetitions }) => Array.from({ length: repetitions }, () => bpm)),
+    );
     expect(records).toMatchObject([{ kind: 'way', way: id, wall: 104, outcome: 'played' }]);
     expect(drafts).toMatchObject([{ kind: 'tempo', next: way.back }]);
     expect(state().climb.bpm).toBe(way.back);
@@ -50,7 +52,8 @@ describe('a way round a wall', () => {
   });
 });
 
-const sounding = (id: string, at: number) => wayDrill(drill, wayNamed(id).passages[at]!).notes.filter(({ pitch }) => pitch);
+const sounding = (id: string, at: number) =>
+  wayDrill(drill, wayNamed(id).passages[at]!).notes.filter(({ pitch }) => pitch);
 
 describe('the notes on the way', () => {
   it('grow by a note from either end', () => {
@@ -61,7 +64,9 @@ describe('the notes on the way', () => {
 
   it('come in bursts of beats with as many beats of rest', () => {
     const [one] = wayNamed('bursts').passages;
-    const beats = wayDrill(drill, one!).notes.filter(({ pitch }) => pitch).map(({ bar, beat }) => bar * 4 + beat);
+    const beats = wayDrill(drill, one!)
+      .notes.filter(({ pitch }) => pitch)
+      .map(({ bar, beat }) => bar * 4 + beat);
     expect(new Set(beats)).toEqual(new Set([0, 2, 4]));
   });
 
@@ -69,7 +74,11 @@ describe('the notes on the way', () => {
     const [long, short] = [sounding('dotted', 0), sounding('dotted', 1)];
     expect(long[0]?.length).toEqual({ n: 3, d: 16 });
     expect(short[0]?.length).toEqual({ n: 1, d: 16 });
-    expect(sounding('slurred', 0).slice(1, 5).every(({ stroke }) => stroke === 'under')).toBe(true);
+    expect(
+      sounding('slurred', 0)
+        .slice(1, 5)
+        .every(({ stroke }) => stroke === 'under'),
+    ).toBe(true);
     expect(new Set(sounding('one-note', 0).map(({ pitch }) => pitch?.name)).size).toBe(1);
   });
 });

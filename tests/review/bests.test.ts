@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { foldAll } from '../../src/journal/fold.ts';
+import { foldAll } from '../../src/journal/journal-fold.ts';
 import { bestsOf } from '../../src/review/bests.ts';
 import { writer } from '../journal/entries.ts';
 
@@ -11,8 +11,26 @@ describe('the bests', () => {
     const other = write.mark('clean', 63, 63, { key: 'F', notesPerBeat: 3 });
     expect(bestsOf(foldAll([...held, other]))).toEqual([
       // Sixteenths at 144 are 9.6 notes per second: arithmetic, shared/checks.md.
-      { exercise: 'five-notes', articulation: 'single', key: 'Bb', bpm: 144, beat: '1/4', notesPerSecond: 9.6, day: '2026-11-25', next: 148 },
-      { exercise: 'five-notes', articulation: 'single', key: 'F', bpm: null, beat: '1/4', notesPerSecond: null, day: null, next: 63 },
+      {
+        exercise: 'five-notes',
+        articulation: 'single',
+        key: 'Bb',
+        bpm: 144,
+        beat: '1/4',
+        notesPerSecond: 9.6,
+        day: '2026-11-25',
+        next: 148,
+      },
+      {
+        exercise: 'five-notes',
+        articulation: 'single',
+        key: 'F',
+        bpm: null,
+        beat: '1/4',
+        notesPerSecond: null,
+        day: null,
+        next: 63,
+      },
     ]);
   });
 });

@@ -1,21 +1,23 @@
+import { lineName } from '../../src/ladder/line.ts';
+import { dateOf, mondayOf } from '../../src/common/days.ts';
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
-import { toCsv } from '../../src/journal/export.ts';
-import { foldAll, lineKey } from '../../src/journal/fold.ts';
-import { DEFAULT_RULE, type Mark } from '../../src/ladder/rule.ts';
-import { COMMON_TIME } from '../../src/music/meter.ts';
-import { QUARTER } from '../../src/music/ratio.ts';
-import { PLAIN_CLICK } from '../../src/music/sound.ts';
-import type { Exercise } from '../../src/plan/exercise.ts';
-import { lineId } from '../../src/plan/exercise.ts';
+import { toCsv } from '../../src/journal/csv-export.ts';
+import { foldAll } from '../../src/journal/journal-fold.ts';
+import { DEFAULT_RULE, type Mark } from '../../src/ladder/rule/ladder-rule.ts';
+import { COMMON_TIME } from '../../src/music/time/meter.ts';
+import { QUARTER } from '../../src/music/time/ratio.ts';
+import { PLAIN_CLICK } from '../../src/music/sound/sound-commands.ts';
+import type { Exercise } from '../../src/plan/routine/exercise.ts';
+
 import { openStand } from '../../src/practice/stand.ts';
 import { plainText } from '../../src/ui/paint.ts';
-import { exercisesScreen } from '../../src/ui/screens/exercises.ts';
+import { exercisesScreen } from '../../src/ui/screens/exercises-screen.ts';
 import { coverageOf } from '../../src/review/coverage.ts';
-import { bar, drawReport, spark } from '../../src/review/draw.ts';
-import { reportOf } from '../../src/review/report.ts';
-import { linesOver, seriesOf } from '../../src/review/series.ts';
-import { dateOf, mondayOf, weeksOf } from '../../src/review/weeks.ts';
+import { bar, drawReport, spark } from '../../src/review/report-text.ts';
+import { reportOf } from '../../src/review/weeks-report.ts';
+import { linesOver, seriesOf } from '../../src/review/line-weeks.ts';
+import { weeksOf } from '../../src/review/calendar-weeks.ts';
 import { DRONE } from '../practice/rehearsal.ts';
 import { LINE, writer } from '../journal/entries.ts';
 
@@ -60,17 +62,26 @@ it('a shared ladder still shows which keys were played', () => {
   const write = writer(Date.parse('2026-11-25T17:00:00Z'));
   const shared = (sounded: string, mark: Mark) => ({ ...write.mark(mark, 88, 88, { key: 'all keys' }), sounded });
   const fold = foldAll([shared('Bb', 'clean'), shared('F', 'missed')]);
-  const cells = coverageOf(fold, STUDY, TODAY).rows.flatMap((row) => row.cells).filter(({ repetitions }) => repetitions > 0);
-  expect(cells.map(({ key, clean }) => [key, clean])).toEqual([['Bb', 1], ['F', 0]]);
+  const cells = coverageOf(fold, STUDY, TODAY)
+    .rows.flatMap((row) => row.cells)
+    .filter(({ repetitions }) => repetitions > 0);
+  expect(cells.map(({ key, clean }) => [key, clean])).toEqual([
+    ['Bb', 1],
+    ['F', 0],
+  ]);
 });
 
 describe('weeks', () => {
-  it('start on Monday, as a calendar library has it (luxon, ISO 8601 weeks), leap years and turns of the year included', () => {
-    for (let day = 10_000; day < 25_000; day += 13) {
-      const date = DateTime.fromMillis(day * DAY, { zone: 'utc' });
-      expect(dateOf(mondayOf(date.toISODate() ?? ''))).toBe(date.startOf('week').toISODate());
-    }
-  });
+  it(
+    'start on Monday, as a calendar library has it (luxon, ISO 8601 weeks), leap years and turns of the year ' +
+      'included',
+    () => {
+      for (let day = 10_000; day < 25_000; day += 13) {
+        const date = DateTime.fromMillis(day * DAY, { zone: 'utc' });
+        expect(dateOf(mondayOf(date.toISODate() ?? ''))).toBe(date.startOf('week').toISODate());
+      }
+    },
+  );
 
   it('hold the share of clean ones, the days and the bests that stand', () => {
     expect(weeksOf(played(), TODAY, 4)).toEqual([
@@ -84,8 +95,10 @@ describe('weeks', () => {
 
 describe('a line', () => {
   it('goes day by day', () => {
-    const state = played().lines.get(lineKey(LINE));
-    expect(state && seriesOf(state).map(({ day, low, high, highestClean, clean }) => [day, low, high, highestClean, clean])).toEqual([
+    const state = played().lines.get(lineName(LINE));
+    expect(
+      state && seriesOf(state).map(({ day, low, high, highestClean, clean }) => [day, low, high, highestClean, clean]),
+    ).toEqual([
       ['2026-11-10', 88, 88, 88, 1],
       ['2026-11-18', 91, 91, 91, 0.5],
       ['2026-11-25', 91, 91, 91, 1],
@@ -93,7 +106,14 @@ describe('a line', () => {
   });
 
   it('goes week by week, the most played first, with gaps', () => {
-    expect(linesOver(played(), TODAY, 3).map(({ key, repetitions, highestClean, best }) => [key, repetitions, highestClean, best])).toEqual([
+    expect(
+      linesOver(played(), TODAY, 3).map(({ key, repetitions, highestClean, best }) => [
+        key,
+        repetitions,
+        highestClean,
+        best,
+      ]),
+    ).toEqual([
       ['Bb', 10, [88, 91, 91], 91],
       ['F', 1, [null, null, 60], null],
     ]);
@@ -148,7 +168,9 @@ describe('the drawing', () => {
         number: best in beats per minute · –: none held yet · ·: never played · °: not for four weeks"
     `);
     const narrow = drawReport(reportOf(fold, [STUDY], TODAY, 3), 24);
-    expect(Math.max(...narrow.filter((line) => /^ {2}(single|slurred)/.test(line)).map((line) => line.length))).toBeLessThanOrEqual(24);
+    expect(
+      Math.max(...narrow.filter((line) => /^ {2}(single|slurred)/.test(line)).map((line) => line.length)),
+    ).toBeLessThanOrEqual(24);
   });
 
   it('of nothing says what will be there', () => {
@@ -168,8 +190,17 @@ it('no tempo has more than two decimals, and those of the list of exercises do n
   expect(report).not.toMatch(decimals);
   expect(toCsv(marks)).toContain('111.62');
   expect(toCsv(marks)).not.toMatch(/(?:111|114)\.\d{3}/);
-  const lines = Object.fromEntries([...fold.lines.values()].map((state) => [lineId(state.line), state]));
+  const lines = Object.fromEntries([...fold.lines.values()].map((state) => [lineName(state.line), state]));
   const study = { ...STUDY, articulations: ['single'] };
-  const stand = openStand({ today: TODAY, routines: [], records: [], exercises: [study], lines, prepare: () => ({ drone: DRONE, notes: [], drill: null, remark: null }), notices: [], dials: { click: 0.5, drone: 0.3, tapOffset: 0 } });
+  const stand = openStand({
+    today: TODAY,
+    routines: [],
+    records: [],
+    exercises: [study],
+    lines,
+    prepare: () => ({ drone: DRONE, notes: [], drill: null, remark: null }),
+    notices: [],
+    dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
+  });
   expect(plainText(exercisesScreen(stand, [], 80, 24))).toMatch(/ 114\.97 111\.62 /);
 });

@@ -4,7 +4,10 @@ import { atOf, dayOf, handClock, stampOf } from '../../src/runtime/clock.ts';
 
 const HOUR = 3_600_000;
 
-/** Across both changes to and from daylight-saving time of 2026, hour by hour; independent source: luxon's own time-zone arithmetic. */
+/**
+ * Across both changes to and from daylight-saving time of 2026, hour by hour; independent source: luxon's own time-
+ * zone arithmetic.
+ */
 const ZONES = [
   ['Europe/Berlin', ['2026-03-28T20:00', '2026-10-24T20:00']],
   ['America/New_York', ['2026-03-07T20:00', '2026-10-31T20:00']],
@@ -17,7 +20,9 @@ describe('the wall clock', () => {
       const start = DateTime.fromISO(change, { zone }).toMillis();
       for (let hour = 0; hour < 36; hour += 1) {
         const moment = DateTime.fromMillis(start + hour * HOUR, { zone });
-        expect(atOf(moment.toMillis(), moment.offset)).toBe(moment.toISO({ includeOffset: true })?.replace(/Z$/, '+00:00'));
+        expect(atOf(moment.toMillis(), moment.offset)).toBe(
+          moment.toISO({ includeOffset: true })?.replace(/Z$/, '+00:00'),
+        );
         const evening = moment.hour < 4 ? moment.minus({ days: 1 }) : moment;
         expect(dayOf(moment.toMillis(), moment.offset)).toBe(evening.toISODate());
       }

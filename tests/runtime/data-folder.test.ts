@@ -2,10 +2,10 @@ import { existsSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { handClock } from '../../src/runtime/clock.ts';
-import { openDataFolder, whereData } from '../../src/runtime/data-folder.ts';
-import { openLog } from '../../src/runtime/log.ts';
-import { openPlayerData } from '../../src/runtime/player-data.ts';
-import { Trouble } from '../../src/runtime/trouble.ts';
+import { openDataFolder, whereData } from '../../src/runtime/files/data-folder.ts';
+import { openLog } from '../../src/runtime/files/log-file.ts';
+import { openPlayerData } from '../../src/runtime/files/player-data.ts';
+import { Trouble } from '../../src/common/trouble.ts';
 import { eachInOwnFolder } from './folder.ts';
 
 const folder = eachInOwnFolder();
@@ -25,7 +25,9 @@ describe('the data folder', () => {
   it('says in one sentence that it cannot be used', () => {
     writeFileSync(join(folder(), 'file'), '');
     expect(() => openDataFolder(join(folder(), 'file'))).toThrow(Trouble);
-    expect(() => openDataFolder(join(folder(), 'file', 'deep'))).toThrow(/cannot be used: there is a file in its way\. Name another/);
+    expect(() => openDataFolder(join(folder(), 'file', 'deep'))).toThrow(
+      /cannot be used: there is a file in its way\. Name another/,
+    );
   });
 });
 

@@ -1,7 +1,7 @@
 import { EventEmitter } from 'node:events';
 import { Terminal } from '@xterm/headless';
 import { describe, expect, it } from 'vitest';
-import { createFrames } from '../../src/runtime/frames.ts';
+import { createFrames } from '../../src/runtime/screen/changed-lines.ts';
 import { type PaintedLine, line, seg } from '../../src/ui/paint.ts';
 import { COLOURS, PLAIN } from '../../src/ui/theme.ts';
 
@@ -75,7 +75,12 @@ describe('frames', () => {
     const { frames, sent } = watched(20, 4, PLAIN);
     frames.paint([line(seg('clean', 'clean'), seg('tense', 'tense'), seg('missed', 'missed'))]);
     // SGR 30 to 37 choose a colour (ECMA-48, 8.3.117).
-    expect(sent.join('').split('\u001b[').filter((part) => /^[0-9;]*3[0-7]m/.test(part))).toEqual([]);
+    expect(
+      sent
+        .join('')
+        .split('\u001b[')
+        .filter((part) => /^[0-9;]*3[0-7]m/.test(part)),
+    ).toEqual([]);
     expect(sent.join('')).toContain('cleantensemissed');
   });
 });

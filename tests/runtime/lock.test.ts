@@ -3,7 +3,7 @@ import { once } from 'node:events';
 import { existsSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { takeLock } from '../../src/runtime/lock.ts';
+import { takeLock } from '../../src/runtime/files/folder-lock.ts';
 import { eachInOwnFolder } from './folder.ts';
 
 const folder = eachInOwnFolder();
@@ -39,13 +39,16 @@ describe('the lock of a data folder', () => {
     takeLock(path()).release();
   });
 
-  it.runIf(process.platform !== 'win32')('does not take another process that now has the number for its holder', async () => {
-    const child = other();
-    takeLock(path());
-    writeFileSync(path(), JSON.stringify({ ...holder(), pid: child.pid, started: 'long ago' }));
-    takeLock(path()).release();
-    await killed(child);
-  });
+  it.runIf(process.platform !== 'win32')(
+    'does not take another process that now has the number for its holder',
+    async () => {
+      const child = other();
+      takeLock(path());
+      writeFileSync(path(), JSON.stringify({ ...holder(), pid: child.pid, started: 'long ago' }));
+      takeLock(path()).release();
+      await killed(child);
+    },
+  );
 
   it.each(['', '{', '{"pid":"x"}', '{"pid":-1,"host":"a"}'])('does not mind a lock cut off to %j', (text) => {
     writeFileSync(path(), text);

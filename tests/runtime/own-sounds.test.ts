@@ -2,11 +2,11 @@ import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import { encodeWav } from '../../src/audio/wav.ts';
-import { troubleLine } from '../../src/plan/file-trouble.ts';
-import { checkSounds } from '../../src/runtime/own-sounds.ts';
-import { loadRoutines } from '../../src/runtime/routine-files.ts';
-import { exercisesOf } from '../../src/runtime/routine-find.ts';
+import { encodeWav } from '../../src/audio/file/wav.ts';
+import { troubleLine } from '../../src/plan/file/place-in-file.ts';
+import { checkSounds } from '../../src/runtime/files/own-sounds.ts';
+import { loadRoutines } from '../../src/runtime/files/routine-reader.ts';
+import { exercisesOf } from '../../src/runtime/files/routine-finder.ts';
 
 const routine = `routine: Own sounds
 exercises:
@@ -33,7 +33,9 @@ it("finds the player's own click beside the routine, and names what cannot be st
   expect(voiceOf('missing')).toBe('wood');
   expect(exercisesOf(loaded).get('too-many')?.exercise.click.on).toBe('beats');
   const lines = loaded.troubles.map(troubleLine);
-  expect(lines[0]).toMatch(/^own\.yaml, line 8, column 1: Click sound ".*gone\.wav": there is no such file; give a WAV file/);
+  expect(lines[0]).toMatch(
+    /^own\.yaml, line 8, column 1: Click sound ".*gone\.wav": there is no such file; give a WAV file/,
+  );
   expect(lines[1]).toMatch(/^own\.yaml, line 9, column 1: Click: chosen beats must be whole numbers from 1 to 4\.$/);
   expect(lines).toHaveLength(2);
 });

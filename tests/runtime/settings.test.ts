@@ -1,8 +1,8 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { SOFT } from '../../src/music/syllables.ts';
-import { DEFAULT_SETTINGS, parseSettings, readSettings } from '../../src/runtime/settings.ts';
+import { SOFT } from '../../src/music/tongue/syllables.ts';
+import { DEFAULT_SETTINGS, parseSettings, readSettings } from '../../src/runtime/files/settings.ts';
 import { actionFor, withOwnKeys } from '../../src/ui/keys.ts';
 import { eachInOwnFolder } from './folder.ts';
 
@@ -62,17 +62,45 @@ describe('the settings file', () => {
   });
 
   it.each([
-    ['syllables: tk', 'settings.yaml, line 1, column 12: \'syllables\' is "tk"; write t-k, d-g, or two syllables of your own, as ta-ka.'],
+    [
+      'syllables: tk',
+      'settings.yaml, line 1, column 12: \'syllables\' is "tk"; write t-k, d-g, or two syllables of your own, ' +
+        'as ta-ka.',
+    ],
     ['a4: 4400', "settings.yaml, line 1, column 5: 'a4' is 4400; write hertz from 380 to 500."],
-    ['\n volme: {click: 3}', "settings.yaml, line 2, column 2: there is no setting 'volme' here; did you mean 'volume'?"],
-    ['volume: {click: loud}', "settings.yaml, line 1, column 17: 'click' is \"loud\"; write a percentage from 0 to 100."],
+    [
+      '\n volme: {click: 3}',
+      "settings.yaml, line 2, column 2: there is no setting 'volme' here; did you mean 'volume'?",
+    ],
+    [
+      'volume: {click: loud}',
+      'settings.yaml, line 1, column 17: \'click\' is "loud"; write a percentage from 0 to 100.',
+    ],
     ['keys: {clen: c}', "settings.yaml, line 1, column 8: there is no setting 'clen' here; did you mean 'clean'?"],
-    ['keys: {clean: m}', "settings.yaml, line 1, column 7: the key m is bound to both 'clean' and 'missed'; give one of them another key."],
-    ['keys: {clean: pagedwn}', "settings.yaml, line 1, column 15: 'clean' is \"pagedwn\"; write keys such as c, space, pagedown or ctrl+d."],
-    ['instrument: cornett', "settings.yaml, line 1, column 13: 'instrument' is \"cornett\"; write an instrument; did you mean cornet?"],
-    ['level at the ear: 300', "settings.yaml, line 1, column 19: 'level at the ear' is 300; write decibels, dB(A) from 60 to 130."],
-    ['day starts: 25:00', "settings.yaml, line 1, column 13: 'day starts' is \"25:00\"; write a time from 0:00 to 12:00, as '04:00'."],
-    ['just words', 'settings.yaml, line 1, column 1: the file holds no settings; write each as a name, a colon and a value.'],
+    [
+      'keys: {clean: m}',
+      "settings.yaml, line 1, column 7: the key m is bound to both 'clean' and 'missed'; give one of them another key.",
+    ],
+    [
+      'keys: {clean: pagedwn}',
+      'settings.yaml, line 1, column 15: \'clean\' is "pagedwn"; write keys such as c, space, pagedown or ctrl+d.',
+    ],
+    [
+      'instrument: cornett',
+      'settings.yaml, line 1, column 13: \'instrument\' is "cornett"; write an instrument; did you mean cornet?',
+    ],
+    [
+      'level at the ear: 300',
+      "settings.yaml, line 1, column 19: 'level at the ear' is 300; write decibels, dB(A) from 60 to 130.",
+    ],
+    [
+      'day starts: 25:00',
+      "settings.yaml, line 1, column 13: 'day starts' is \"25:00\"; write a time from 0:00 to 12:00, as '04:00'.",
+    ],
+    [
+      'just words',
+      'settings.yaml, line 1, column 1: the file holds no settings; write each as a name, a colon and a value.',
+    ],
     ['a4: 440\na4: 442', "settings.yaml, line 2, column 1: 'a4' stands here a second time; keep one of the two."],
   ])('%j is one mistake with its place, and the default stays', async (text, sentence) => {
     expect(await parseSettings(text, 'settings.yaml')).toEqual({ settings: DEFAULT_SETTINGS, troubles: [sentence] });

@@ -1,11 +1,12 @@
+import { type DayEntry } from '../../src/diary/entry.ts';
 import { render } from 'ink-testing-library';
 import { describe, expect, it } from 'vitest';
-import type { SoundCommand, SoundOutput } from '../../src/music/sound.ts';
-import type { DayRecord } from '../../src/plan/records.ts';
+import type { SoundCommand, SoundOutput } from '../../src/music/sound/sound-commands.ts';
+
 import { openStand } from '../../src/practice/stand.ts';
-import { planned } from '../../src/practice/today.ts';
+import { planned } from '../../src/practice/screens/today-keys.ts';
 import { createDesk } from '../../src/runtime/desk.ts';
-import { readRoutineFile } from '../../src/runtime/routine-files.ts';
+import { readRoutineFile } from '../../src/runtime/files/routine-reader.ts';
 import { App } from '../../src/ui/app.tsx';
 import { KEYS, actionFor, withOwnKeys } from '../../src/ui/keys.ts';
 import { type PaintedLine, plainText } from '../../src/ui/paint.ts';
@@ -13,21 +14,36 @@ import { DRONE, EXERCISE } from '../practice/rehearsal.ts';
 
 function sit() {
   const sent: SoundCommand[] = [];
-  const sound: SoundOutput = { send: (command) => void sent.push(command), listen: () => () => {}, close: async () => {} };
+  const sound: SoundOutput = {
+    send: (command) => void sent.push(command),
+    listen: () => () => {},
+    close: async () => {},
+  };
   const read = readRoutineFile(new URL('../../routines/cornet-daily.yaml', import.meta.url).pathname);
-  const stand = planned(openStand({
-    today: '2026-11-25',
-    routines: 'routine' in read ? [read.routine] : [],
-    records: [],
-    exercises: [EXERCISE, { ...EXERCISE, id: 'long-tones', title: 'Long tones', keys: ['Bb', 'C'] }],
-    lines: {},
-    prepare: () => ({ drone: DRONE, notes: [], drill: null, remark: null }),
-    notices: [],
-    dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
-  }));
+  const stand = planned(
+    openStand({
+      today: '2026-11-25',
+      routines: 'routine' in read ? [read.routine] : [],
+      records: [],
+      exercises: [EXERCISE, { ...EXERCISE, id: 'long-tones', title: 'Long tones', keys: ['Bb', 'C'] }],
+      lines: {},
+      prepare: () => ({ drone: DRONE, notes: [], drill: null, remark: null }),
+      notices: [],
+      dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
+    }),
+  );
   let id = 0;
   const clock = 100;
-  const desk = createDesk({ stand, sound, keep: () => ({ id: `${(id += 1)}`, line: null }), record: (record) => ({ record: { at: '2026-11-25T10:00:00+00:00', day: '2026-11-25', ...record } as DayRecord }), keepVolume: () => {}, now: () => clock, today: () => '2026-11-25', everySecond: () => () => {} });
+  const desk = createDesk({
+    stand,
+    sound,
+    keep: () => ({ id: `${(id += 1)}`, line: null }),
+    record: (record) => ({ record: { at: '2026-11-25T10:00:00+00:00', day: '2026-11-25', ...record } as DayEntry }),
+    keepVolume: () => {},
+    now: () => clock,
+    today: () => '2026-11-25',
+    everySecond: () => () => {},
+  });
   let drawing: readonly PaintedLine[] = [];
   const app = render(<App desk={desk} keys={KEYS} paint={(lines) => void (drawing = lines)} />);
   const screen = () => plainText(drawing);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_RULE, type Mark } from '../../src/ladder/rule.ts';
-import { rungsOf } from '../../src/ladder/rungs.ts';
+import { DEFAULT_RULE, type Mark } from '../../src/ladder/rule/ladder-rule.ts';
+import { rungsOf } from '../../src/ladder/rule/rungs.ts';
 import { type LadderView, ladderFigure } from '../../src/ui/components/ladder-figure.ts';
 import { plainText, widthOf } from '../../src/ui/paint.ts';
 
@@ -12,7 +12,10 @@ const VIEW: LadderView = {
   cleanRun: 1,
   cleanUp: 3,
   early: null,
-  marks: new Map<number, readonly Mark[]>([[80, ['clean', 'clean', 'clean']], [84, ['missed', 'clean']]]),
+  marks: new Map<number, readonly Mark[]>([
+    [80, ['clean', 'clean', 'clean']],
+    [84, ['missed', 'clean']],
+  ]),
   triedBefore: new Set([76, 80]),
 };
 
@@ -38,7 +41,12 @@ describe('the ladder', () => {
   });
 
   it.each([
-    [40, 12], [48, 15], [48, 19], [58, 17], [76, 30], [76, 40],
+    [40, 12],
+    [48, 15],
+    [48, 19],
+    [58, 17],
+    [76, 30],
+    [76, 40],
   ])('fills exactly %i columns and %i rows, wherever on the ladder', (width, height) => {
     for (const bpm of VIEW.rungs) {
       const lines = ladderFigure({ ...VIEW, bpm }, width, height);

@@ -1,12 +1,13 @@
+import { type DayEntry } from '../../src/diary/entry.ts';
 import { describe, expect, it } from 'vitest';
-import type { DayRecord } from '../../src/plan/records.ts';
-import { onEvent } from '../../src/practice/on-event.ts';
+
+import { onEvent } from '../../src/practice/stand-events.ts';
 import { type Action, type Stand, openStand } from '../../src/practice/stand.ts';
-import { planned } from '../../src/practice/today.ts';
-import { readRoutineFile } from '../../src/runtime/routine-files.ts';
+import { planned } from '../../src/practice/screens/today-keys.ts';
+import { readRoutineFile } from '../../src/runtime/files/routine-reader.ts';
 import { plainText } from '../../src/ui/paint.ts';
-import { endScreen } from '../../src/ui/screens/end.ts';
-import { todayScreen } from '../../src/ui/screens/today.ts';
+import { endScreen } from '../../src/ui/screens/end-screen.ts';
+import { todayScreen } from '../../src/ui/screens/today-screen.ts';
 import { DRONE } from '../practice/rehearsal.ts';
 
 const DAY = '2026-11-25';
@@ -15,10 +16,24 @@ if (!('routine' in read)) throw new Error('the cornet routine cannot be read');
 const { routine } = read;
 
 const prepare = () => ({ drone: DRONE, notes: [], drill: null, remark: null });
-const opened = (records: readonly DayRecord[]): Stand =>
-  planned(openStand({ today: DAY, routines: [routine], exercises: routine.exercises, lines: {}, records, prepare, notices: [], dials: { click: 0.5, drone: 0.3, tapOffset: 0 } }));
+const opened = (records: readonly DayEntry[]): Stand =>
+  planned(
+    openStand({
+      today: DAY,
+      routines: [routine],
+      exercises: routine.exercises,
+      lines: {},
+      records,
+      prepare,
+      notices: [],
+      dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
+    }),
+  );
 
-/** Every block of the day is gone on from after two seconds; what the journal keeps comes back as the program hands it back. */
+/**
+ * Every block of the day is gone on from after two seconds; what the journal keeps comes back as the program hands it
+ * back.
+ */
 function hurried(): Stand {
   let stand = opened([]);
   let now = 100;
@@ -26,7 +41,8 @@ function hurried(): Stand {
     const { state, effects } = onEvent(stand, event);
     stand = state;
     for (const effect of effects) {
-      if (effect.type === 'record') take({ type: 'recorded', record: { ...effect.record, at: `${DAY}T10:00:00Z`, day: DAY } as DayRecord });
+      if (effect.type === 'record')
+        take({ type: 'recorded', record: { ...effect.record, at: `${DAY}T10:00:00Z`, day: DAY } as DayEntry });
     }
   };
   const press = (action: Action): void => take({ type: 'do', action, key: '', now });

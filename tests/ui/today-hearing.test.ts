@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { DRONE } from '../practice/rehearsal.ts';
 import { openStand } from '../../src/practice/stand.ts';
-import { planned } from '../../src/practice/today.ts';
-import { readRoutineFile } from '../../src/runtime/routine-files.ts';
-import { todayScreen } from '../../src/ui/screens/today.ts';
+import { planned } from '../../src/practice/screens/today-keys.ts';
+import { readRoutineFile } from '../../src/runtime/files/routine-reader.ts';
+import { todayScreen } from '../../src/ui/screens/today-screen.ts';
 
 const read = readRoutineFile(new URL('../../routines/cornet-daily.yaml', import.meta.url).pathname);
 if (!('routine' in read)) throw new Error('the cornet routine cannot be read');
@@ -12,8 +12,22 @@ const { routine } = read;
 const prepare = () => ({ drone: DRONE, notes: [], drill: null, remark: null });
 
 function shown(level: number | null, columns = 240): string {
-  const stand = planned(openStand({ today: '2026-11-25', level, routines: [routine], exercises: [], lines: {}, records: [], prepare, notices: [], dials: { click: 0.5, drone: 0.3, tapOffset: 0 } }));
-  return todayScreen(stand, [], columns, 24).map((line) => line.map(({ text }) => text).join('')).join('\n');
+  const stand = planned(
+    openStand({
+      today: '2026-11-25',
+      level,
+      routines: [routine],
+      exercises: [],
+      lines: {},
+      records: [],
+      prepare,
+      notices: [],
+      dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
+    }),
+  );
+  return todayScreen(stand, [], columns, 24)
+    .map((line) => line.map(({ text }) => text).join(''))
+    .join('\n');
 }
 
 describe('Today with a measured sound level', () => {

@@ -1,4 +1,4 @@
-import { bpmText } from '../../music/tempo-text.ts';
+import { bpmText } from '../../music/time/tempo-text.ts';
 import type { Command } from 'commander';
 import type { BestRow } from '../../review/bests.ts';
 import { printJson, savedFold } from '../saved-data.ts';

@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import type { Findings } from '../../audio/doctor.ts';
+import type { Findings } from '../../audio/sound-check.ts';
 import { printJson } from '../saved-data.ts';
 
 interface Options {
@@ -35,15 +35,17 @@ export function addDoctorCommand(program: Command): void {
     .option('--no-play', 'open the device, but play nothing')
     .option('--json', 'print JSON')
     .action(async (options: Options, command: Command) => {
-      const { examine } = await import('../../audio/doctor.ts');
+      const { examine } = await import('../../audio/sound-check.ts');
       const { askedFolder } = await import('../saved-data.ts');
-      const { readSettings } = await import('../../runtime/settings.ts');
-      const { harmless } = await import('../../plan/harmless.ts');
+      const { readSettings } = await import('../../runtime/files/settings.ts');
+      const { harmless } = await import('../../common/harmless-text.ts');
       const { settings } = await readSettings((await askedFolder(command)).path);
       const device = options.device ?? settings.device;
       const found = await examine({ device, latency: settings.latency, play: options.play });
       if (options.json) printJson(found);
-      else for (const [name, value] of doctorLines(found)) process.stdout.write(`${name.padEnd(12)} ${harmless(value, 300)}\n`);
+      else
+        for (const [name, value] of doctorLines(found))
+          process.stdout.write(`${name.padEnd(12)} ${harmless(value, 300)}\n`);
       process.exitCode = found.output ? 0 : 1;
     });
 }

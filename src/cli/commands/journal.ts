@@ -1,17 +1,17 @@
 import type { Command } from 'commander';
-import type { Mishap } from '../../journal/mishap.ts';
-import type { JournalReport } from '../../journal/report.ts';
+import type { Mishap } from '../../common/mishap.ts';
+import type { JournalReport } from '../../journal/journal-health.ts';
 import { askedFolder, printJson } from '../saved-data.ts';
 
 async function orTrouble<T>(value: T | Mishap): Promise<T> {
-  const { isMishap } = await import('../../journal/mishap.ts');
-  const { Trouble } = await import('../../runtime/trouble.ts');
+  const { isMishap } = await import('../../common/mishap.ts');
+  const { Trouble } = await import('../../common/trouble.ts');
   if (isMishap(value)) throw new Trouble(value.sentence);
   return value;
 }
 
 async function readAll(path: string) {
-  const { readJournal } = await import('../../journal/file.ts');
+  const { readJournal } = await import('../../journal/journal-file.ts');
   return orTrouble(readJournal(path));
 }
 
@@ -22,7 +22,9 @@ function reportLines(path: string, report: JournalReport): readonly string[] {
   const sorts = Object.entries(kinds).map(([kind, count]) => `${count} ${kind}`);
   return [
     path,
-    entries === 0 ? 'no entries yet' : `${plural(entries, 'entry', 'entries')} from ${firstDay} to ${lastDay}: ${sorts.join(', ')}`,
+    entries === 0
+      ? 'no entries yet'
+      : `${plural(entries, 'entry', 'entries')} from ${firstDay} to ${lastDay}: ${sorts.join(', ')}`,
     ...(newer ? [`${plural(newer, 'entry', 'entries')} of a newer standside: kept, not understood`] : []),
     ...(undosOfNothing ? [`${plural(undosOfNothing, 'undo')} of something that is not in this journal`] : []),
     ...bad.map(({ line, reason }) => `line ${line} is no entry: ${reason}`),
@@ -32,7 +34,7 @@ function reportLines(path: string, report: JournalReport): readonly string[] {
 }
 
 async function check({ json }: { json?: boolean }, command: Command): Promise<void> {
-  const { reportOn } = await import('../../journal/report.ts');
+  const { reportOn } = await import('../../journal/journal-health.ts');
   const { journal } = await askedFolder(command);
   const report = reportOn(await readAll(journal));
   if (json) printJson({ journal, ...report });
@@ -42,16 +44,16 @@ async function check({ json }: { json?: boolean }, command: Command): Promise<vo
 
 async function exportAll({ csv }: { csv?: boolean }, command: Command): Promise<void> {
   const { entries } = await readAll((await askedFolder(command)).journal);
-  const { toCsv } = await import('../../journal/export.ts');
+  const { toCsv } = await import('../../journal/csv-export.ts');
   if (csv) process.stdout.write(toCsv(entries));
   else printJson(entries);
 }
 
 /** What another journal has that ours lacks; throws Trouble when it is no journal. */
 async function missing(ours: string, path: string) {
-  const { readText } = await import('../../journal/file.ts');
-  const { missingFrom } = await import('../../journal/merge.ts');
-  const { Trouble } = await import('../../runtime/trouble.ts');
+  const { readText } = await import('../../journal/journal-file.ts');
+  const { missingFrom } = await import('../../journal/journal-merge.ts');
+  const { Trouble } = await import('../../common/trouble.ts');
   const other = await orTrouble(readText(path));
   if (other === null) throw new Trouble(`There is no journal at ${path}.`);
   const taken = missingFrom((await orTrouble(readText(ours))) ?? '', other);
@@ -62,7 +64,7 @@ async function missing(ours: string, path: string) {
 }
 
 async function mergeOne(ours: string, path: string): Promise<void> {
-  const { openJournal } = await import('../../journal/file.ts');
+  const { openJournal } = await import('../../journal/journal-file.ts');
   const journal = await orTrouble(openJournal(ours));
   const { lines, known, left } = await missing(ours, path);
   try {
@@ -70,13 +72,18 @@ async function mergeOne(ours: string, path: string): Promise<void> {
   } finally {
     journal.close();
   }
-  const leftOut = left.length > 0 ? `; ${plural(left.length, 'line')} left there, being no entries: ${left.slice(0, 10).join(', ')}` : '';
-  process.stdout.write(`${path}: took in ${plural(lines.length, 'entry', 'entries')}, ${known} were here already${leftOut}\n`);
+  const leftOut =
+    left.length > 0
+      ? `; ${plural(left.length, 'line')} left there, being no entries: ${left.slice(0, 10).join(', ')}`
+      : '';
+  process.stdout.write(
+    `${path}: took in ${plural(lines.length, 'entry', 'entries')}, ${known} were here already${leftOut}\n`,
+  );
 }
 
 async function merge(paths: readonly string[], _: unknown, command: Command): Promise<void> {
-  const { openDataFolder } = await import('../../runtime/data-folder.ts');
-  const { takeLock } = await import('../../runtime/lock.ts');
+  const { openDataFolder } = await import('../../runtime/files/data-folder.ts');
+  const { takeLock } = await import('../../runtime/files/folder-lock.ts');
   const folder = openDataFolder((await askedFolder(command)).path);
   const lock = takeLock(folder.lock);
   try {
@@ -87,13 +94,15 @@ async function merge(paths: readonly string[], _: unknown, command: Command): Pr
 }
 
 async function schema(): Promise<void> {
-  const { journalSchema } = await import('../../journal/schema.ts');
+  const { journalSchema } = await import('../../journal/entry-schema.ts');
   printJson(journalSchema());
 }
 
 /** `standside journal`: look through it, take it elsewhere, bring two together. */
 export function addJournalCommand(program: Command): void {
-  const journal = program.command('journal').description('the file that keeps every mark: check it, export it, merge another into it');
+  const journal = program
+    .command('journal')
+    .description('the file that keeps every mark: check it, export it, merge another into it');
   journal
     .command('check')
     .description('read every line and say what was found; changes nothing')
@@ -107,7 +116,7 @@ export function addJournalCommand(program: Command): void {
     .action(exportAll);
   journal
     .command('merge')
-    .description("take in what journals of other machines hold; those files stay as they are")
+    .description('take in what journals of other machines hold; those files stay as they are')
     .argument('<file...>', 'journal files, such as a copy of the other machine’s journal.jsonl')
     .action(merge);
   journal.command('schema').description('print the JSON Schema of one line of the journal').action(schema);

@@ -1,7 +1,7 @@
-import { bpmText } from '../../music/tempo-text.ts';
+import { bpmText } from '../../music/time/tempo-text.ts';
 import type { Command } from 'commander';
-import type { Curve } from '../../ladder/player.ts';
-import type { LadderRule, Step } from '../../ladder/rule.ts';
+import type { Curve } from '../../ladder/settling/player-curve.ts';
+import type { LadderRule, Step } from '../../ladder/rule/ladder-rule.ts';
 
 interface Asked {
   readonly up: string;
@@ -27,8 +27,8 @@ interface Asked {
 const MOST_STATES = 20_000;
 
 async function refuse(sentence: string): Promise<never> {
-  const { Trouble } = await import('../../runtime/trouble.ts');
-  const { harmless } = await import('../../plan/harmless.ts');
+  const { Trouble } = await import('../../common/trouble.ts');
+  const { harmless } = await import('../../common/harmless-text.ts');
   throw new Trouble(harmless(sentence, 300), 2);
 }
 
@@ -52,14 +52,16 @@ async function stepOf(text: string): Promise<Step> {
   if (text === 'marks') return { by: 'marks' };
   const [, number, unit] = /^\s*(-?[\d.]+)\s*(%|bpm|)\s*$/u.exec(text) ?? [];
   if (number === undefined || !Number.isFinite(Number(number))) {
-    return refuse(`--step is '${text}'; say 3% for equal ratios, 2 or 2bpm for beats per minute, or marks for the metronome marks.`);
+    return refuse(
+      `--step is '${text}'; say 3% for equal ratios, 2 or 2bpm for beats per minute, or marks for the metronome marks.`,
+    );
   }
   return unit === '%' ? { by: 'ratio', percent: Number(number) } : { by: 'beats', bpm: Number(number) };
 }
 
 async function ruleOf(asked: Asked): Promise<LadderRule> {
-  const { DEFAULT_RULE } = await import('../../ladder/rule.ts');
-  const { checkRule } = await import('../../ladder/check-rule.ts');
+  const { DEFAULT_RULE } = await import('../../ladder/rule/ladder-rule.ts');
+  const { checkRule } = await import('../../ladder/rule/rule-check.ts');
   const floor = await numberOf(asked.floor, 'floor', 'a tempo in beats per minute');
   const top = await numberOf(asked.top, 'top', 'a tempo in beats per minute');
   const inside = (bpm: number): number => Math.min(Math.max(bpm, floor), top);
@@ -87,7 +89,8 @@ async function tempoOf(text: string, option: string, rule: LadderRule): Promise<
 
 async function curveOf(asked: Asked, rule: LadderRule): Promise<Curve> {
   const slope = await numberOf(asked.slope, 'slope', 'a number from 1 to 100');
-  if (slope < 1 || slope > 100) return refuse(`--slope is ${asked.slope}; it must be from 1 (gentle) to 100 (sudden), and 12 is usual.`);
+  if (slope < 1 || slope > 100)
+    return refuse(`--slope is ${asked.slope}; it must be from 1 (gentle) to 100 (sudden), and 12 is usual.`);
   return {
     threshold: await tempoOf(asked.threshold, 'threshold', rule),
     slope,
@@ -99,7 +102,9 @@ async function curveOf(asked: Asked, rule: LadderRule): Promise<Curve> {
 async function countOf(text: string, option: string, most: number): Promise<number> {
   const right = `a whole number from 1 to ${most}`;
   const count = await numberOf(text, option, right);
-  return Number.isInteger(count) && count >= 1 && count <= most ? count : refuse(`--${option} is '${text}'; it must be ${right}.`);
+  return Number.isInteger(count) && count >= 1 && count <= most
+    ? count
+    : refuse(`--${option} is '${text}'; it must be ${right}.`);
 }
 
 interface Way {
@@ -110,17 +115,20 @@ interface Way {
 
 async function wayOf({ from, to }: Asked, rule: LadderRule, curve: Curve): Promise<Way | null> {
   if (from === undefined && to === undefined) return null;
-  const { repetitionsBetween } = await import('../../ladder/settle.ts');
-  const { nearestRung, rungsOf } = await import('../../ladder/rungs.ts');
+  const { repetitionsBetween } = await import('../../ladder/settling/settling-tempo.ts');
+  const { nearestRung, rungsOf } = await import('../../ladder/rule/rungs.ts');
   const rungs = rungsOf(rule);
-  const rung = async (text: string, option: string): Promise<number> => rungs[nearestRung(rungs, await tempoOf(text, option, rule))]!;
+  const rung = async (text: string, option: string): Promise<number> =>
+    rungs[nearestRung(rungs, await tempoOf(text, option, rule))]!;
   const [a, b] = [await rung(from ?? `${rule.start}`, 'from'), await rung(to ?? `${rule.target}`, 'to')];
   return { from: a, to: b, repetitions: repetitionsBetween(rule, curve, a, b) };
 }
 
 /** Tempos that were asked for and are no rungs have been moved to the nearest. */
 const nearestNote = ({ from, to }: Asked, way: Way): string =>
-  (from !== undefined && Number(from) !== way.from) || (to !== undefined && Number(to) !== way.to) ? ' These are the nearest rungs.' : '';
+  (from !== undefined && Number(from) !== way.from) || (to !== undefined && Number(to) !== way.to)
+    ? ' These are the nearest rungs.'
+    : '';
 
 interface Tried {
   readonly days: number;
@@ -135,21 +143,29 @@ const seedOf = (text: string): Promise<number> => numberOf(text, 'seed', 'a numb
 /** A simulated player climbs for some days, with drift, learning and fatigue. */
 async function tried(asked: Asked, rule: LadderRule, curve: Curve): Promise<Tried | null> {
   if (asked.simulate === undefined) return null;
-  const { LIVELY, simulateDays } = await import('../../ladder/simulate.ts');
-  const { seeded } = await import('../../ladder/chance.ts');
+  const { LIVELY, simulateDays } = await import('../../ladder/settling/simulated-player.ts');
+  const { seeded } = await import('../../common/chance.ts');
   const repetitions = await countOf(asked.simulate, 'simulate', 1000);
   const days = await countOf(asked.days, 'days', 1000);
   const seed = await seedOf(asked.seed);
-  const { climb, marks } = simulateDays(curve, { ...LIVELY, ceiling: curve.threshold * 1.3 }, rule, days, repetitions, seeded(seed));
+  const { climb, marks } = simulateDays(
+    curve,
+    { ...LIVELY, ceiling: curve.threshold * 1.3 },
+    rule,
+    days,
+    repetitions,
+    seeded(seed),
+  );
   return { days, marks, best: climb.best, seed };
 }
 
 async function triedText({ days, marks, best, seed }: Tried): Promise<string> {
-  const { drawnTrace } = await import('../../ladder/drawn.ts');
+  const { drawnTrace } = await import('../../ladder/settling/ladder-text.ts');
   const clean = marks.filter(({ mark }) => mark === 'clean').length / marks.length;
   const held = best === null ? 'no rung held' : `best ${bpmText(best)}`;
   return [
-    `Simulated (seed ${seed}): ${marks.length} repetitions in ${days} day${days === 1 ? '' : 's'}, by chance, with drift, learning and fatigue.`,
+    `Simulated (seed ${seed}): ${marks.length} repetitions in ${days} day${days === 1 ? '' : 's'}, by chance, ` +
+      `with drift, learning and fatigue.`,
     `${Math.round(clean * 100)} % clean, ${held}.`,
     '',
     drawnTrace(marks.map(({ bpm }) => bpm)),
@@ -160,8 +176,9 @@ async function run(asked: Asked): Promise<void> {
   const rule = await ruleOf(asked);
   await seedOf(asked.seed);
   const curve = await curveOf(asked, rule);
-  const { settle, settlingSentence, statesOf } = await import('../../ladder/settle.ts');
-  if (statesOf(rule) > MOST_STATES) return refuse('This ladder has too many rungs to reckon with; choose a larger step.');
+  const { settle, settlingSentence, statesOf } = await import('../../ladder/settling/settling-tempo.ts');
+  if (statesOf(rule) > MOST_STATES)
+    return refuse('This ladder has too many rungs to reckon with; choose a larger step.');
   const settling = settle(rule, curve);
   const way = await wayOf(asked, rule, curve);
   const simulated = await tried(asked, rule, curve);
@@ -169,13 +186,23 @@ async function run(asked: Asked): Promise<void> {
     const { printJson } = await import('../saved-data.ts');
     // JSON has no infinity: null is never.
     const climb = way && { ...way, repetitions: Number.isFinite(way.repetitions) ? way.repetitions : null };
-    return printJson({ sentence: settlingSentence(rule, curve), order: 'climb', rule, curve, settling, climb, simulated });
+    return printJson({
+      sentence: settlingSentence(rule, curve),
+      order: 'climb',
+      rule,
+      curve,
+      settling,
+      climb,
+      simulated,
+    });
   }
-  const { SCOPE, climbText, curveText, drawnLadder, ruleText, settlingText } = await import('../../ladder/drawn.ts');
+  const { SCOPE, climbText, curveText, drawnLadder, ruleText, settlingText } =
+    await import('../../ladder/settling/ladder-text.ts');
   const parts = [
     `${ruleText(rule)}\n${curveText(curve)}`,
     drawnLadder(settling),
-    settlingText(rule, curve, settling) + (way ? `\n${climbText(way.from, way.to, way.repetitions)}${nearestNote(asked, way)}` : ''),
+    settlingText(rule, curve, settling) +
+      (way ? `\n${climbText(way.from, way.to, way.repetitions)}${nearestNote(asked, way)}` : ''),
     SCOPE,
     ...(simulated ? [await triedText(simulated)] : []),
   ];

@@ -11,12 +11,17 @@ interface Options {
   readonly data?: string;
 }
 
-/** Everything is closed by then: what a native library or a lost terminal still holds open must not keep the process. */
+/**
+ * Everything is closed by then: what a native library or a lost terminal still holds open must not keep the process.
+ */
 async function fullScreen({ data, silent, clockRate }: Options, line: ProgramOptions['line']): Promise<never> {
   // With `fetch` at hand, Ink's layout library fetches its own code from a data address and loads an HTTP client for
   // it, a tenth of the start; without, it decodes it in place. This program goes to no network.
   Reflect.deleteProperty(globalThis, 'fetch');
-  const [{ openFullScreen }, { fasterClock, systemClock }] = await Promise.all([import('../full-screen.ts'), import('../../runtime/clock.ts')]);
+  const [{ openFullScreen }, { fasterClock, systemClock }] = await Promise.all([
+    import('../full-screen.ts'),
+    import('../../runtime/clock.ts'),
+  ]);
   const rate = Number(clockRate ?? 1);
   const clock = rate > 1 && rate <= 1000 ? fasterClock(rate) : systemClock;
   process.exit(await openFullScreen({ data, silent: silent ?? false, line, clock }));

@@ -1,7 +1,7 @@
-import { bpmText } from '../../music/tempo-text.ts';
+import { bpmText } from '../../music/time/tempo-text.ts';
 import type { Command } from 'commander';
-import type { SampleFormat } from '../../audio/wav.ts';
-import type { RenderAsk } from '../../runtime/rendering.ts';
+import type { SampleFormat } from '../../audio/file/wav.ts';
+import type { RenderAsk } from '../../runtime/asked/rendering-asked.ts';
 
 interface Options {
   readonly tempo?: string;
@@ -20,46 +20,50 @@ interface Options {
 
 /** A whole number in a range; throws Trouble that names the option. */
 async function wholeNumber(option: string, word: string, low: number, high: number): Promise<number> {
-  const { Trouble } = await import('../../runtime/trouble.ts');
-  const { harmless } = await import('../../plan/harmless.ts');
+  const { Trouble } = await import('../../common/trouble.ts');
+  const { harmless } = await import('../../common/harmless-text.ts');
   const value = Number(word);
   if (word.trim() !== '' && Number.isInteger(value) && value >= low && value <= high) return value;
   throw new Trouble(`--${option} '${harmless(word, 20)}': give a whole number from ${low} to ${high}.`);
 }
 
 async function sampleFormat(word: string): Promise<SampleFormat> {
-  const { Trouble } = await import('../../runtime/trouble.ts');
-  const { harmless } = await import('../../plan/harmless.ts');
+  const { Trouble } = await import('../../common/trouble.ts');
+  const { harmless } = await import('../../common/harmless-text.ts');
   if (word === '16' || word === '24' || word === 'float') return word;
   throw new Trouble(`--format '${harmless(word, 20)}': give 16, 24 or float.`);
 }
 
 /** The line, at the tempo where it was left unless another is asked for. */
 async function askOf(exerciseId: string, options: Options, command: Command): Promise<RenderAsk> {
-  const { findExercise } = await import('../../runtime/routine-find.ts');
-  const { routinesOf } = await import('../../runtime/routine-cache.ts');
-  const { readSettings } = await import('../../runtime/settings.ts');
-  const { lineRule } = await import('../../plan/split.ts');
-  const { prepareFor } = await import('../../practice/prepare.ts');
-  const { lineAsked } = await import('../../runtime/asked-line.ts');
+  const { findExercise } = await import('../../runtime/files/routine-finder.ts');
+  const { routinesOf } = await import('../../runtime/files/routine-cache.ts');
+  const { readSettings } = await import('../../runtime/files/settings.ts');
+  const { lineRule } = await import('../../plan/rotation/multiple-tonguing-steps.ts');
+  const { prepareFor } = await import('../../practice/line/line-notes.ts');
+  const { lineAsked } = await import('../../runtime/asked/line-asked.ts');
   const { knownLines } = await import('../../runtime/known-lines.ts');
-  const { lineId } = await import('../../plan/exercise.ts');
-  const { climbOf } = await import('../../ladder/history.ts');
-  const { startAt } = await import('../../ladder/climb.ts');
-  const { DEFAULT_INSTRUMENT, INSTRUMENTS, instrumentNamed } = await import('../../music/instruments.ts');
+  const { lineName } = await import('../../ladder/line.ts');
+  const { climbOf } = await import('../../ladder/speed/line-history.ts');
+  const { startAt } = await import('../../ladder/rule/climb.ts');
+  const { DEFAULT_INSTRUMENT, INSTRUMENTS, instrumentNamed } = await import('../../music/pitch/instruments.ts');
   const { askedFolder, savedFold } = await import('../saved-data.ts');
 
   const folder = await askedFolder(command);
   const loaded = await routinesOf(folder.path);
   const { exercise, routine } = findExercise(loaded, exerciseId);
   const { settings } = await readSettings(folder.path);
-  const usual = { exercise: exercise.id, key: exercise.keys[0] ?? 'C', articulation: exercise.articulations[0] ?? 'slurred' };
+  const usual = {
+    exercise: exercise.id,
+    key: exercise.keys[0] ?? 'C',
+    articulation: exercise.articulations[0] ?? 'slurred',
+  };
   const words = { key: options.key ?? null, articulation: options.articulation ?? null, tempo: options.tempo ?? null };
   const { line, tempo } = lineAsked(exercise, { exercise: exercise.id, ...words }, usual);
   const instrument = instrumentNamed(settings.instrument ?? routine.instrument ?? DEFAULT_INSTRUMENT) ?? INSTRUMENTS[0];
   if (!instrument) throw new Error('the table of instruments is empty');
   const prepared = prepareFor(instrument, settings.a4, settings.syllables)(exercise, line);
-  const known = knownLines(await savedFold(command))[lineId(line)];
+  const known = knownLines(await savedFold(command))[lineName(line)];
   const bpm = tempo ?? known?.bpm ?? lineRule(exercise, line.articulation).start;
   const climb = known?.bpm === bpm ? climbOf(known) : startAt(bpm, known?.best?.bpm ?? null);
   return {
@@ -73,7 +77,7 @@ async function askOf(exerciseId: string, options: Options, command: Command): Pr
 }
 
 async function render(exercise: string, options: Options, command: Command): Promise<void> {
-  const { renderFile, renderingOf } = await import('../../runtime/rendering.ts');
+  const { renderFile, renderingOf } = await import('../../runtime/asked/rendering-asked.ts');
   const ask = await askOf(exercise, options, command);
   const rendering = renderingOf(ask);
   const rate = await wholeNumber('rate', options.rate, 8000, 192_000);
@@ -82,7 +86,9 @@ async function render(exercise: string, options: Options, command: Command): Pro
   const bpm = rendering.spans[0]?.tempo.bpm ?? 0;
   const bars = rendering.spans.reduce((sum, span) => sum + (span.bars ?? 0), 0);
   const summary = { file: options.out, bpm, bars, seconds: Number(seconds.toFixed(3)) };
-  const text = `${options.out}: ${bars} bars at ${bpmText(bpm)}, ${Math.floor(seconds / 60)} min ${Math.round(seconds % 60)} s\n`;
+  const text =
+    `${options.out}: ${bars} bars at ${bpmText(bpm)}, ${Math.floor(seconds / 60)} min ` +
+    `${Math.round(seconds % 60)} s\n`;
   process.stdout.write(options.json ? `${JSON.stringify(summary, null, 2)}\n` : text);
 }
 

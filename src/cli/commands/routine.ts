@@ -1,7 +1,7 @@
 import type { Command } from 'commander';
-import type { FileTrouble } from '../../plan/file-trouble.ts';
-import type { Plan } from '../../plan/plan.ts';
-import type { Routine } from '../../plan/routine.ts';
+import type { FileTrouble } from '../../plan/file/place-in-file.ts';
+import type { Plan } from '../../plan/today/plan-items.ts';
+import type { Routine } from '../../plan/routine/routine.ts';
 import { askedFolder, printJson, savedFold } from '../saved-data.ts';
 
 const print = (lines: readonly string[]): void => void process.stdout.write(`${lines.join('\n')}\n`);
@@ -10,8 +10,8 @@ const print = (lines: readonly string[]): void => void process.stdout.write(`${l
 const isPath = (name: string): boolean => /[/\\]|\.ya?ml$/.test(name);
 
 async function failWith(troubles: readonly FileTrouble[]): Promise<never> {
-  const { troubleLine } = await import('../../plan/file-trouble.ts');
-  const { Trouble } = await import('../../runtime/trouble.ts');
+  const { troubleLine } = await import('../../plan/file/place-in-file.ts');
+  const { Trouble } = await import('../../common/trouble.ts');
   const [first, ...others] = troubles;
   for (const trouble of others.slice(0, 50)) process.stderr.write(`${troubleLine(trouble)}\n`);
   throw new Trouble(first === undefined ? 'The routine cannot be used.' : troubleLine(first));
@@ -20,11 +20,11 @@ async function failWith(troubles: readonly FileTrouble[]): Promise<never> {
 /** One routine by name or file. @throws Trouble after printing everything that is wrong with its file. */
 async function routineAsked(name: string, command: Command): Promise<Routine> {
   if (!isPath(name)) {
-    const { findRoutine } = await import('../../runtime/routine-find.ts');
-    const { routinesOf } = await import('../../runtime/routine-cache.ts');
+    const { findRoutine } = await import('../../runtime/files/routine-finder.ts');
+    const { routinesOf } = await import('../../runtime/files/routine-cache.ts');
     return findRoutine(await routinesOf((await askedFolder(command)).path), name).routine;
   }
-  const { readRoutineFile } = await import('../../runtime/routine-files.ts');
+  const { readRoutineFile } = await import('../../runtime/files/routine-reader.ts');
   const parsed = readRoutineFile(name);
   return 'routine' in parsed ? parsed.routine : failWith(parsed.troubles);
 }
@@ -40,8 +40,8 @@ interface Checked {
 
 /** A bare name is looked for where `show` and `fit` look for it, whether its file is sound or not. */
 async function filesNamed(names: readonly string[], known: readonly string[]): Promise<readonly string[]> {
-  const { nearest } = await import('../../plan/nearest.ts');
-  const { shown } = await import('../../plan/file-trouble.ts');
+  const { nearest } = await import('../../common/nearest-word.ts');
+  const { shown } = await import('../../plan/file/place-in-file.ts');
   const { basename } = await import('node:path');
   const byId = new Map(known.map((file) => [basename(file).replace(/\.ya?ml$/, ''), file]));
   return Promise.all(
@@ -49,14 +49,17 @@ async function filesNamed(names: readonly string[], known: readonly string[]): P
       const found = isPath(name) ? name : byId.get(name);
       if (found !== undefined) return found;
       const meant = nearest(name, byId.keys());
-      return wrong(`There is no routine ${shown(name)}; ${meant === null ? `there are ${[...byId.keys()].join(', ')}.` : `did you mean '${meant}'?`}`);
+      return wrong(
+        `There is no routine ${shown(name)}; ` +
+          `${meant === null ? `there are ${[...byId.keys()].join(', ')}.` : `did you mean '${meant}'?`}`,
+      );
     }),
   );
 }
 
 async function checkedFiles(files: readonly string[], command: Command): Promise<readonly Checked[]> {
-  const { readRoutineFile } = await import('../../runtime/routine-files.ts');
-  const { routineFiles, routineFolders } = await import('../../runtime/routine-find.ts');
+  const { readRoutineFile } = await import('../../runtime/files/routine-reader.ts');
+  const { routineFiles, routineFolders } = await import('../../runtime/files/routine-finder.ts');
   const { summaryLine, unfitLines } = await import('../routine-text.ts');
   const isKnownNeeded = files.length === 0 || !files.every(isPath);
   const known = isKnownNeeded ? routineFiles(routineFolders((await askedFolder(command)).path)) : [];
@@ -64,17 +67,25 @@ async function checkedFiles(files: readonly string[], command: Command): Promise
   return all.map((file) => {
     const parsed = readRoutineFile(file);
     if ('troubles' in parsed) return { file, sound: false, summary: '', remarks: [], troubles: parsed.troubles };
-    return { file, sound: true, summary: summaryLine(parsed.routine), remarks: unfitLines(parsed.routine), troubles: [] };
+    return {
+      file,
+      sound: true,
+      summary: summaryLine(parsed.routine),
+      remarks: unfitLines(parsed.routine),
+      troubles: [],
+    };
   });
 }
 
 async function check(files: readonly string[], { json }: { json?: boolean }, command: Command): Promise<void> {
   const checked = await checkedFiles(files, command);
-  const { troubleLine } = await import('../../plan/file-trouble.ts');
+  const { troubleLine } = await import('../../plan/file/place-in-file.ts');
   if (json) printJson(checked);
   else {
-    for (const { summary, remarks } of checked.filter(({ sound }) => sound)) print([`sound  ${summary}`, ...remarks.map((remark) => `  ${remark}`)]);
-    for (const trouble of checked.flatMap(({ troubles }) => troubles)) process.stderr.write(`${troubleLine(trouble)}\n`);
+    for (const { summary, remarks } of checked.filter(({ sound }) => sound))
+      print([`sound  ${summary}`, ...remarks.map((remark) => `  ${remark}`)]);
+    for (const trouble of checked.flatMap(({ troubles }) => troubles))
+      process.stderr.write(`${troubleLine(trouble)}\n`);
   }
   if (checked.some(({ sound }) => !sound)) process.exitCode = 1;
 }
@@ -93,20 +104,26 @@ interface NewOptions {
 }
 
 async function instrumentAsked(name: string): Promise<string> {
-  const { INSTRUMENTS, instrumentNamed } = await import('../../music/instruments.ts');
-  const { nearest } = await import('../../plan/nearest.ts');
-  const { shown } = await import('../../plan/file-trouble.ts');
-  const { Trouble } = await import('../../runtime/trouble.ts');
+  const { INSTRUMENTS, instrumentNamed } = await import('../../music/pitch/instruments.ts');
+  const { nearest } = await import('../../common/nearest-word.ts');
+  const { shown } = await import('../../plan/file/place-in-file.ts');
+  const { Trouble } = await import('../../common/trouble.ts');
   const found = instrumentNamed(name);
   if (found !== null) return found.id;
-  const meant = nearest(name, INSTRUMENTS.map(({ id }) => id));
-  throw new Trouble(`--instrument is ${shown(name)}, which is not known; ${meant === null ? `it is one of ${INSTRUMENTS.map(({ id }) => id).join(', ')}.` : `did you mean '${meant}'?`}`);
+  const meant = nearest(
+    name,
+    INSTRUMENTS.map(({ id }) => id),
+  );
+  throw new Trouble(
+    `--instrument is ${shown(name)}, which is not known; ` +
+      `${meant === null ? `it is one of ${INSTRUMENTS.map(({ id }) => id).join(', ')}.` : `did you mean '${meant}'?`}`,
+  );
 }
 
 /** A bare name becomes a file in the player's own folder. */
 async function create(name: string, { instrument, title, force = false }: NewOptions, command: Command): Promise<void> {
   const id = await instrumentAsked(instrument);
-  const { writeNewRoutine } = await import('../../runtime/new-routine.ts');
+  const { writeNewRoutine } = await import('../../runtime/files/new-routine-file.ts');
   const { newRoutineText } = await import('../new-routine.ts');
   const folder = isPath(name) ? null : (await askedFolder(command)).routines;
   const path = writeNewRoutine(name, folder, (stem) => newRoutineText(title ?? stem, id), force);
@@ -122,13 +139,13 @@ interface FitOptions {
 }
 
 async function wrong(sentence: string): Promise<never> {
-  const { Trouble } = await import('../../runtime/trouble.ts');
+  const { Trouble } = await import('../../common/trouble.ts');
   throw new Trouble(sentence);
 }
 
 async function minutesAsked(text: string): Promise<number> {
-  const { wrongMinutes } = await import('../../plan/fit.ts');
-  const { shown } = await import('../../plan/file-trouble.ts');
+  const { wrongMinutes } = await import('../../plan/today/todays-plan.ts');
+  const { shown } = await import('../../plan/file/place-in-file.ts');
   if (!/^\d+(\.\d+)?$/.test(text.trim())) return wrong(`--minutes is ${shown(text)}; write a number like 25.`);
   const sentence = wrongMinutes(Number(text));
   return sentence === null ? Number(text) : wrong(`--minutes: ${sentence}`);
@@ -136,25 +153,28 @@ async function minutesAsked(text: string): Promise<number> {
 
 async function partsAsked(text: string | undefined, { parts }: Routine): Promise<readonly string[] | null> {
   if (text === undefined) return null;
-  const { nearest } = await import('../../plan/nearest.ts');
-  const { shown } = await import('../../plan/file-trouble.ts');
+  const { nearest } = await import('../../common/nearest-word.ts');
+  const { shown } = await import('../../plan/file/place-in-file.ts');
   const asked = text.split(',').map((part) => part.trim());
   const known = parts.map(({ id }) => id);
   const unknown = asked.find((part) => !known.includes(part));
   if (unknown === undefined) return asked;
   const meant = nearest(unknown, known);
-  return wrong(`There is no part ${shown(unknown)}; ${meant === null ? `the parts are ${known.join(', ')}.` : `did you mean '${meant}'?`}`);
+  return wrong(
+    `There is no part ${shown(unknown)}; ` +
+      `${meant === null ? `the parts are ${known.join(', ')}.` : `did you mean '${meant}'?`}`,
+  );
 }
 
 async function orderAsked(text: string | undefined): Promise<Plan['order'] | null> {
   if (text === undefined || text === 'blocked' || text === 'interleaved') return text ?? null;
-  const { shown } = await import('../../plan/file-trouble.ts');
+  const { shown } = await import('../../plan/file/place-in-file.ts');
   return wrong(`--order is ${shown(text)}; write blocked or interleaved.`);
 }
 
 async function seedAsked(text: string | undefined, usual: string): Promise<number> {
-  const { seedOf } = await import('../../practice/today.ts');
-  const { shown } = await import('../../plan/file-trouble.ts');
+  const { seedOf } = await import('../../practice/screens/today-keys.ts');
+  const { shown } = await import('../../plan/file/place-in-file.ts');
   if (text === undefined) return seedOf(usual);
   return /^\d{1,9}$/.test(text) ? Number(text) : wrong(`--seed is ${shown(text)}; write a whole number.`);
 }
@@ -165,19 +185,26 @@ async function fitAsked(name: string, options: FitOptions, command: Command): Pr
   if (routine.parts.length === 0) return wrong(`The routine '${routine.id}' has no parts; there is nothing to fit.`);
   const parts = await partsAsked(options.parts, routine);
   const folder = await askedFolder(command);
-  const [{ readSettings }, { stampOf, systemClock }, { fit }, { knownOn }, { dayView }, { planLines }] = await Promise.all([
-    import('../../runtime/settings.ts'),
-    import('../../runtime/clock.ts'),
-    import('../../plan/fit.ts'),
-    import('../../plan/known.ts'),
-    import('../../plan/day.ts'),
-    import('../routine-text.ts'),
-  ]);
+  const [{ readSettings }, { stampOf, systemClock }, { fit }, { knownOn }, { dayView }, { planLines }] =
+    await Promise.all([
+      import('../../runtime/files/settings.ts'),
+      import('../../runtime/clock.ts'),
+      import('../../plan/today/todays-plan.ts'),
+      import('../../plan/today/played-before.ts'),
+      import('../../plan/today/day-overview.ts'),
+      import('../routine-text.ts'),
+    ]);
   const { day } = stampOf(systemClock, (await readSettings(folder.path)).settings.dayStart);
   const fold = await savedFold(command);
   const known = knownOn(day, fold.others, [...fold.lines.values()]);
   const seed = await seedAsked(options.seed, day + routine.id);
-  const plan = fit(routine, { minutes, known, seed, ...(order === null ? {} : { order }), ...(parts === null ? {} : { parts }) });
+  const plan = fit(routine, {
+    minutes,
+    known,
+    seed,
+    ...(order === null ? {} : { order }),
+    ...(parts === null ? {} : { parts }),
+  });
   const view = dayView(routine, plan, known, fold.others);
   if (options.json) printJson({ ...plan, day: view });
   else print(planLines(plan, view));

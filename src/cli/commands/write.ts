@@ -7,8 +7,8 @@ interface Options extends DrillOptions {
 }
 
 async function write(exercise: string, options: Options, command: Command): Promise<void> {
-  const { writeDrill } = await import('../../runtime/drill-asked.ts');
-  const { harmless } = await import('../../plan/harmless.ts');
+  const { writeDrill } = await import('../../runtime/asked/drill-asked.ts');
+  const { harmless } = await import('../../common/harmless-text.ts');
   const { title, drill, bpm } = await drillReport(exercise, options, command);
   const subtitle = `${drill.tonality.name}, ${drill.articulation.name}`;
   writeDrill(options.out, drill, { title, subtitle, bpm }, options.force ?? false);

@@ -2,12 +2,12 @@
  * The ladder, leaning away towards the target. The rung being worked at is near and thick, made of as many
  * pieces as clean repetitions are asked for; rungs already held are solid, those still to come are broken lines.
  */
-import { bpmText } from '../../music/tempo-text.ts';
-import type { Mark } from '../../ladder/rule.ts';
-import { type Rungs, nearestRung } from '../../ladder/rungs.ts';
-import type { Bpm } from '../../music/units.ts';
+import { bpmText } from '../../music/time/tempo-text.ts';
+import type { Mark } from '../../ladder/rule/ladder-rule.ts';
+import { type Rungs, nearestRung } from '../../ladder/rule/rungs.ts';
+import type { Bpm } from '../../common/units.ts';
 import { type PaintedLine, type Segment, type Tone, fit, line, seg, widthOf } from '../paint.ts';
-import { markSigns } from './marks.ts';
+import { markSigns } from './mark-signs.ts';
 
 export interface LadderView {
   readonly rungs: Rungs;
@@ -109,7 +109,13 @@ function noteOf(view: LadderView, bpm: Bpm, further: string): PaintedLine {
   return line(seg(' '), ...markSigns(view.marks.get(bpm) ?? [], room), ...words);
 }
 
-const label = (bpm: Bpm, tone: Tone): Segment => seg(bpmText(bpm).padStart(LABEL_WIDTH - 1).padEnd(LABEL_WIDTH), tone);
+const label = (bpm: Bpm, tone: Tone): Segment =>
+  seg(
+    bpmText(bpm)
+      .padStart(LABEL_WIDTH - 1)
+      .padEnd(LABEL_WIDTH),
+    tone,
+  );
 const NO_LABEL = seg(' '.repeat(LABEL_WIDTH));
 
 interface Row {
@@ -135,9 +141,7 @@ const thinRow = (view: LadderView, bpm: Bpm, further: string): Row => ({
 function beyond(view: LadderView, highest: number): readonly Bpm[] {
   const here = nearestRung(view.rungs, view.bpm);
   const marks = [view.target, ...(view.best === null || view.best === view.target ? [] : [view.best])];
-  return marks
-    .filter((bpm) => nearestRung(view.rungs, bpm) - here > highest)
-    .sort((a, b) => b - a);
+  return marks.filter((bpm) => nearestRung(view.rungs, bpm) - here > highest).sort((a, b) => b - a);
 }
 
 function rowAt(view: LadderView, row: number, frame: Frame): Row {

@@ -1,5 +1,5 @@
 /** The notes of the bar being played with their syllables beneath, the sounding beat marked, the next bar below. */
-import { type Strip, type StripBeat, type StripNote, isLonger } from '../../music/strip.ts';
+import { type Strip, type StripBeat, type StripNote, isLonger } from '../../music/page/strip.ts';
 import { type PaintedLine, type Tone, seg } from '../paint.ts';
 
 export interface StripView {
@@ -94,7 +94,9 @@ function placed(notes: readonly StripNote[], stretch: Stretch, width: number): r
 /** Notes that last longer than others of the bar, or than a beat, have their line drawn out. */
 const isDrawnOut = (note: StripNote, bar: readonly StripNote[], stretch: Stretch): boolean => {
   const beat = stretch.beats[note.beat - stretch.first];
-  return note.kind === 'held' || (note.kind === 'note' && (isLonger(note, bar) || (beat !== undefined && note.to > beat.to)));
+  return (
+    note.kind === 'held' || (note.kind === 'note' && (isLonger(note, bar) || (beat !== undefined && note.to > beat.to)))
+  );
 };
 
 function drawStretch(bar: readonly StripNote[], stretch: Stretch, width: number): Drawn {
@@ -108,7 +110,8 @@ function drawStretch(bar: readonly StripNote[], stretch: Stretch, width: number)
   });
   let slurFrom = 0;
   for (const { note, column, end } of placed(mine, stretch, width)) {
-    if (isDrawnOut(note, bar, stretch)) for (let at = column; at < Math.max(end, column + 1); at += 1) if (names[at] === ' ') names[at] = '─';
+    if (isDrawnOut(note, bar, stretch))
+      for (let at = column; at < Math.max(end, column + 1); at += 1) if (names[at] === ' ') names[at] = '─';
     write(names, column, note.label);
     if (note.slurred && note.syllable === '') drawSlur(words, slurFrom, column);
     else write(words, column, note.syllable);
@@ -140,7 +143,12 @@ function marked(heads: readonly string[], starts: readonly number[], sounding: n
   return heads.map((sign, at) => (at === from ? '▼' : at > from && at < to && sign === ' ' ? '━' : sign));
 }
 
-function stretchRows(bar: readonly StripNote[], stretch: Stretch, width: number, beat: number | null): readonly PaintedLine[] {
+function stretchRows(
+  bar: readonly StripNote[],
+  stretch: Stretch,
+  width: number,
+  beat: number | null,
+): readonly PaintedLine[] {
   const { heads, names, words, starts } = drawStretch(bar, stretch, width);
   const sounding = beat === null ? -1 : beat - stretch.first;
   const head = (i: number): Tone => (i === sounding ? 'now' : 'dim');
@@ -152,7 +160,16 @@ function stretchRows(bar: readonly StripNote[], stretch: Stretch, width: number,
 /** The next bar is dim, and its lines are broken for terminals that show nothing dim. */
 const nextRows = (bar: readonly StripNote[], stretch: Stretch, width: number): readonly PaintedLine[] => {
   const { names, words } = drawStretch(bar, stretch, width);
-  return [names, words].map((row) => [seg(row.join('').replaceAll(/─┊(?=─)/gu, '──').replaceAll('┊', ' ').replaceAll('│', '┊'), 'dim')]);
+  return [names, words].map((row) => [
+    seg(
+      row
+        .join('')
+        .replaceAll(/─┊(?=─)/gu, '──')
+        .replaceAll('┊', ' ')
+        .replaceAll('│', '┊'),
+      'dim',
+    ),
+  ]);
 };
 
 const ROWS_NOW = 3;
@@ -176,7 +193,10 @@ export function stripHeight(strip: Strip, width: number, most: number): number {
 function pageOf(stretches: readonly Stretch[], beat: number, height: number): readonly Stretch[] {
   const most = Math.max(1, Math.floor(height / ROWS_NOW));
   if (stretches.length <= most) return stretches;
-  const row = Math.max(0, stretches.findLastIndex(({ first }) => first <= beat));
+  const row = Math.max(
+    0,
+    stretches.findLastIndex(({ first }) => first <= beat),
+  );
   return stretches.slice(row - (row % most), row - (row % most) + most);
 }
 
@@ -192,6 +212,8 @@ export function noteStrip(view: StripView, width: number, height = 5): readonly 
   const now = pageOf(stretchesOf(notes, strip.beats, columns), beat ?? 0, height);
   const rows = now.flatMap((stretch) => stretchRows(notes, stretch, columns, beat));
   const coming = next === null ? undefined : strip.bars[next];
-  const below = coming ? stretchesOf(coming, strip.beats, columns).flatMap((stretch) => nextRows(coming, stretch, columns)) : [];
+  const below = coming
+    ? stretchesOf(coming, strip.beats, columns).flatMap((stretch) => nextRows(coming, stretch, columns))
+    : [];
   return rows.length + below.length <= height ? [...rows, ...below] : rows;
 }

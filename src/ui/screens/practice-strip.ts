@@ -1,7 +1,7 @@
 /** The note strip of the line on the stand: which bar and beat of it are being heard. */
-import type { Drill } from '../../music/drill.ts';
-import { type Lettering, type Strip, stripOf } from '../../music/strip.ts';
-import type { Practice } from '../../practice/practice.ts';
+import type { Drill } from '../../music/tongue/drill.ts';
+import { type Lettering, type Strip, stripOf } from '../../music/page/strip.ts';
+import type { Practice } from '../../practice/line/line-on-stand.ts';
 import { noteStrip, stripHeight } from '../components/note-strip.ts';
 import { type PaintedLine, toHeight } from '../paint.ts';
 
@@ -24,7 +24,11 @@ function heardIn(practice: Practice, bars: number): { readonly bar: number; read
 }
 
 /** The first bar of a drill, nothing heard: for a block without a click. */
-export function quietStrip(drill: Drill | null, columns: number, lettering: Lettering = 'signs'): readonly PaintedLine[] {
+export function quietStrip(
+  drill: Drill | null,
+  columns: number,
+  lettering: Lettering = 'signs',
+): readonly PaintedLine[] {
   if (!drill || drill.bars === 0) return [];
   const strip = stripFor(drill, lettering);
   const height = stripHeight(strip, columns, 6);
@@ -32,7 +36,12 @@ export function quietStrip(drill: Drill | null, columns: number, lettering: Lett
 }
 
 /** Nothing for an exercise of the player's own material. */
-export function practiceStrip(practice: Practice, columns: number, rows: number, lettering: Lettering = 'signs'): readonly PaintedLine[] {
+export function practiceStrip(
+  practice: Practice,
+  columns: number,
+  rows: number,
+  lettering: Lettering = 'signs',
+): readonly PaintedLine[] {
   const { drill } = practice;
   if (!drill || drill.bars === 0) return [];
   const { bar, beat } = heardIn(practice, drill.bars);

@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { sharedClock } from '../../../src/audio/protocol.ts';
+import { sharedClock } from '../../../src/audio/process/protocol.ts';
 import { RATE, type Server, first } from './server.ts';
 
 export interface Recording {
@@ -14,11 +14,20 @@ export interface Recorder {
   stop(): Recording;
 }
 
-const samplesOf = (all: Buffer): Float32Array => new Float32Array(all.buffer.slice(all.byteOffset, all.byteOffset + (all.length & ~3)));
+const samplesOf = (all: Buffer): Float32Array =>
+  new Float32Array(all.buffer.slice(all.byteOffset, all.byteOffset + (all.length & ~3)));
 
 /** Records the sink's monitor until stopped. */
 export function record(server: Server): Recorder {
-  const args = ['-d', 'out.monitor', '--format=float32le', '--channels=1', `--rate=${RATE}`, '--raw', '--latency-msec=10'];
+  const args = [
+    '-d',
+    'out.monitor',
+    '--format=float32le',
+    '--channels=1',
+    `--rate=${RATE}`,
+    '--raw',
+    '--latency-msec=10',
+  ];
   const child = spawn(...first('parec', args), { env: server.env, stdio: ['ignore', 'pipe', 'ignore'] });
   const chunks: Buffer[] = [];
   let bytes = 0;

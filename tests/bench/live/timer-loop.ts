@@ -1,6 +1,9 @@
-/** For comparison: what a plain program does. A timer triggers the sample; each beat sounds when the timer gets round to it. */
-import { loadWebAudio } from '../../../src/audio/web-audio-library.ts';
-import { loadKit } from '../../../src/audio/voices.ts';
+/**
+ * For comparison: what a plain program does. A timer triggers the sample; each beat sounds when the timer gets round
+ * to it.
+ */
+import { loadWebAudio } from '../../../src/audio/device/web-audio-library.ts';
+import { loadKit } from '../../../src/audio/mix/click-voices.ts';
 
 const [period, seconds] = process.argv.slice(2).map(Number) as [number, number];
 const { AudioContext } = await loadWebAudio();

@@ -1,0 +1,98 @@
+/** The same score and the same mixer as in practice, into a file. */
+import { closeSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { EXACT_ZERO, seconds } from '../../music/time/exact-seconds.ts';
+import type { Drone, Span } from '../../music/sound/sound-commands.ts';
+import { endOf, place } from '../../music/sound/timeline.ts';
+import type { FrameRate, Frames, Gain, Seconds } from '../../common/units.ts';
+import { encodeMidi } from './midi.ts';
+import { type Kit, mix } from '../mix/mixer.ts';
+import { EMPTY_SCORE, type Score } from '../mix/score.ts';
+import { loadKit } from '../mix/click-voices.ts';
+import { type SampleFormat, encodeSamples, wavHeader } from './wav.ts';
+
+/** What is to be rendered: finite spans, and a drone under all of them. */
+export interface Rendering {
+  readonly spans: readonly Span[];
+  readonly drone: Drone | null;
+  readonly volume: { readonly click: Gain; readonly drone: Gain };
+}
+
+/** For the last click and the drone to die away. */
+const TAIL: Seconds = 0.5;
+const CHUNK: Seconds = 1;
+
+const level = (to: Gain): Score['click'] => ({ at: -1, from: to, to });
+
+/** How long the spans last. An endless one counts as none. */
+export function lengthOf(rendering: Rendering): Seconds {
+  const last = place(rendering.spans, EXACT_ZERO).at(-1);
+  return last ? seconds(endOf(last) ?? last.start) : 0;
+}
+
+/** The score of a rendering; it begins at moment 0. */
+export function scoreOf(rendering: Rendering): Score {
+  const end = lengthOf(rendering);
+  return {
+    ...EMPTY_SCORE,
+    tracks: [{ chain: place(rendering.spans, EXACT_ZERO), audibleFrom: -Infinity, until: end }],
+    drones: rendering.drone ? [{ drone: rendering.drone, from: 0, until: end }] : [],
+    click: level(rendering.volume.click),
+    drone: level(rendering.volume.drone),
+  };
+}
+
+export const framesOf = (rendering: Rendering, rate: FrameRate): Frames =>
+  Math.ceil((lengthOf(rendering) + TAIL) * rate);
+
+/** The sound in chunks of a second; memory does not grow with its length. */
+export function* renderChunks(rendering: Rendering, kit: Kit): Generator<Float32Array> {
+  const score = scoreOf(rendering);
+  const total = framesOf(rendering, kit.rate);
+  const chunk = CHUNK * kit.rate;
+  for (let from = 0; from < total; from += chunk) yield mix(score, kit, from, Math.min(chunk, total - from));
+}
+
+/**
+ * Writes through a file handle. Without `force`, EEXIST is thrown where the file is there; with it, the old file
+ * is replaced only by a finished new one. An unfinished file is taken away again.
+ */
+function writeFile(path: string, force: boolean, write: (file: number) => void): void {
+  const target = force ? `${path}.part` : path;
+  const file = openSync(target, force ? 'w' : 'wx');
+  try {
+    write(file);
+    closeSync(file);
+    if (force) renameSync(target, path);
+  } catch (error) {
+    rmSync(target, { force: true });
+    throw error;
+  }
+}
+
+/** The system may take a part of the bytes only. */
+function writeAll(file: number, bytes: Uint8Array): number {
+  for (let at = 0; at < bytes.length;) at += writeSync(file, bytes, at);
+  return bytes.length;
+}
+
+/** Writes a WAV file. Throws what the file system throws. */
+export function renderWav(
+  path: string,
+  rendering: Rendering,
+  options: { rate: FrameRate; format: SampleFormat; force: boolean },
+): void {
+  const kit = loadKit(options.rate);
+  const header = wavHeader(framesOf(rendering, options.rate), options.rate, options.format);
+  writeFile(path, options.force, (file) => {
+    let bytes = 0;
+    writeAll(file, header);
+    for (const chunk of renderChunks(rendering, kit)) bytes += writeAll(file, encodeSamples(chunk, options.format));
+    if (bytes % 2 === 1) writeAll(file, new Uint8Array(1));
+  });
+}
+
+/** Writes a Standard MIDI File. Throws what the file system throws. */
+export function renderMidi(path: string, rendering: Rendering, options: { force: boolean }): void {
+  const bytes = encodeMidi(rendering.spans, rendering.drone);
+  writeFile(path, options.force, (file) => void writeAll(file, bytes));
+}

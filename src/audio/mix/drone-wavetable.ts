@@ -1,0 +1,75 @@
+/** One period of each drone timbre, made of as many harmonics as the rate can carry. */
+import type { DroneTimbre } from '../../music/sound/sound-commands.ts';
+import type { FrameRate, Gain, Hertz } from '../../common/units.ts';
+
+export const TABLE_SIZE = 2048;
+/** Highest harmonic of any timbre. */
+const MOST = 40;
+
+/**
+ * Level of harmonic h (1 is the fundamental). Rich on purpose: beats with a player's tone are heard in the upper
+ * harmonics.
+ */
+const SPECTRA: Readonly<Record<DroneTimbre, (h: number) => Gain>> = {
+  // A double reed's shape: weak fundamental, a broad hump round harmonics 3 to 6.
+  reed: (h) => Math.exp(-(((Math.log2(h) - 1.8) / 1.25) ** 2)) + 0.25 / h,
+  // Open flue ranks: octaves and twelfths.
+  organ: (h) => ({ 1: 1, 2: 0.8, 3: 0.45, 4: 0.5, 5: 0.15, 6: 0.3, 8: 0.25, 10: 0.08, 12: 0.12, 16: 0.1 })[h] ?? 0,
+  // A bowed string is close to a saw-tooth; the tilt takes the edge off.
+  string: (h) => 1 / h ** 1.15,
+  // Close to a tuning fork, with just enough above it to hear beats at the octave and the twelfth.
+  pure: (h) => ({ 1: 1, 2: 0.12, 3: 0.06, 4: 0.03 })[h] ?? 0,
+};
+
+export const TIMBRES = Object.keys(SPECTRA) as readonly DroneTimbre[];
+
+/** Harmonics that stay below the hearing of any limiter or converter: under 0.45 of the rate. */
+export const harmonicsFor = (frequency: Hertz, rate: FrameRate): number =>
+  Math.max(1, Math.min(MOST, Math.floor((rate * 0.45) / frequency)));
+
+const tables = new Map<string, Float32Array>();
+
+/** One period, RMS 0.35 or peak 1, whichever is lower, with the first sample repeated at the end for interpolation. */
+export function wavetable(timbre: DroneTimbre, harmonics: number): Float32Array {
+  const key = `${timbre}/${harmonics}`;
+  const table = tables.get(key) ?? makeTable(SPECTRA[timbre], harmonics);
+  tables.set(key, table);
+  return table;
+}
+
+function makeTable(level: (h: number) => Gain, harmonics: number): Float32Array {
+  const table = new Float32Array(TABLE_SIZE + 1);
+  for (let h = 1; h <= harmonics; h++) {
+    // Quadratic phases spread the energy over the period: the same sound with a lower peak.
+    const phase = (Math.PI * h * (h - 1)) / harmonics;
+    for (let i = 0; i <= TABLE_SIZE; i++)
+      table[i] = (table[i] ?? 0) + level(h) * Math.sin((2 * Math.PI * h * i) / TABLE_SIZE + phase);
+  }
+  const peak = table.reduce((m, x) => Math.max(m, Math.abs(x)), 0);
+  const rms = Math.sqrt(table.reduce((s, x) => s + x * x, 0) / table.length);
+  const gain = Math.min(1 / peak, 0.35 / rms);
+  return table.map((x) => x * gain);
+}
+
+/**
+ * Adds a tone to `out`. The phase is computed from the frame's index, so that a tone mixed in chunks
+ * is the tone mixed in one: `frame` is the index of out[0].
+ */
+export function addTone(
+  out: Float32Array,
+  table: Float32Array,
+  frequency: Hertz,
+  rate: FrameRate,
+  frame: number,
+  gain: Gain,
+): void {
+  const step = (frequency / rate) * TABLE_SIZE;
+  let phase = (((frequency * frame) / rate) % 1) * TABLE_SIZE;
+  for (let i = 0; i < out.length; i++) {
+    const k = phase | 0;
+    const a = table[k] as number;
+    out[i] = (out[i] as number) + gain * (a + ((table[k + 1] as number) - a) * (phase - k));
+    phase += step;
+    if (phase >= TABLE_SIZE) phase -= TABLE_SIZE;
+  }
+}

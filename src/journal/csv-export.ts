@@ -1,0 +1,45 @@
+/** The journal for other programs; pure. */
+import { bpmText } from '../music/time/tempo-text.ts';
+import { notesPerSecond } from '../music/time/meter.ts';
+import type { Entry, MarkEntry } from '../diary/entry.ts';
+
+/** The marks that count: those taken back are left out. */
+export function countingMarks(entries: readonly Entry[]): readonly MarkEntry[] {
+  const undone = new Set(entries.flatMap((entry) => (entry.kind === 'undo' ? [entry.of] : [])));
+  return entries.filter((entry): entry is MarkEntry => entry.kind === 'mark' && !undone.has(entry.id));
+}
+
+const rounded = (value: number): number => Math.round(value * 1000) / 1000;
+
+const COLUMNS: readonly (readonly [name: string, of: (mark: MarkEntry) => string | number])[] = [
+  ['day', ({ day }) => day],
+  ['at', ({ at }) => at],
+  ['exercise', ({ exercise }) => exercise],
+  ['articulation', ({ articulation }) => articulation],
+  ['key', ({ key }) => key],
+  ['mark', ({ mark }) => mark],
+  ['beats per minute', ({ bpm }) => Number(bpmText(bpm))],
+  ['beat', ({ beat }) => beat],
+  ['notes per second', ({ bpm, notesPerBeat }) => rounded(notesPerSecond(bpm, notesPerBeat))],
+  ['next beats per minute', ({ next }) => Number(bpmText(next))],
+  ['marked by', ({ by }) => by],
+];
+
+/** Control characters and the bidirectional overrides: a text of the player's must not steer a terminal or a table. */
+// oxlint-disable-next-line no-control-regex -- they are what is taken out
+const STEERING = /[\u0000-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
+
+/** A cell that a spreadsheet would take for a formula is shown to it as text. */
+const asText = (cell: string): string => (/^[=+\-@]/.test(cell) ? `'${cell}` : cell);
+
+function cellOf(value: string | number): string {
+  if (typeof value === 'number') return String(value);
+  const cell = asText(value.replace(STEERING, ' '));
+  return /[",]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell;
+}
+
+/** One row for each mark that counts, with a heading: comma-separated values as RFC 4180 describes them. */
+export function toCsv(entries: readonly Entry[]): string {
+  const rows = countingMarks(entries).map((mark) => COLUMNS.map(([, of]) => cellOf(of(mark))));
+  return [COLUMNS.map(([name]) => name), ...rows].map((row) => `${row.join(',')}\r\n`).join('');
+}

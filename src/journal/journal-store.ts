@@ -1,0 +1,99 @@
+/** The journal and what it folds to, kept together while the program runs. */
+import { readCache, writeCache } from './fold-cache.ts';
+import type { Entry } from '../diary/entry.ts';
+import { type Journal, type Stamp, openJournal, readJournal, stampOf } from './journal-file.ts';
+import { type Fold, absorb, foldAll } from './journal-fold.ts';
+import { type Mishap, isMishap } from '../common/mishap.ts';
+import type { BadLine, Contents } from './journal-lines.ts';
+
+export interface StoreFiles {
+  readonly journal: string;
+  readonly cache: string;
+}
+
+export interface Store {
+  /** What is known now. */
+  readonly fold: () => Fold;
+  /** Puts an entry on the disk and then takes it in. A value means that nothing was kept. */
+  readonly append: (entry: Entry) => Mishap | null;
+  /** All entries since the beginning, read from the disk. */
+  readonly entries: () => readonly Entry[] | Mishap;
+  /** Sentences for the player about what was found on opening. */
+  readonly notices: readonly string[];
+  /** Writes the cache and closes the file. */
+  readonly close: () => void;
+}
+
+/** At most this many bad lines are named one by one. */
+const NAMED = 3;
+
+/** One sentence about lines that are no entries; null when there are none. */
+export function badLinesSentence(path: string, bad: readonly BadLine[]): string | null {
+  if (bad.length === 0) return null;
+  const named = bad.slice(0, NAMED).map(({ line, reason }) => `line ${line} (${reason})`);
+  const more = bad.length > NAMED ? ` and ${bad.length - NAMED} more` : '';
+  return `${path}: left out, but kept in the file: ${named.join(', ')}${more}.`;
+}
+
+/** What the journal folds to, without opening it for writing; for commands that only print. */
+export function readFold(files: StoreFiles): { readonly fold: Fold; readonly bad: readonly BadLine[] } | Mishap {
+  const cached = cachedFold(files, stampOf(files.journal));
+  if (cached) return { fold: cached, bad: [] };
+  const contents = readJournal(files.journal);
+  return isMishap(contents) ? contents : { fold: foldAll(contents.entries), bad: contents.bad };
+}
+
+const cachedFold = (files: StoreFiles, stamp: Stamp | null): Fold | null => stamp && readCache(files.cache, stamp);
+
+interface Start {
+  readonly fold: Fold;
+  /** A journal with bad lines is read again at each start, so that it is said each time. */
+  readonly cacheable: boolean;
+  readonly notices: readonly string[];
+}
+
+function read(files: StoreFiles, journal: Journal): Start | Mishap {
+  const notices = journal.notice === null ? [] : [journal.notice];
+  const cached = cachedFold(files, journal.stamp());
+  if (cached) return { fold: cached, cacheable: true, notices };
+  const contents: Contents | Mishap = readJournal(files.journal);
+  if (isMishap(contents)) return contents;
+  const sentence = badLinesSentence(files.journal, contents.bad);
+  const fold = foldAll(contents.entries);
+  return { fold, cacheable: sentence === null, notices: sentence === null ? notices : [...notices, sentence] };
+}
+
+/** Opens the journal for writing. The caller holds the data folder's lock. */
+export function openStore(files: StoreFiles): Store | Mishap {
+  const journal = openJournal(files.journal);
+  if (isMishap(journal)) return journal;
+  const start = read(files, journal);
+  if (isMishap(start)) {
+    journal.close();
+    return start;
+  }
+  return running(files, journal, start);
+}
+
+function running(files: StoreFiles, journal: Journal, { fold: first, cacheable, notices }: Start): Store {
+  let fold = first;
+  const entries = (): readonly Entry[] | Mishap => {
+    const contents = readJournal(files.journal);
+    return isMishap(contents) ? contents : contents.entries;
+  };
+  /** The rare way: an undo of something from an earlier sitting. */
+  const again = (): Fold => {
+    const all = entries();
+    return isMishap(all) ? fold : foldAll(all);
+  };
+  const append = (entry: Entry): Mishap | null => {
+    const trouble = journal.append(entry);
+    if (!trouble) fold = absorb(fold, entry) ?? again();
+    return trouble;
+  };
+  const close = (): void => {
+    if (cacheable) writeCache(files.cache, journal.stamp(), fold);
+    journal.close();
+  };
+  return { fold: () => fold, append, entries, notices, close };
+}

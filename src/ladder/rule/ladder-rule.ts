@@ -1,0 +1,51 @@
+import type { Bpm } from '../../common/units.ts';
+
+/** The player's verdict on one repetition. */
+export type Mark = 'clean' | 'tense' | 'missed';
+
+/** How far apart the rungs are. */
+export type Step =
+  | { readonly by: 'ratio'; readonly percent: number }
+  | { readonly by: 'beats'; readonly bpm: Bpm }
+  /** The traditional metronome marks. */
+  | { readonly by: 'marks' };
+
+/** What moves a line on its ladder; every number is the exercise's to set. */
+export interface LadderRule {
+  /** Up one rung after so many clean in a row. */
+  readonly cleanUp: number;
+  /** Down after so many missed in a row. */
+  readonly missedDown: number;
+  /** How many rungs up or down. */
+  readonly rungsUp: number;
+  readonly rungsDown: number;
+  readonly step: Step;
+  /** Lowest and highest rung. */
+  readonly floor: Bpm;
+  readonly top: Bpm;
+  /** Where a line that was never played starts. */
+  readonly start: Bpm;
+  /** What the player is working towards; drawn on the ladder. */
+  readonly target: Bpm;
+  /** Rungs may be fractions of a beat per minute. */
+  readonly fractions: boolean;
+  /** 'climb': the ladder alone. 'alternate': a slow repetition after each one at tempo. */
+  readonly order: 'climb' | 'alternate';
+  /** The share of the rung's tempo at which the slow repetitions of 'alternate' are played. */
+  readonly slowShare: number;
+}
+
+export const DEFAULT_RULE: LadderRule = {
+  cleanUp: 3,
+  missedDown: 2,
+  rungsUp: 1,
+  rungsDown: 1,
+  step: { by: 'ratio', percent: 3 },
+  floor: 40,
+  top: 240,
+  start: 60,
+  target: 120,
+  fractions: false,
+  order: 'climb',
+  slowShare: 0.6,
+};

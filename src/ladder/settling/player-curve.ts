@@ -1,0 +1,46 @@
+/** A player as a curve: how often they are clean at each tempo of one line. */
+import type { Bpm } from '../../common/units.ts';
+import type { Mark } from '../rule/ladder-rule.ts';
+
+/** A logistic curve over the logarithm of the tempo. */
+export interface Curve {
+  /** The tempo at which half of the repetitions are clean, lapses apart. */
+  readonly threshold: Bpm;
+  /**
+   * How suddenly it falls apart: logits per unit of natural-log tempo, about 4 (gently) to 40 (at once).
+   * At 12, ten per cent below the threshold is 78 % clean and ten per cent above is 24 %.
+   */
+  readonly slope: number;
+  /** The share of repetitions that fail at any tempo: a split note, a telephone. 0 to below 0.1. */
+  readonly lapse: number;
+  /** Of the repetitions at the threshold that are not clean, lapses apart, the share that is tense and not missed. */
+  readonly tense: number;
+}
+
+export type Outcomes = Readonly<Record<Mark, number>>;
+
+export const sigmoid = (z: number): number => (z >= 0 ? 1 / (1 + Math.exp(-z)) : Math.exp(z) / (1 + Math.exp(z)));
+export const logit = (p: number): number => Math.log(p / (1 - p));
+
+/** How many logits harder it is to be clean than not to miss: the share of tense at the threshold, turned round. */
+export const tenseGap = (tense: number): number => Math.log((1 + tense) / (1 - tense));
+
+/**
+ * Probabilities of the three marks, which add up to 1. Tense lies between clean and missed on one scale
+ * (the cumulative logit model for ordered answers); a lapse is a miss.
+ */
+export function outcomesAt(z: number, lapse: number, gap: number): Outcomes {
+  const clean = (1 - lapse) * sigmoid(z);
+  const tense = gap === 0 ? 0 : (1 - lapse) * (sigmoid(z + gap) - sigmoid(z));
+  return { clean, tense, missed: lapse + (1 - lapse) * sigmoid(-z - gap) };
+}
+
+export const outcomes = ({ threshold, slope, lapse, tense }: Curve, bpm: Bpm): Outcomes =>
+  outcomesAt(slope * Math.log(threshold / bpm), lapse, tenseGap(tense));
+
+/**
+ * The tempo at which a share of the repetitions is clean; 0 where lapses alone cost more.
+ * `tempoAt(curve, 0.9)` is the speed that an estimate looks for.
+ */
+export const tempoAt = ({ threshold, slope, lapse }: Curve, clean: number): Bpm =>
+  clean >= 1 - lapse ? 0 : threshold * Math.exp(-logit(clean / (1 - lapse)) / slope);

@@ -1,0 +1,201 @@
+/** All that the marks say about a player's speed: one belief a line, and what the lines lend each other. */
+import { type Line, lineName } from '../line.ts';
+import { type DayNumber } from '../../common/days.ts';
+import { isPlayable } from '../rule/rule-check.ts';
+
+import {
+  type Belief,
+  type Marking,
+  NOTHING_KNOWN,
+  type Normal,
+  type SpeedEstimate,
+  absorbTallies,
+  believed,
+  markingOf,
+  momentsOf,
+  speedOf,
+  tenseShareOf,
+  weakPrior,
+} from './speed-estimate.ts';
+import { type LineHistory, NO_MARKS, countsOf, repetitions, summed } from './line-history.ts';
+import type { LadderRule } from '../rule/ladder-rule.ts';
+import type { Rungs } from '../rule/rungs.ts';
+import { type Pool, type Reading, fromOthers, poolOf, predicted } from './other-lines.ts';
+import { type Start, startToday } from './todays-start.ts';
+import { type Wall, wallOf } from '../wall/wall.ts';
+
+/** A line with its history and the notes on each of its beats, by which speeds compare. */
+export interface PlayedLine extends LineHistory {
+  readonly notesPerBeat: number;
+}
+
+interface KnownLine {
+  readonly history: PlayedLine;
+  /** From all days but the last, and from all. */
+  readonly before: Belief;
+  readonly belief: Belief;
+  /** What the other lines say of it, over log beats per minute; null when there are no others. */
+  readonly prior: Normal | null;
+}
+
+export interface Knowledge {
+  readonly marking: Marking;
+  readonly lines: ReadonlyMap<string, KnownLine>;
+  readonly pool: Pool;
+}
+
+/** What a question about a line needs to say. */
+export interface Asked {
+  readonly line: Line;
+  readonly notesPerBeat: number;
+  readonly rule: LadderRule;
+  readonly day: DayNumber;
+}
+
+export interface Known extends SpeedEstimate {
+  /** Whether other lines have been drawn on. */
+  readonly siblings: boolean;
+}
+
+/** From log beats per minute to log notes per second. */
+const toNotes = (notesPerBeat: number): number => Math.log((notesPerBeat || 1) / 60);
+
+const shifted = ({ mean, sd }: Normal, by: number): Normal => ({ mean: mean + by, sd });
+
+function read(marking: Marking, history: PlayedLine): KnownLine {
+  const earlier = history.tallies.filter(({ day }) => day < history.lastDay);
+  const before = absorbTallies(marking, NOTHING_KNOWN, earlier);
+  return { history, before, belief: lastDayOn(marking, before, history), prior: null };
+}
+
+const lastDayOn = (marking: Marking, before: Belief, { tallies, lastDay }: PlayedLine): Belief =>
+  absorbTallies(
+    marking,
+    before,
+    tallies.filter(({ day }) => day >= lastDay),
+  );
+
+/**
+ * What the line's own marks say, with the prior that was used to read them taken out again; null if hardly anything.
+ */
+function readingOf({ history, belief }: KnownLine, prior: Normal): Reading | null {
+  if (belief.day === null) return null;
+  const { mean, sd } = momentsOf(believed(belief, prior, belief.day));
+  const weight = 1 / sd ** 2 - 1 / prior.sd ** 2;
+  if (weight < 0.5) return null;
+  const speed = (mean / sd ** 2 - prior.mean / prior.sd ** 2) / weight + toNotes(history.notesPerBeat);
+  return { line: history.line, speed, sd: Math.sqrt(1 / weight) };
+}
+
+/** A first reading needs a prior too: wide, and about where the marks are. */
+function wide({ history }: KnownLine): Normal {
+  const { tallies } = history;
+  const mean = tallies.reduce((sum, { bpm }) => sum + Math.log(bpm), 0) / tallies.length;
+  return { mean, sd: 0.35 };
+}
+
+function lent(
+  lines: readonly KnownLine[],
+  priors: readonly Normal[],
+  scale?: number,
+): { pool: Pool; priors: readonly Normal[] } {
+  const readings = lines.map((line, i) => readingOf(line, priors[i]!));
+  const pool = poolOf(
+    readings.filter((reading) => reading !== null),
+    scale,
+  );
+  const others = fromOthers(pool);
+  let next = 0;
+  const found = lines.map((line, i) => {
+    const said = readings[i] ? others[next++]! : predicted(pool, line.history.line);
+    return shifted(said, -toNotes(line.history.notesPerBeat));
+  });
+  return { pool, priors: found };
+}
+
+/** Everything from the beginning; lines without marks are left out. */
+export function learn(histories: Iterable<PlayedLine>): Knowledge {
+  const played = [...histories].filter(({ tallies }) => tallies.length > 0);
+  const marking = markingOf(tenseShareOf(played.map((line) => countsOf(line)).reduce(summed, NO_MARKS)));
+  const lines = played.map((history) => read(marking, history)).filter(({ belief }) => belief.marks > 0);
+  // Twice: the second reading rests on what the first has lent.
+  const once = lent(lines, lines.map(wide));
+  const { pool, priors } = lent(lines, once.priors, once.pool.scale);
+  const alone = lines.length < 2;
+  const known = lines.map(
+    (line, i) => [lineName(line.history.line), { ...line, prior: alone ? null : priors[i]! }] as const,
+  );
+  return { marking, lines: new Map(known), pool };
+}
+
+/** Marks of earlier days; another number than before means that one of them was taken back. */
+const earlierMarks = ({ tallies, lastDay }: PlayedLine): number =>
+  tallies.reduce((sum, tally) => sum + (tally.day < lastDay && isPlayable(tally.bpm) ? repetitions(tally) : 0), 0);
+
+/**
+ * After one more mark, or one less: the line's belief anew, from the day before the last. What lines lend
+ * each other stays as it was, until `learn` is asked again.
+ */
+export function relearnt(knowledge: Knowledge, history: PlayedLine): Knowledge {
+  const name = lineName(history.line);
+  const old = knowledge.lines.get(name);
+  const same =
+    old !== undefined && old.history.lastDay === history.lastDay && earlierMarks(history) === old.before.marks;
+  const line = same
+    ? { ...old, history, belief: lastDayOn(knowledge.marking, old.before, history) }
+    : { ...read(knowledge.marking, history), prior: old?.prior ?? null };
+  return { ...knowledge, lines: new Map(knowledge.lines).set(name, line) };
+}
+
+/** Two independent opinions in one. */
+function together(a: Normal, b: Normal): Normal {
+  const [wa, wb] = [1 / a.sd ** 2, 1 / b.sd ** 2];
+  return { mean: (a.mean * wa + b.mean * wb) / (wa + wb), sd: Math.sqrt(1 / (wa + wb)) };
+}
+
+function priorOf({ lines, pool }: Knowledge, { line, notesPerBeat, rule }: Asked): Normal {
+  const own = weakPrior(rule);
+  if (pool.readings.length === 0) return own;
+  const said = lines.get(lineName(line))?.prior;
+  if (said === null) return own;
+  return together(said ?? shifted(predicted(pool, line), -toNotes(notesPerBeat)), own);
+}
+
+const beliefOf = ({ lines }: Knowledge, line: Line): Belief => lines.get(lineName(line))?.belief ?? NOTHING_KNOWN;
+
+const hasSiblings = ({ lines, pool }: Knowledge, line: Line): boolean =>
+  pool.readings.length > (lines.has(lineName(line)) ? 1 : 0);
+
+/** The tempo at which the player is clean nine times in ten on a line, played or not, on a day. */
+export const estimateOf = (knowledge: Knowledge, asked: Asked): Known => ({
+  ...speedOf(beliefOf(knowledge, asked.line), priorOf(knowledge, asked), asked.day),
+  siblings: hasSiblings(knowledge, asked.line),
+});
+
+/** Where the line starts today, with the reason. */
+export const startOf = (knowledge: Knowledge, asked: Asked, rungs: Rungs): Start =>
+  startToday({
+    rule: asked.rule,
+    rungs,
+    marking: knowledge.marking,
+    belief: beliefOf(knowledge, asked.line),
+    prior: priorOf(knowledge, asked),
+    best: knowledge.lines.get(lineName(asked.line))?.history.best?.bpm ?? null,
+    day: asked.day,
+    siblings: hasSiblings(knowledge, asked.line),
+  });
+
+/** The wall that a line stands before, or null. */
+export function wallAhead(knowledge: Knowledge, asked: Asked, rungs: Rungs): Wall | null {
+  const known = knowledge.lines.get(lineName(asked.line));
+  if (!known) return null;
+  const { rule, day } = asked;
+  return wallOf({
+    history: known.history,
+    rule,
+    rungs,
+    marking: knowledge.marking,
+    prior: priorOf(knowledge, asked),
+    day,
+  });
+}

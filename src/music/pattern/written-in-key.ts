@@ -1,0 +1,95 @@
+/** Writes a pattern out in a key for an instrument. */
+import { type Names, type Unwritten, cannotFit, midisOf, moved } from './out-of-range.ts';
+import type { Instrument } from '../pitch/instruments.ts';
+import { type Tonality, readKey, tonalityOf } from '../pitch/keys.ts';
+import type { Meter } from '../time/meter.ts';
+import { type Frame, type Passage, passageOf } from './passage.ts';
+import { unitOf } from './pattern-bars.ts';
+import { type PatternNote, isPattern, readPattern } from './pattern.ts';
+import { type Range, easyRange, fullRange, octaveWithin } from '../pitch/range.ts';
+import type { Ratio } from '../time/ratio.ts';
+import { degreesIn } from '../pitch/scales.ts';
+import { type Direction, spell } from '../pitch/spelling.ts';
+
+export type { Passage, PassageNote, Pitch } from './passage.ts';
+export type { Unwritten } from './out-of-range.ts';
+
+export interface WriteRequest {
+  readonly pattern: string;
+  /** Name of the scale in which the degrees are counted. */
+  readonly scale: string;
+  /** Written key, 'Bb' or 'A minor'. */
+  readonly key: string;
+  readonly meter: Meter;
+  readonly beat: Ratio;
+  readonly notesPerBeat: number;
+  readonly instrument: Instrument;
+  /** The player's own range instead of the instrument's. */
+  readonly range?: Range;
+  /** The player's own easy range. */
+  readonly easy?: Range;
+}
+
+const unwritten = (sentence: string): Unwritten => ({ troubles: [{ at: 1, sentence }], offers: [] });
+
+/** Which way the line leaves each note; the last note keeps the way by which it was reached. */
+function directions(notes: readonly PatternNote[]): readonly Direction[] {
+  const found: Direction[] = notes.map(() => 'up');
+  let way: Direction | null = null;
+  for (let i = notes.length - 1; i >= 0; i -= 1) {
+    const [here, next] = [notes[i]?.step ?? null, followed(notes, i)];
+    if (here !== null && next !== null && next !== here) way = next > here ? 'up' : 'down';
+    found[i] = way ?? arrival(notes, i);
+  }
+  return found;
+}
+
+function followed(notes: readonly PatternNote[], i: number): number | null {
+  const here = notes[i]?.step;
+  return notes.slice(i + 1, i + 9).find((note) => note.step !== null && note.step !== here)?.step ?? null;
+}
+
+function arrival(notes: readonly PatternNote[], i: number): Direction {
+  const here = notes[i]?.step ?? 0;
+  const before = notes.slice(0, i).findLast((note) => note.step !== null && note.step !== here)?.step ?? here;
+  return before > here ? 'down' : 'up';
+}
+
+/** Names of all notes with the tonic in its fourth octave; null for rests. */
+function namesOf(notes: readonly PatternNote[], tonality: Tonality): Names {
+  const ways = directions(notes);
+  return notes.map((note, i) => (note.step === null ? null : spell(tonality, note.step, note.alter, ways[i] ?? 'up')));
+}
+
+function placed(frame: Frame, notes: readonly PatternNote[], request: WriteRequest): Passage | Unwritten {
+  const names = namesOf(notes, frame.tonality);
+  const midis = midisOf(names);
+  const full = request.range ?? fullRange(request.instrument);
+  const easy = request.easy ?? (request.range ? full : easyRange(request.instrument));
+  const atEase = octaveWithin(easy, midis);
+  if (atEase !== null) return passageOf(frame, notes, moved(names, atEase), 'easy', []);
+  const anywhere = octaveWithin(full, midis);
+  if (anywhere !== null) return passageOf(frame, notes, moved(names, anywhere), 'full', []);
+  const whose = request.range ? 'the range that was asked for' : `the range of the ${request.instrument.name}`;
+  return cannotFit(frame, notes, names, full, whose);
+}
+
+/**
+ * Writes the pattern out. Placed in the easy range where it fits, else in the full one; where it fits
+ * neither, the trouble says which note is out, and the offers are what could be played instead.
+ */
+export function writeOut(request: WriteRequest): Passage | Unwritten {
+  const key = readKey(request.key);
+  if (typeof key === 'string') return unwritten(key);
+  const tonality = tonalityOf(key, request.scale);
+  if (typeof tonality === 'string') return unwritten(tonality);
+  if (request.range && request.range.low > request.range.high)
+    return unwritten('The range stands on its head: its lowest note lies above its highest.');
+  const unit = unitOf(request.beat, request.notesPerBeat);
+  const pattern = readPattern(request.pattern, { meter: request.meter, unit, degrees: degreesIn(tonality.scale) });
+  if (!isPattern(pattern)) return { troubles: pattern, offers: [] };
+  const frame: Frame = { tonality, meter: request.meter, beat: request.beat, instrument: request.instrument };
+  return placed(frame, pattern.notes, request);
+}
+
+export const isPassage = (result: Passage | Unwritten): result is Passage => 'notes' in result;

@@ -1,0 +1,118 @@
+/** The scales in which degrees are counted: a table of interval names and the words a player may use for them. */
+
+export interface Scale {
+  readonly name: string;
+  readonly aliases: readonly string[];
+  /** Intervals above the tonic, in rising order: '1P 2M 3M'. Going up. */
+  readonly up: readonly string[];
+  /** The same going down, where it differs. */
+  readonly down: readonly string[];
+  /** Fifths between the signature of the tonic's major and this scale's; null takes the key's own. */
+  readonly signature: number | null;
+  /** Double sharps and flats, and white keys named by a sign, are written the simple way. */
+  readonly simple: boolean;
+  /** The scale that is meant in a minor key, or null where it stays. */
+  readonly parallelMinor: string | null;
+  readonly kind: 'scale' | 'arpeggio';
+}
+
+interface Row {
+  readonly name: string;
+  readonly aliases?: readonly string[];
+  readonly up: string;
+  readonly down?: string;
+  readonly signature: number | null;
+  readonly simple?: true;
+  readonly minor?: string;
+  readonly kind?: 'arpeggio';
+}
+
+const NATURAL = '1P 2M 3m 4P 5P 6m 7m';
+
+const ROWS: readonly Row[] = [
+  { name: 'major', aliases: ['ionian'], up: '1P 2M 3M 4P 5P 6M 7M', signature: 0, minor: 'natural minor' },
+  { name: 'natural minor', aliases: ['minor', 'aeolian'], up: NATURAL, signature: -3 },
+  { name: 'harmonic minor', up: '1P 2M 3m 4P 5P 6m 7M', signature: -3 },
+  { name: 'melodic minor', up: '1P 2M 3m 4P 5P 6M 7M', down: NATURAL, signature: -3 },
+  { name: 'ascending melodic minor', up: '1P 2M 3m 4P 5P 6M 7M', signature: -3 },
+  { name: 'dorian', up: '1P 2M 3m 4P 5P 6M 7m', signature: -2 },
+  { name: 'phrygian', up: '1P 2m 3m 4P 5P 6m 7m', signature: -4 },
+  { name: 'lydian', up: '1P 2M 3M 4A 5P 6M 7M', signature: 1 },
+  { name: 'mixolydian', up: '1P 2M 3M 4P 5P 6M 7m', signature: -1 },
+  { name: 'locrian', up: '1P 2m 3m 4P 5d 6m 7m', signature: -5 },
+  {
+    name: 'chromatic',
+    up: '1P 1A 2M 2A 3M 4P 4A 5P 5A 6M 6A 7M',
+    down: '1P 2m 2M 3m 3M 4P 5d 5P 6m 6M 7m 7M',
+    signature: null,
+    simple: true,
+  },
+  { name: 'whole-tone', aliases: ['whole tone'], up: '1P 2M 3M 4A 5A 7m', signature: null, simple: true },
+  { name: 'major pentatonic', aliases: ['pentatonic'], up: '1P 2M 3M 5P 6M', signature: 0, minor: 'minor pentatonic' },
+  { name: 'minor pentatonic', up: '1P 3m 4P 5P 7m', signature: -3 },
+  { name: 'blues', up: '1P 3m 4P 5d 5P 7m', signature: -3, simple: true },
+  {
+    name: 'major arpeggio',
+    aliases: ['arpeggio', 'major triad'],
+    up: '1P 3M 5P',
+    signature: 0,
+    minor: 'minor arpeggio',
+    kind: 'arpeggio',
+  },
+  { name: 'minor arpeggio', aliases: ['minor triad'], up: '1P 3m 5P', signature: -3, kind: 'arpeggio' },
+  {
+    name: 'augmented arpeggio',
+    aliases: ['augmented triad'],
+    up: '1P 3M 5A',
+    signature: 0,
+    simple: true,
+    kind: 'arpeggio',
+  },
+  {
+    name: 'major seventh',
+    aliases: ['major seventh arpeggio'],
+    up: '1P 3M 5P 7M',
+    signature: 0,
+    minor: 'minor seventh',
+    kind: 'arpeggio',
+  },
+  { name: 'minor seventh', aliases: ['minor seventh arpeggio'], up: '1P 3m 5P 7m', signature: -3, kind: 'arpeggio' },
+  {
+    name: 'dominant seventh',
+    aliases: ['dominant seventh arpeggio'],
+    up: '1P 3M 5P 7m',
+    signature: -1,
+    kind: 'arpeggio',
+  },
+  {
+    name: 'diminished seventh',
+    aliases: ['diminished seventh arpeggio'],
+    up: '1P 3m 5d 7d',
+    signature: -3,
+    simple: true,
+    kind: 'arpeggio',
+  },
+];
+
+const words = (text: string): readonly string[] => text.split(' ');
+
+export const SCALES: readonly Scale[] = ROWS.map((row) => ({
+  name: row.name,
+  aliases: row.aliases ?? [],
+  up: words(row.up),
+  down: words(row.down ?? row.up),
+  signature: row.signature,
+  simple: row.simple ?? false,
+  parallelMinor: row.minor ?? null,
+  kind: row.kind ?? 'scale',
+}));
+
+/** The scale of that name, or a sentence. `scaleNamed('minor')` is the natural minor. */
+export function scaleNamed(name: string): Scale | string {
+  const wanted = name.trim().toLowerCase().replaceAll(/\s+/gu, ' ');
+  const found = SCALES.find((scale) => scale.name === wanted || scale.aliases.includes(wanted));
+  return found ?? `'${name}' is no scale: write one of ${SCALES.map((scale) => scale.name).join(', ')}.`;
+}
+
+/** How many degrees lie below the octave: 7 in a major scale, 12 in the chromatic, 3 in a triad. */
+export const degreesIn = (scale: Scale): number => scale.up.length;

@@ -1,0 +1,117 @@
+import { type Ratio, QUARTER, divide, ratio } from './ratio.ts';
+import type { Bpm, NotesPerSecond, Seconds } from '../../common/units.ts';
+
+/** A time signature with the grouping that makes it audible, e.g. 7/8 as 2+2+3. */
+export interface Meter {
+  /** Upper number: how many units fill a bar. */
+  readonly count: number;
+  /** Lower number: the unit's note value, a power of two. */
+  readonly unit: number;
+  /** Units in each group, in order; they add up to `count`. */
+  readonly groups: readonly number[];
+}
+
+/** A speed: so many of these beats in a minute. */
+export interface Tempo {
+  readonly bpm: Bpm;
+  /** The beat's note value: 1/4 a quarter, 3/8 a dotted quarter. */
+  readonly beat: Ratio;
+}
+
+export const COMMON_TIME: Meter = { count: 4, unit: 4, groups: [4] };
+
+/** Length of a bar as a fraction of a whole note: 7/8 is 7/8, 4/4 is 1. */
+export const barLength = (meter: Meter): Ratio => ratio(meter.count, meter.unit);
+
+/** How long a note value lasts: `secondsOf(QUARTER, { bpm: 120, beat: QUARTER })` is 0.5. */
+export const secondsOf = (value: Ratio, tempo: Tempo): Seconds =>
+  (value.n * tempo.beat.d * 60) / (value.d * tempo.beat.n * tempo.bpm);
+
+/** Speeds compare across note values: bpm x notes per beat / 60. Sixteenths at 120 are 8.0. */
+export const notesPerSecond = (bpm: Bpm, notesPerBeat: number): NotesPerSecond => (bpm * notesPerBeat) / 60;
+
+export const quarterTempo = (bpm: Bpm): Tempo => ({ bpm, beat: QUARTER });
+
+/** The slowest and the fastest tempo that is played. */
+export const SLOWEST: Bpm = 10;
+export const FASTEST: Bpm = 400;
+
+/** `beatsOfBar` of 6/8 in dotted quarters: two beats, both the start of a group. */
+export interface BeatPlace {
+  /** From the bar line, as a fraction of a whole note. */
+  readonly at: Ratio;
+  readonly length: Ratio;
+  readonly startsGroup: boolean;
+}
+
+const run = (from: number, length: Ratio, count: number, unit: number): BeatPlace[] =>
+  Array.from({ length: count }, (_, i) => ({
+    at: ratio(from * length.d + i * length.n * unit, unit * length.d),
+    length,
+    startsGroup: i === 0,
+  }));
+
+/**
+ * The beats of a bar. Where the tempo's beat fills every group, beats follow it (7/8 in eighths: seven);
+ * where it does not, the groups are the beats (7/8 as 2+2+3 in quarters: short, short, long);
+ * a bar of one group that it does not fill is counted in the meter's own unit.
+ */
+export function beatsOfBar(meter: Meter, beat: Ratio): readonly BeatPlace[] {
+  const fits = meter.groups.every((group) => divide(ratio(group, meter.unit), beat).d === 1);
+  let from = 0;
+  return meter.groups.flatMap((group) => {
+    const whole = ratio(group, meter.unit);
+    const length = fits ? beat : meter.groups.length > 1 ? whole : ratio(1, meter.unit);
+    const beats = run(from, length, divide(whole, length).n, meter.unit);
+    from += group;
+    return beats;
+  });
+}
+
+/**
+ * The usual grouping: threes in compound meters, twos and a last three in asymmetric ones, one group in simple ones.
+ */
+export function usualGroups(count: number, unit: number): readonly number[] {
+  if (unit >= 8 && count > 3 && count % 3 === 0) return Array.from({ length: count / 3 }, () => 3);
+  if (count < 5 || count % 2 === 0) return [count];
+  return [...Array.from({ length: (count - 3) / 2 }, () => 2), 3];
+}
+
+const UNITS = [1, 2, 4, 8, 16, 32];
+
+/** What is wrong with a meter, as one sentence, or null. */
+export function meterProblem(meter: Meter): string | null {
+  const name = `${meter.count}/${meter.unit}`;
+  if (!Number.isInteger(meter.count) || meter.count < 1 || meter.count > 32) {
+    return `Meter ${name}: the upper number must be a whole number from 1 to 32.`;
+  }
+  if (!UNITS.includes(meter.unit)) return `Meter ${name}: the lower number must be one of ${UNITS.join(', ')}.`;
+  const sum = meter.groups.reduce((a, b) => a + b, 0);
+  if (meter.groups.length === 0 || meter.groups.some((g) => !Number.isInteger(g) || g < 1)) {
+    return `Meter ${name}: groups must be whole numbers of at least 1, e.g. 2+2+3.`;
+  }
+  if (sum !== meter.count)
+    return `Meter ${name}: the groups ${meter.groups.join('+')} add up to ${sum}, not ${meter.count}.`;
+  return null;
+}
+
+/** What is wrong with a tempo, as one sentence, or null. */
+export const tempoProblem = (bpm: Bpm): string | null =>
+  Number.isFinite(bpm) && bpm >= SLOWEST && bpm <= FASTEST
+    ? null
+    : `Tempo ${bpm}: it must be from ${SLOWEST} to ${FASTEST} beats per minute.`;
+
+/**
+ * Reads '7/8', '2+2+3/8' or '7/8 as 2+2+3'. `parseMeter('6/8')` is six eighths in two groups of three.
+ * Returns a sentence where the text is no meter or its groups do not add up.
+ */
+export function parseMeter(text: string): Meter | string {
+  const parts = /^\s*(\d+(?:\+\d+)*)\s*\/\s*(\d+)\s*(?:(?:as\s+)?(\d+(?:\+\d+)*))?\s*$/.exec(text);
+  if (!parts) return `Meter ${JSON.stringify(text)}: write it as 4/4, 7/8 as 2+2+3, or 2+2+3/8.`;
+  const upper = (parts[1] ?? '').split('+').map(Number);
+  const count = upper.reduce((a, b) => a + b, 0);
+  const unit = Number(parts[2]);
+  const named = parts[3]?.split('+').map(Number) ?? (upper.length > 1 ? upper : null);
+  const meter = { count, unit, groups: named ?? (count > 0 && count <= 32 ? usualGroups(count, unit) : [count]) };
+  return meterProblem(meter) ?? meter;
+}

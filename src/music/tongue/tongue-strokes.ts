@@ -1,0 +1,137 @@
+/** Which stroke of the tongue begins each note of a passage, or which slur it stands under. */
+import { type Articulation, type Segment, type Tonguing, cycleOf } from './articulation.ts';
+import type { Passage, PassageNote } from '../pattern/passage.ts';
+import { type Place, placesOf } from './stroke-counting.ts';
+import { pulsesOf } from './fresh-starts.ts';
+import type { Syllables } from './syllables.ts';
+
+/** 'under': within a slur, no stroke of its own; 'held': tied to the note before. */
+export type Stroke = 'front' | 'back' | 'under' | 'held' | 'rest';
+
+/** Notes that a stretch must hold for each way of tonguing to begin afresh there. */
+export const LEAST: Readonly<Record<Tonguing['kind'], number>> = {
+  slurred: 1,
+  single: 1,
+  back: 1,
+  double: 2,
+  triple: 3,
+  running: 2,
+  mixed: 1,
+};
+
+const DOUBLE: readonly Stroke[] = ['front', 'back'];
+
+/** Threes first; what is left over goes in twos: 4 is TK TK, 5 is TTK TK, 7 is TTK TK TK. */
+export function tripleGroups(slots: number): readonly number[] {
+  const twos = slots % 3 === 0 ? 0 : slots % 3 === 2 ? 1 : slots >= 4 ? 2 : 0;
+  const threes = Math.floor((slots - 2 * twos) / 3);
+  const rest = slots - 3 * threes - 2 * twos;
+  return [
+    ...Array.from({ length: threes }, () => 3),
+    ...Array.from({ length: twos }, () => 2),
+    ...(rest > 0 ? [rest] : []),
+  ];
+}
+
+function inTriple(slots: number, slot: number, order: 'TTK' | 'TKT'): Stroke {
+  let left = slot;
+  for (const group of tripleGroups(slots)) {
+    if (left < group) return tripleStroke(group, left, order);
+    left -= group;
+  }
+  return 'front';
+}
+
+function tripleStroke(group: number, slot: number, order: 'TTK' | 'TKT'): Stroke {
+  if (group === 3) return order[slot] === 'K' ? 'back' : 'front';
+  return slot === 1 ? 'back' : 'front';
+}
+
+function inCycle(segments: readonly Segment[], index: number): Stroke {
+  let left = index % cycleOf(segments);
+  for (const { how, notes } of segments) {
+    if (left < notes) {
+      if (how === 'slur') return left === 0 ? 'front' : 'under';
+      if (how === 'double') return DOUBLE[left % 2] ?? 'front';
+      return how === 'back' ? 'back' : 'front';
+    }
+    left -= notes;
+  }
+  return 'front';
+}
+
+function strokeAt(tonguing: Tonguing, place: Place): Stroke {
+  switch (tonguing.kind) {
+    case 'slurred':
+      return place.fresh ? 'front' : 'under';
+    case 'single':
+      return 'front';
+    case 'back':
+      return 'back';
+    case 'double':
+      return DOUBLE[place.slot % 2] ?? 'front';
+    case 'triple':
+      return inTriple(place.slots, place.slot, tonguing.order);
+    case 'running':
+      return DOUBLE[(tonguing.anew ? Math.min(place.sinceBar, place.sinceStart) : place.sinceStart) % 2] ?? 'front';
+    case 'mixed':
+      return inCycle(tonguing.segments, place.inCycle);
+  }
+}
+
+/**
+ * Long notes are begun with the front syllable; nothing is slurred to its own pitch, and no back stroke follows
+ * another unless asked for.
+ */
+function settled(
+  wanted: Stroke,
+  place: Place,
+  before: { stroke: Stroke; note: PassageNote } | null,
+  tonguing: Tonguing,
+): Stroke {
+  if (wanted === 'under')
+    return before === null || before.note.pitch?.written === place.note.pitch?.written ? 'front' : 'under';
+  const twice = wanted === 'back' && before?.stroke === 'back' && !place.fresh;
+  return twice && tonguing.kind !== 'back' && tonguing.kind !== 'mixed' ? 'front' : wanted;
+}
+
+/** One stroke for each note of the passage. */
+export function strokesOf(passage: Passage, articulation: Articulation): readonly Stroke[] {
+  const { tonguing } = articulation;
+  const pulses = pulsesOf(passage, LEAST[tonguing.kind]);
+  const cycle = tonguing.kind === 'mixed' ? cycleOf(tonguing.segments) : 1;
+  const afterLong = tonguing.kind === 'double' || tonguing.kind === 'triple' || tonguing.kind === 'running';
+  let before: { stroke: Stroke; note: PassageNote } | null = null;
+  return placesOf(passage, pulses, { afterLong, cycle }).map((place, i) => {
+    if (!place) {
+      if (!passage.notes[i]?.pitch) before = null;
+      return passage.notes[i]?.pitch ? 'held' : 'rest';
+    }
+    const free = tonguing.kind === 'slurred' || tonguing.kind === 'back' || tonguing.kind === 'mixed';
+    const wanted = !free && place.long ? 'front' : strokeAt(tonguing, place);
+    const stroke = settled(wanted, place, before, tonguing);
+    before = { stroke, note: place.note };
+    return stroke;
+  });
+}
+
+/** What is spoken on each note; '' under a slur, on held notes and in rests. */
+export const spoken = (strokes: readonly Stroke[], syllables: Syllables): readonly string[] =>
+  strokes.map((stroke) => (stroke === 'front' ? syllables.front : stroke === 'back' ? syllables.back : ''));
+
+/** The slurs as pairs of indices, first and last note of each. */
+export function slursOf(strokes: readonly Stroke[]): readonly (readonly [number, number])[] {
+  const slurs: [number, number][] = [];
+  let first: number | null = null;
+  strokes.forEach((stroke, i) => {
+    if (stroke === 'under' && first === null) first = i - 1;
+    const goesOn =
+      strokes[i + 1] === 'under' ||
+      (strokes[i + 1] === 'held' && strokes.slice(i + 1).find((one) => one !== 'held') === 'under');
+    if (first !== null && !goesOn && (stroke === 'under' || stroke === 'held')) {
+      slurs.push([first, i]);
+      first = null;
+    }
+  });
+  return slurs;
+}

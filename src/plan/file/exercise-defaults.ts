@@ -1,0 +1,250 @@
+/** From an exercise as written to an exercise with every default filled in. */
+import { type KeyName } from '../../ladder/line.ts';
+import { checkRule } from '../../ladder/rule/rule-check.ts';
+import { DEFAULT_RULE, type LadderRule } from '../../ladder/rule/ladder-rule.ts';
+import { COMMON_TIME, type Meter } from '../../music/time/meter.ts';
+import { PULSES, readArticulation } from '../../music/tongue/articulation.ts';
+import { readKey, tonalityOf } from '../../music/pitch/keys.ts';
+import { isPattern, notesPerBeatOf, readPattern } from '../../music/pattern/pattern.ts';
+import { unitOf } from '../../music/pattern/pattern-bars.ts';
+import type { Ratio } from '../../music/time/ratio.ts';
+import { SCALES, type Scale, degreesIn, scaleNamed } from '../../music/pitch/scales.ts';
+import { type Click, PLAIN_CLICK } from '../../music/sound/sound-commands.ts';
+import type { Exercise, Kind } from '../routine/exercise.ts';
+import { multipleOf, splitNames } from '../rotation/multiple-tonguing-steps.ts';
+import * as read from './value-words.ts';
+import { PLAIN_ROTATION } from '../rotation/key-rotation.ts';
+import type { WrittenExercise } from './routine-schema.ts';
+
+/**
+ * Takes the name of a setting and what would be right, or a whole sentence about its text from a column (from 1) on.
+ */
+export type Complain = (setting: string, right: string, sentence?: { readonly at: number }) => void;
+
+export type Settings = Omit<WrittenExercise, 'title' | 'pattern'>;
+
+/** `titleOf('long-tones')` is 'Long tones'. */
+export const titleOf = (id: string): string => {
+  const words = id.replaceAll('-', ' ');
+  return words.charAt(0).toUpperCase() + words.slice(1);
+};
+
+function clickOf(written: Settings['click']): Click {
+  if (written === undefined) return PLAIN_CLICK;
+  const chance = written['silent chance'];
+  const levels = Object.entries(written.levels ?? {}).filter(([, gain]) => gain !== undefined);
+  return {
+    on: written.on ?? PLAIN_CLICK.on,
+    subdivision: written.subdivision ?? PLAIN_CLICK.subdivision,
+    feel: written.feel ?? PLAIN_CLICK.feel,
+    levels: { ...PLAIN_CLICK.levels, ...Object.fromEntries(levels) },
+    voice: written.voice ?? PLAIN_CLICK.voice,
+    silentBars: written['silent bars'] ?? null,
+    silentChance: chance === undefined ? null : { p: chance, seed: 1 },
+  };
+}
+
+function endsOf(written: Settings): { floor: number; top: number; start: number; target: number } {
+  const { start, target } = read.readTempo(written.tempo ?? `${DEFAULT_RULE.start} -> ${DEFAULT_RULE.target}`);
+  const aim = target ?? start;
+  const usual = { floor: Math.min(DEFAULT_RULE.floor, start), top: Math.max(DEFAULT_RULE.top, aim) };
+  return { ...usual, ...(written.ladder === undefined ? {} : read.readLadderEnds(written.ladder)), start, target: aim };
+}
+
+const withinTen400 = (bpm: number): boolean => bpm >= 10 && bpm <= 400;
+
+/** The ladder's own ends reach as far as the tempos, so a wrong tempo is one trouble and not two. */
+function checkEnds(
+  { floor, top, start, target }: ReturnType<typeof endsOf>,
+  isLadderSaid: boolean,
+  complain: Complain,
+): void {
+  const isTempoWrong = ![start, target].every(withinTen400);
+  if (isTempoWrong) complain('tempo', 'tempos from 10 to 400 beats per minute');
+  if (isTempoWrong && !isLadderSaid) return;
+  if (!isTempoWrong && target < start) complain('tempo', 'a start that is not above the target');
+  if (![floor, top].every(withinTen400) || floor >= top) {
+    complain('ladder', 'a lower and then a higher tempo, both from 10 to 400');
+  } else if (!isTempoWrong && (start < floor || target > top))
+    complain('tempo', `tempos on the ladder, from ${floor} to ${top}`);
+}
+
+function ruleOf(written: Settings, outer: Complain): LadderRule {
+  let isComplained = false;
+  const complain: Complain = (...said) => {
+    isComplained = true;
+    outer(...said);
+  };
+  const ends = endsOf(written);
+  checkEnds(ends, written.ladder !== undefined, complain);
+  const step = written.step === undefined ? DEFAULT_RULE.step : read.readStep(written.step);
+  if (step.by === 'ratio' && !(step.percent >= 0.1 && step.percent <= 50)) {
+    complain('step', 'a percentage from 0.1% to 50%');
+  }
+  const slow = written.slow === undefined ? DEFAULT_RULE.slowShare : read.readPercent(written.slow) / 100;
+  if (!(slow >= 0.2 && slow <= 0.95)) complain('slow', 'a percentage from 20% to 95%');
+  const rule: LadderRule = {
+    cleanUp: written.up ?? DEFAULT_RULE.cleanUp,
+    missedDown: written.down ?? DEFAULT_RULE.missedDown,
+    rungsUp: written['rungs up'] ?? DEFAULT_RULE.rungsUp,
+    rungsDown: written['rungs down'] ?? DEFAULT_RULE.rungsDown,
+    step,
+    ...ends,
+    fractions: read.isYes(written.fractions),
+    order: written.order ?? DEFAULT_RULE.order,
+    slowShare: slow,
+  };
+  // What each setting may be was checked above; this is what they may not be together.
+  if (!isComplained)
+    checkRule(rule).forEach((sentence) => complain('step' in written ? 'step' : 'ladder', sentence, { at: 1 }));
+  return rule;
+}
+
+function meterOf(written: Settings, complain: Complain): Meter {
+  if (written.meter === undefined) return COMMON_TIME;
+  const meter = read.readMeter(written.meter);
+  if (typeof meter !== 'string') return meter;
+  complain('meter', meter);
+  return COMMON_TIME;
+}
+
+/** What the pattern says of the rest of the exercise. */
+interface FromPattern {
+  readonly bars: number;
+  readonly notesPerBeat: number;
+}
+
+/** Every trouble of the pattern is complained of at its place. */
+function fromPattern(
+  pattern: string,
+  scale: Scale,
+  said: Settings,
+  meter: Meter,
+  beat: Ratio,
+  complain: Complain,
+): FromPattern {
+  const notesPerBeat = said.notes ?? notesPerBeatOf(pattern, meter, beat);
+  const result = readPattern(pattern, { meter, unit: unitOf(beat, notesPerBeat), degrees: degreesIn(scale) });
+  if (isPattern(result)) {
+    if (said.bars !== undefined && said.bars !== result.bars)
+      complain('bars', `${result.bars}, as many as the pattern has, or leave it out`);
+    return { bars: result.bars, notesPerBeat };
+  }
+  for (const { at, sentence } of result) complain('pattern', sentence, { at: pattern.includes('\n') ? 1 : at });
+  return { bars: 1, notesPerBeat };
+}
+
+function scaleOf(said: Settings, complain: Complain): Scale {
+  const scale = scaleNamed(said.scale ?? 'major');
+  if (typeof scale !== 'string') return scale;
+  complain('scale', scale, { at: 1 });
+  return SCALES[0] as Scale;
+}
+
+function keysOf(said: Settings, scale: Scale, complain: Complain): readonly KeyName[] {
+  const keys = said.keys === undefined ? ['C'] : read.readKeys(said.keys);
+  const wrong = typeof keys === 'string' ? keys : firstUnfit(keys, scale);
+  if (wrong !== null) complain('keys', wrong, { at: 1 });
+  return typeof keys === 'string' ? [] : keys;
+}
+
+/** A sentence about the first key that does not go with the scale. */
+function firstUnfit(keys: readonly KeyName[], scale: Scale): string | null {
+  for (const name of keys) {
+    const key = readKey(name);
+    const tonality = typeof key === 'string' ? key : tonalityOf(key, scale.name);
+    if (typeof tonality === 'string') return tonality;
+  }
+  return null;
+}
+
+const usualArticulation = (kind: Kind): string => (kind === 'articulation' ? 'single' : 'slurred');
+
+function droneOf(written: Settings['drone']): Pick<Exercise, 'drone'> {
+  if (written === undefined || written === false || written === 'no') return {};
+  const { voices, tuning } = typeof written === 'object' ? written : {};
+  return { drone: { voices: voices ?? ['tonic', 'fifth'], tuning: tuning ?? 'just' } };
+}
+
+/** A word alone is the order; 'key and articulation' draws both together. */
+function rotationOf(written: Settings['rotate']): Pick<Exercise, 'rotation' | 'drawn'> {
+  if (written === undefined) return {};
+  if (written === 'key and articulation') return { drawn: true };
+  const said = typeof written === 'string' ? { order: written } : written;
+  return {
+    rotation: {
+      order: said.order ?? PLAIN_ROTATION.order,
+      change: said.change ?? PLAIN_ROTATION.change,
+      ladder: said.ladder ?? PLAIN_ROTATION.ladder,
+      weakTimes: said.weak ?? PLAIN_ROTATION.weakTimes,
+      edgeTimes: said.edge ?? PLAIN_ROTATION.edgeTimes,
+      fingerings: read.isYes(said.fingerings),
+    },
+  };
+}
+
+/** 'split' among them stands for the steps of multiple tonguing, 'pulses' for those of vibrato. */
+function opened(written: readonly string[], notesPerBeat: number): readonly string[] {
+  const others = written.filter((name) => name !== 'split' && name !== 'pulses');
+  const steps = splitNames(multipleOf({ articulations: others, notesPerBeat }));
+  return written.flatMap((name) => (name === 'split' ? steps : name === 'pulses' ? PULSES : [name]));
+}
+
+/** The ways of tonguing under their own names; the first that is none is complained of. */
+function articulationsOf(said: Settings, kind: Kind, notesPerBeat: number, complain: Complain): readonly string[] {
+  const written = opened(read.asList(said.articulations), notesPerBeat);
+  if (written.length === 0) return [usualArticulation(kind)];
+  const articulations = written.map(readArticulation);
+  const wrong = articulations.find((one) => typeof one === 'string');
+  if (wrong !== undefined) complain('articulations', wrong, { at: 1 });
+  return [...new Set(articulations.flatMap((one) => (typeof one === 'string' ? [] : [one.name])))];
+}
+
+function extrasOf(written: Settings): Partial<Exercise> {
+  return {
+    ...droneOf(written.drone),
+    ...rotationOf(written.rotate),
+    ...(written.load === 'high' ? { highLoad: true } : {}),
+    ...(written.breaths === undefined ? {} : { breaths: written.breaths, work: 'breaths' as const }),
+    ...(written.work === undefined ? {} : { work: written.work }),
+  };
+}
+
+/** An exercise with every default filled in; what does not fit together is complained of. */
+export function exerciseOfWritten(
+  id: string,
+  written: WrittenExercise,
+  defaults: Settings,
+  complain: Complain,
+): Exercise {
+  const said = { ...defaults, ...written };
+  const click = defaults.click || written.click ? { ...defaults.click, ...written.click } : undefined;
+  const kind = said.kind ?? 'technique';
+  const meter = meterOf(said, complain);
+  const beat = said.beat === undefined ? read.usualBeat(meter) : read.readNoteValue(said.beat);
+  const pattern = written.pattern === undefined ? null : `${written.pattern}`;
+  const scale = scaleOf(said, complain);
+  const own =
+    pattern === null ? { bars: 1, notesPerBeat: 1 } : fromPattern(pattern, scale, said, meter, beat, complain);
+  return {
+    id,
+    title: written.title ?? titleOf(id),
+    kind,
+    material: said.material ?? null,
+    pattern,
+    scale: scale.name,
+    meter,
+    beat,
+    notesPerBeat: said.notes ?? own.notesPerBeat,
+    bars: said.bars ?? own.bars,
+    breathBars: said.breath ?? 1,
+    countInBars: said['count in'] ?? 1,
+    noMark: said['no mark'] ?? 'wait',
+    keys: keysOf(said, scale, complain),
+    articulations: articulationsOf(said, kind, said.notes ?? own.notesPerBeat, complain),
+    ladder: ruleOf(said, complain),
+    click: clickOf(click),
+    cues: read.asList(said.cues),
+    ...extrasOf(said),
+  };
+}

@@ -1,0 +1,200 @@
+/** A routine file's text to a routine, or to everything that is wrong with it. */
+import { checkWritten } from './file-mistakes.ts';
+import type { Exercise } from '../routine/exercise.ts';
+import { type Complain, exerciseOfWritten } from './exercise-defaults.ts';
+import { type FileTrouble, START, inOrder, shown } from './place-in-file.ts';
+import { harmless } from '../../common/harmless-text.ts';
+import { DEFAULT_INSTRUMENT, INSTRUMENTS, instrumentNamed } from '../../music/pitch/instruments.ts';
+import { type Say, partsOfWritten, poolOfWritten } from './block-defaults.ts';
+import { nearest } from '../../common/nearest-word.ts';
+import { asList } from './value-words.ts';
+import { type Breaks, DEFAULT_BREAKS, DEFAULT_LIMITS, type Part, type Pool, type Routine } from '../routine/routine.ts';
+import type { WrittenRoutine } from './routine-schema.ts';
+import { type YamlText, readYaml } from './yaml-places.ts';
+
+/** Gives the text of another file of the same folder, or one sentence why it cannot. */
+export type ReadInclude = (fileName: string) => { readonly text: string } | { readonly trouble: string };
+
+export type ParsedRoutine = { readonly routine: Routine } | { readonly troubles: readonly FileTrouble[] };
+
+/** What is gathered while a file and those that it includes are read. */
+interface Gathering {
+  readonly exercises: Map<string, Exercise>;
+  readonly pools: Map<string, Pool>;
+  readonly troubles: FileTrouble[];
+  readonly readInclude: ReadInclude;
+  /** Files already taken in; a second include of the same file is nothing new. */
+  readonly taken: Set<string>;
+}
+
+const sayer =
+  (gathering: Gathering, yaml: YamlText, file: string): Say =>
+  (path, sentence, which, further = 0) => {
+    const { line, column } = yaml.place(path, which);
+    gathering.troubles.push({ file, line, column: column + further, sentence: harmless(sentence, 400) });
+  };
+
+function takeExercises(written: WrittenRoutine, gathering: Gathering, say: Say): void {
+  for (const [id, exercise] of Object.entries(written.exercises ?? {})) {
+    if (gathering.exercises.has(id))
+      say(['exercises', id], `an exercise '${id}' came in from an included file; choose another name.`, 'key');
+    const complain: Complain = (setting, right, whole) => {
+      const value = { ...written.defaults, ...exercise }[setting as keyof typeof exercise];
+      const path = setting in exercise || value === undefined ? ['exercises', id, setting] : ['defaults', setting];
+      const sentence =
+        whole === undefined
+          ? `'${setting}' is ${value === undefined ? 'missing' : shown(value)}; write ${right}.`
+          : right;
+      say(path, sentence, 'value', (whole?.at ?? 1) - 1);
+    };
+    gathering.exercises.set(id, exerciseOfWritten(id, exercise, written.defaults ?? {}, complain));
+  }
+}
+
+function takePools(written: WrittenRoutine, gathering: Gathering, say: Say): void {
+  for (const [id, pool] of Object.entries(written.pools ?? {})) {
+    if (gathering.exercises.has(id))
+      say(['pools', id], `'${id}' is an exercise already; choose another name for the pool.`, 'key');
+    if (gathering.pools.has(id))
+      say(['pools', id], `a pool '${id}' came in from an included file; choose another name.`, 'key');
+    gathering.pools.set(id, poolOfWritten(id, pool, gathering.exercises, say));
+  }
+}
+
+function takeInclude(
+  name: string,
+  index: number | null,
+  chain: readonly string[],
+  gathering: Gathering,
+  say: Say,
+): void {
+  const path = index === null ? ['include'] : ['include', index];
+  if (chain.includes(name)) {
+    say(
+      path,
+      `'include' goes in a circle: ${[...chain, name].map((file) => harmless(file)).join(', then ')}; take one ` +
+        `of them out.`,
+    );
+    return;
+  }
+  if (gathering.taken.has(name)) return;
+  gathering.taken.add(name);
+  const read = gathering.readInclude(name);
+  if ('trouble' in read) say(path, read.trouble);
+  else gather(read.text, [...chain, name], gathering);
+}
+
+/** Takes in a file after those that it includes; null if it cannot be read as one. */
+function gather(
+  text: string,
+  chain: readonly string[],
+  gathering: Gathering,
+): { written: WrittenRoutine; say: Say } | null {
+  const file = chain.at(-1) ?? '';
+  const yaml = readYaml(text.replace(/^\ufeff/, ''), file);
+  const checked = 'troubles' in yaml ? yaml : checkWritten(yaml, file);
+  if ('troubles' in yaml || 'troubles' in checked) {
+    gathering.troubles.push(...('troubles' in checked ? checked.troubles : []));
+    return null;
+  }
+  const { written } = checked;
+  const say = sayer(gathering, yaml, file);
+  const isList = Array.isArray(written.include);
+  asList(written.include).forEach((name, i) => takeInclude(name, isList ? i : null, chain, gathering, say));
+  takeExercises(written, gathering, say);
+  takePools(written, gathering, say);
+  return { written, say };
+}
+
+function breaksOf(written: WrittenRoutine, say: Say): Breaks | null {
+  if (written.breaks === undefined) return DEFAULT_BREAKS;
+  if (written.breaks === 'none') return null;
+  const [minutes = 0, after = 0] = written.breaks.split(' after ').map(Number);
+  if (minutes < 1 || after < 1)
+    say(['breaks'], `'breaks' is ${shown(written.breaks)}; write minutes above nothing, like 5 after 25.`);
+  return { after, minutes };
+}
+
+function instrumentOf(written: WrittenRoutine, say: Say): string {
+  const name = written.instrument ?? DEFAULT_INSTRUMENT;
+  const instrument = instrumentNamed(name);
+  if (instrument !== null) return instrument.id;
+  const meant = nearest(
+    name,
+    INSTRUMENTS.flatMap((one) => [one.id, one.name]),
+  );
+  const right =
+    meant === null ? `write one of ${INSTRUMENTS.map((one) => one.id).join(', ')}.` : `did you mean '${meant}'?`;
+  say(['instrument'], `'instrument' is ${shown(name)}, which is not known; ${right}`);
+  return name;
+}
+
+/** A pool can only keep its promise if it is drawn from often enough. */
+function checkPools(written: WrittenRoutine, pools: Iterable<Pool>, parts: readonly Part[], say: Say): void {
+  const blocks = parts.flatMap((part) => part.blocks);
+  for (const { id, items, everyDays } of pools) {
+    const draws = blocks.filter(({ content }) => content.is === 'pool' && content.pool === id).length;
+    if (draws === 0 || items.length <= draws * everyDays) continue;
+    const path = written.pools?.[id] === undefined ? ['parts'] : ['pools', id];
+    say(
+      path,
+      `the pool '${id}' has ${items.length} exercises for every ${everyDays} days, and ${draws} drawn a day are ` +
+        `too few; allow more days.`,
+    );
+  }
+}
+
+const idOf = (fileName: string): string => fileName.replace(/\.ya?ml$/, '');
+
+/**
+ * Pure: other files come through `readInclude`. Reports all troubles at once, in the order of files and lines.
+ * A file without parts yields a routine whose exercises can be practised but which has no day.
+ */
+export function parseRoutine(text: string, fileName: string, readInclude: ReadInclude): ParsedRoutine {
+  const gathering: Gathering = { exercises: new Map(), pools: new Map(), troubles: [], readInclude, taken: new Set() };
+  const read = gather(text, [fileName], gathering);
+  if (read === null) return { troubles: inOrder(gathering.troubles) };
+  const { written, say } = read;
+  const parts = partsOfWritten(written.parts ?? [], gathering, say);
+  checkPools(written, gathering.pools.values(), parts, say);
+  const breaks = breaksOf(written, say);
+  const instrument = instrumentOf(written, say);
+  if (gathering.troubles.length > 0) return { troubles: inOrder(gathering.troubles) };
+  return {
+    routine: {
+      id: idOf(fileName),
+      title: written.routine ?? idOf(fileName),
+      about: written.about ?? '',
+      instrument,
+      exercises: [...gathering.exercises.values()],
+      pools: [...gathering.pools.values()],
+      parts,
+      limits: {
+        sameKind: written.limits?.['same kind'] ?? DEFAULT_LIMITS.sameKind,
+        highLoad: written.limits?.['high load'] ?? DEFAULT_LIMITS.highLoad,
+      },
+      breaks,
+      order: written.order ?? 'blocked',
+    },
+  };
+}
+
+/** UTF-8 bytes to text, or where the first byte that is none stands. */
+export function readUtf8(
+  bytes: Uint8Array,
+  file: string,
+): { readonly text: string } | { readonly troubles: readonly FileTrouble[] } {
+  try {
+    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
+  } catch {
+    const sentence = 'a letter here is not UTF-8 (Latin-1 perhaps); save the file as UTF-8.';
+    return { troubles: [{ file, ...firstBroken(bytes), sentence }] };
+  }
+}
+
+function firstBroken(bytes: Uint8Array): { readonly line: number; readonly column: number } {
+  const before = new TextDecoder('utf-8').decode(bytes).split('\ufffd')[0];
+  if (before === undefined) return START;
+  const lines = before.split('\n');
+  return { line: lines.length, column: [...(lines.at(-1) ?? '')].length + 1 };
+}

@@ -1,0 +1,196 @@
+/**
+ * A routine file as it is written by hand: what may stand where. Defaults are filled in by
+ * `exercise-yield` and `routine-yield`; the JSON Schema in `shared/` is made from this file.
+ */
+import { z } from 'zod';
+import { KINDS } from '../routine/exercise.ts';
+import { KEY_CHANGES, KEY_ORDERS } from '../rotation/key-rotation.ts';
+import * as part from './schema-values.ts';
+
+const clickLevels = z.strictObject({
+  bar: part.between(0, 1).optional(),
+  group: part.between(0, 1).optional(),
+  beat: part.between(0, 1).optional(),
+  subdivision: part.between(0, 1).optional(),
+});
+
+const click = z
+  .strictObject({
+    on: z
+      .union(
+        [z.enum(['beats', 'off-beats', 'first']), z.array(part.whole(1, 32)).min(1)],
+        'beats, off-beats, first, or a list of beats like [2, 4]',
+      )
+      .optional(),
+    subdivision: part.whole(1, 8).optional(),
+    feel: part.oneOf(['even', 'dotted', 'swung']).optional(),
+    voice: part.text(200).optional(),
+    levels: clickLevels.optional(),
+    'silent bars': z.strictObject({ play: part.whole(1, 64), silent: part.whole(1, 64) }).optional(),
+    'silent chance': part.between(0, 1).optional(),
+  })
+  .describe('How the click is struck.');
+
+const voices = ['tonic', 'octave', 'fifth', 'major-third', 'minor-third'] as const;
+
+const drone = z
+  .strictObject({
+    voices: z.array(part.oneOf(voices)).min(1).optional(),
+    tuning: part.oneOf(['equal', 'just']).optional(),
+  })
+  .describe('Sounds from the start of the exercise; it can be switched on anywhere else by hand.');
+
+const rotation = z
+  .strictObject({
+    order: part.oneOf(KEY_ORDERS).optional(),
+    change: part.oneOf(KEY_CHANGES).optional().describe('After what the key changes.'),
+    ladder: part.oneOf(['each key', 'shared']).optional(),
+    weak: part.whole(1, 5).optional().describe('How many times as often the weak keys come.'),
+    edge: part.whole(1, 5).optional().describe('How many times as often the keys at the edges of the range come.'),
+    fingerings: part.yesNo.optional().describe('Each key with ordinary and then with alternate fingerings.'),
+  })
+  .describe('How the keys come round.');
+
+/** What may be said of an exercise, and of all of them under `defaults`. */
+const exerciseSettings = {
+  kind: part.oneOf(KINDS).optional(),
+  material: part.text(200).optional().describe('What to get on the stand.'),
+  scale: part.text(40).optional(),
+  meter: part.meter.optional(),
+  beat: part.noteValue.optional().describe("Note value of the tempo's beat."),
+  notes: part.between(0.25, 16).optional().describe('Notes on each beat in the fast passages.'),
+  bars: part.whole(1, 1000).optional().describe('Bars of one repetition.'),
+  breath: part.whole(1, 16).optional().describe('Bars to breathe in after it; the mark is due there.'),
+  'count in': part.whole(1, 8).optional(),
+  'no mark': part.oneOf(['wait', 'repeat', 'clean']).optional().describe('What happens when no mark comes.'),
+  keys: part.keys.optional(),
+  articulations: part.articulations.optional(),
+  rotate: z
+    .union(
+      [part.oneOf([...KEY_ORDERS, 'key and articulation']), rotation],
+      `one of ${KEY_ORDERS.join(', ')}, or order, change, ladder, weak, edge and fingerings`,
+    )
+    .optional(),
+  tempo: part.tempo.optional(),
+  ladder: part.ladderEnds.optional(),
+  step: part.step.optional(),
+  up: part.whole(1, 20).optional().describe('Up after so many clean in a row.'),
+  down: part.whole(1, 20).optional().describe('Down after so many missed in a row.'),
+  'rungs up': part.whole(1, 10).optional(),
+  'rungs down': part.whole(1, 10).optional(),
+  fractions: part.yesNo.optional(),
+  order: part.oneOf(['climb', 'alternate']).optional(),
+  slow: part.percent.optional().describe("Tempo of the slow repetitions in the order 'alternate'."),
+  click: click.optional(),
+  drone: z.union([part.yesNo, drone], 'yes, no, or voices and tuning').optional(),
+  cues: part.cues.optional().describe('Short reminders about ease.'),
+  work: part.oneOf(['ladder', 'breaths', 'clock']).optional().describe('What moves the work on.'),
+  breaths: part.whole(1, 500).optional(),
+  load: part.oneOf(['ordinary', 'high']).optional().describe('High: minutes of it together are limited.'),
+};
+
+export const Defaults = z.strictObject(exerciseSettings);
+
+export const WrittenExercise = z.strictObject({
+  title: part.text(80).optional(),
+  pattern: z
+    .union([z.number(), part.lines(8000)], 'scale degrees like 1 2 3 4 5 4 3 2 | 1')
+    .optional()
+    .describe('Scale degrees, in quotes if it holds a #.'),
+  ...exerciseSettings,
+});
+
+const blockSettings = {
+  title: part.text(80).optional(),
+  minutes: part.minutes.optional(),
+  least: part.minutes.optional().describe('What it may be cut down to.'),
+  every: part.days.optional().describe('Due again after so long.'),
+  want: part.whole(1, 5).optional().describe('How much it is wanted, 3 is ordinary.'),
+  always: part.yesNo.optional(),
+  'warm up': part.yesNo.optional(),
+  load: part.oneOf(['ordinary', 'high']).optional(),
+  'at end': part.oneOf(['go on', 'wait']).optional(),
+  kind: part.oneOf(KINDS).optional(),
+  cues: part.cues.optional(),
+  material: part.text(200).optional(),
+  keys: part.keys.optional(),
+  articulations: part.articulations.optional(),
+  breaths: part.whole(1, 500).optional(),
+};
+
+const FullBlock = z.strictObject({
+  play: part.id.optional().describe('An exercise.'),
+  draw: part.id.optional().describe('A pool to draw from.'),
+  do: part.text(80).optional().describe('Something without notes.'),
+  rest: part.minutes.optional().describe('Minutes off the instrument.'),
+  ...blockSettings,
+});
+
+export const BLOCK_KEYS = Object.keys(FullBlock.shape);
+const shortKey = new RegExp(`^(?!(${BLOCK_KEYS.join('|')})$)[a-z0-9]+(-[a-z0-9]+)*$`);
+
+/** `- long-tones: 5`: five minutes of that exercise, or out of that pool. */
+const ShortBlock = z
+  .record(z.string().regex(shortKey, 'the name of an exercise or a pool'), part.minutes)
+  .refine((pair) => Object.keys(pair).length === 1, 'one name with its minutes')
+  .meta({ maxProperties: 1, minProperties: 1 });
+
+export const WrittenBlock = z.union([FullBlock, ShortBlock], 'a block like long-tones: 5');
+
+export const WrittenPart = z.strictObject({
+  part: part.text(80),
+  'warm up': part.yesNo.optional(),
+  blocks: z.array(WrittenBlock, 'a list of blocks').min(1, 'at least one block').max(500, 'at most 500 blocks'),
+});
+
+export const WrittenPool = z.union(
+  [
+    z.array(part.id).min(1),
+    z.strictObject({
+      title: part.text(80).optional(),
+      every: part.days.optional(),
+      items: z.array(part.id, 'a list of exercises').min(1, 'at least one exercise'),
+    }),
+  ],
+  'a list of exercises, or every and items',
+);
+
+export const WrittenRoutine = z
+  .strictObject({
+    routine: part.text(80).optional().describe('The title. A file that is only included needs none.'),
+    about: part.lines(1000).optional(),
+    instrument: part.text(60).optional(),
+    include: z
+      .union(
+        [part.fileName, z.array(part.fileName)],
+        'the name of a .yaml file in the same folder, or a list of such names',
+      )
+      .optional()
+      .describe('Files of the same folder whose exercises and pools may be used here.'),
+    defaults: Defaults.optional().describe('Said once for all exercises of this file.'),
+    exercises: z.record(part.id, WrittenExercise, 'exercises by their short names').optional(),
+    pools: z.record(part.id, WrittenPool, 'pools by their short names').optional(),
+    parts: z.array(WrittenPart, 'a list of parts').min(1, 'at least one part').max(50, 'at most 50 parts').optional(),
+    breaks: part.breaks.optional(),
+    limits: z
+      .strictObject({
+        'same kind': part.whole(1, 20).optional().describe('At most so many blocks of one kind in a row.'),
+        'high load': part.minutes.optional().describe('At most so many high-load minutes together.'),
+      })
+      .optional(),
+    order: part.oneOf(['blocked', 'interleaved']).optional(),
+  })
+  .describe('A practice routine for a wind player.');
+
+export type WrittenRoutine = z.infer<typeof WrittenRoutine>;
+export type WrittenExercise = z.infer<typeof WrittenExercise>;
+export type WrittenBlock = z.infer<typeof WrittenBlock>;
+export type WrittenFullBlock = z.infer<typeof FullBlock>;
+export type WrittenPart = z.infer<typeof WrittenPart>;
+export type WrittenPool = z.infer<typeof WrittenPool>;
+
+/** JSON Schema 2020-12 of a routine file. */
+export const routineJsonSchema = (): object => ({
+  ...z.toJSONSchema(WrittenRoutine, { io: 'input', target: 'draft-2020-12' }),
+  title: 'standside routine',
+});

@@ -1,0 +1,69 @@
+/**
+ * The small values of a routine file as they are written by hand. The message of each says what
+ * would be right, so that a sentence can be made of it: "'minutes' is -3; write ...".
+ */
+import { z } from 'zod';
+
+/** No control characters, nothing that turns the reading order round. */
+const ONE_LINE = /^[^\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]*$/u;
+const LINES = /^([^\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]|\n)*$/u;
+
+export function text(most: number) {
+  const right = `a line of at most ${most} characters without control characters`;
+  return z.string(right).min(1, right).max(most, right).regex(ONE_LINE, right);
+}
+
+export function lines(most: number) {
+  const right = `text of at most ${most} characters without control characters`;
+  return z.string(right).max(most, right).regex(LINES, right);
+}
+
+export function between(low: number, high: number, what = 'a number') {
+  const right = `${what} from ${low} to ${high}`;
+  return z.number(right).min(low, right).max(high, right);
+}
+
+export function whole(low: number, high: number) {
+  const right = `a whole number from ${low} to ${high}`;
+  return z.number(right).int(right).min(low, right).max(high, right);
+}
+
+const shaped = (pattern: RegExp, right: string) => z.string(right).max(200, right).regex(pattern, right);
+
+export const oneOf = <const T extends readonly string[]>(words: T) => z.enum(words, `one of ${words.join(', ')}`);
+
+export const yesNo = z.union([z.boolean(), z.enum(['yes', 'no'])], 'yes or no');
+export const minutes = between(0.5, 240, 'a number of minutes');
+export const bpm = between(10, 400, 'beats per minute');
+export const id = shaped(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'a short name in small letters, digits and hyphens');
+export const fileName = shaped(/^[^/\\:\0]+\.ya?ml$/, 'the name of a .yaml file in the same folder, without a path');
+const DAYS = 'day, week, a number of days from 1 to 366, or words like 3 days and 2 weeks';
+export const days = z.union([whole(1, 366), shaped(/^(day|week|[1-9]\d{0,2} days|[1-9]\d? weeks)$/, DAYS)], DAYS);
+
+export const meter = shaped(
+  /^[1-9]\d?\/(1|2|4|8|16|32)( \([1-9]\d?(\+[1-9]\d?)*\))?$/,
+  'a meter like 4/4 or 7/8 (2+2+3)',
+);
+export const noteValue = shaped(
+  /^((dotted )?(whole|half|quarter|eighth|sixteenth)|[1-9]\d?\/(1|2|4|8|16|32))$/,
+  'a note value like quarter, dotted quarter or 3/8',
+);
+const TEMPO = 'a start in beats per minute, or start and target like 60 -> 132';
+export const tempo = z.union([bpm, shaped(/^\d+(\.\d+)?( *(->|→) *\d+(\.\d+)?)?$/, TEMPO)], TEMPO);
+export const ladderEnds = shaped(/^\d+(\.\d+)? +to +\d+(\.\d+)?$/, 'lowest and highest rung, like 40 to 208');
+const STEP = '3% for equal ratios, 4 for beats per minute, or marks for the traditional ones';
+export const step = z.union([between(0.1, 60, 'beats per minute'), shaped(/^(marks|\d+(\.\d+)? ?%)$/, STEP)], STEP);
+export const percent = shaped(/^\d+(\.\d+)? ?%$/, 'a percentage like 60%');
+
+/** `music/pitch/keys` says what is one. */
+const key = text(40);
+export const keys = z.union(
+  [z.enum(['all major', 'all minor', 'all']), key, z.array(key).min(1)],
+  'a list of keys like [C, F, Bb], or one of all major, all minor, all',
+);
+export const articulation = text(60);
+export const articulations = z.union([articulation, z.array(articulation).min(1)], 'a name or a list of names');
+export const cues = z.union([text(120), z.array(text(120)).max(20)], 'a short reminder or a list of them');
+
+const BREAKS = 'minutes of rest and of work, like 5 after 25, or none';
+export const breaks = shaped(/^(none|\d{1,3} after \d{1,3})$/, BREAKS);

@@ -1,0 +1,55 @@
+import type { ArticulationName, KeyName } from '../../ladder/line.ts';
+import type { LadderRule } from '../../ladder/rule/ladder-rule.ts';
+import type { Meter } from '../../music/time/meter.ts';
+import type { Ratio } from '../../music/time/ratio.ts';
+import type { Click, Drone } from '../../music/sound/sound-commands.ts';
+
+import type { Rotation } from '../rotation/key-rotation.ts';
+
+/** What kind of work it is; the order is the usual order of a day. */
+export const KINDS = ['body', 'sound', 'flexibility', 'technique', 'articulation', 'study', 'music'] as const;
+export type Kind = (typeof KINDS)[number];
+
+/** Something to play: a reference to the player's own material, or a pattern the program writes out. */
+export interface Exercise {
+  /** Short name for the command line: small letters, digits and hyphens. */
+  readonly id: string;
+  readonly title: string;
+  readonly kind: Kind;
+  /** What to get on the stand; null for a pattern that the screen shows. */
+  readonly material: string | null;
+  /** Scale degrees, e.g. '1 2 3 4 5 4 3 2 | 1'; null for the player's own material. */
+  readonly pattern: string | null;
+  /** The scale its degrees are counted in, e.g. 'major', 'harmonic minor', 'chromatic'. */
+  readonly scale: string;
+  readonly meter: Meter;
+  /** Note value of the tempo's beat. */
+  readonly beat: Ratio;
+  /** Notes on each beat in the fast passages, for notes per second. */
+  readonly notesPerBeat: number;
+  /** Bars of one repetition. */
+  readonly bars: number;
+  /** Bars of breathing after it, in which the mark is due; at least 1. */
+  readonly breathBars: number;
+  readonly countInBars: number;
+  /** What happens when no mark comes. */
+  readonly noMark: 'wait' | 'repeat' | 'clean';
+  readonly keys: readonly KeyName[];
+  readonly articulations: readonly ArticulationName[];
+  readonly ladder: LadderRule;
+  readonly click: Click;
+  /** Short reminders about ease. */
+  readonly cues: readonly string[];
+  /** What moves the work on: marks on a ladder (when absent), breaths that are counted, or the block's clock alone. */
+  readonly work?: 'ladder' | 'breaths' | 'clock';
+  /** How many breaths, where they are counted. */
+  readonly breaths?: number;
+  /** High, loud or fast enough that minutes of it are limited. */
+  readonly highLoad?: boolean;
+  /** The drone this exercise is played over from the start; the player may always switch one on. */
+  readonly drone?: Pick<Drone, 'voices' | 'tuning'>;
+  /** The order in which its keys come round, and after what; the player's choice of key when absent. */
+  readonly rotation?: Rotation;
+  /** Key and articulation are drawn together, each pair once before one comes twice. */
+  readonly drawn?: boolean;
+}

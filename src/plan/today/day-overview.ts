@@ -1,0 +1,105 @@
+/** What the day holds and what of it was done, as the screen needs it. */
+import { type DayEntry } from '../../diary/entry.ts';
+import type { Seconds } from '../../common/units.ts';
+import { type Known, blockKey } from './played-before.ts';
+import { type WeekLoad, weekLoad } from './week-load.ts';
+import { type Plan, type PlanItem, isRest, playedMinutes, totalMinutes } from './plan-items.ts';
+
+import type { Block, Minutes, Part, Routine } from '../routine/routine.ts';
+
+export type BlockState = 'done' | 'begun' | 'open' | 'skipped' | 'left out';
+
+export interface DayBlock {
+  readonly id: string;
+  readonly title: string;
+  readonly kind: Block['kind'];
+  readonly state: BlockState;
+  /** Minutes planned now; those of the file where nothing is planned. */
+  readonly minutes: Minutes;
+  readonly played: Seconds;
+  /** One line: why it is in, why it is not, or that it is done. */
+  readonly reason: string;
+}
+
+export interface DayPart {
+  readonly id: string;
+  readonly title: string;
+  /** Minutes planned now. */
+  readonly minutes: Minutes;
+  /** 'done' when nothing of it is open today. */
+  readonly state: 'done' | 'begun' | 'open';
+  readonly blocks: readonly DayBlock[];
+}
+
+export interface DayView {
+  readonly day: string;
+  readonly title: string;
+  readonly instrument: string;
+  readonly parts: readonly DayPart[];
+  /** What to get on the stand before starting. */
+  readonly materials: readonly string[];
+  readonly available: Minutes;
+  /** Of it, work and rests together. */
+  readonly planned: Minutes;
+  readonly doneToday: Minutes;
+  readonly load: WeekLoad;
+  /** The plan in words. */
+  readonly sentences: readonly string[];
+}
+
+function stateOf(items: readonly PlanItem[], event: string | undefined, played: Seconds): BlockState {
+  if (event === 'done') return 'done';
+  if (event === 'skipped') return 'skipped';
+  if (items.length === 0) return played > 0 ? 'begun' : 'left out';
+  return played > 0 ? 'begun' : 'open';
+}
+
+function dayBlock(routine: Routine, part: Part, block: Block, plan: Plan, known: Known): DayBlock {
+  const today = known.today.get(blockKey(routine.id, part.id, block.id));
+  const items = plan.items.filter((item) => item.part === part.id && item.block === block.id);
+  const left = plan.leftOut.find((one) => one.part === part.id && one.block === block.id);
+  const played = today?.played ?? 0;
+  return {
+    id: block.id,
+    title: items[0]?.title ?? block.title,
+    kind: items[0]?.kind ?? block.kind,
+    state: stateOf(items, today?.event, played),
+    minutes: items.length > 0 ? totalMinutes(items) : block.minutes,
+    played,
+    reason: items[0]?.reason ?? left?.reason ?? '',
+  };
+}
+
+const isOver = ({ state }: DayBlock): boolean => state === 'done' || state === 'skipped';
+
+function partState(blocks: readonly DayBlock[]): DayPart['state'] {
+  if (blocks.every(isOver)) return 'done';
+  return blocks.some(({ state, played }) => played > 0 || state === 'done') ? 'begun' : 'open';
+}
+
+function dayPart(routine: Routine, part: Part, plan: Plan, known: Known): DayPart {
+  const blocks = part.blocks
+    .filter(({ content }) => content.is !== 'rest')
+    .map((block) => dayBlock(routine, part, block, plan, known));
+  const minutes = totalMinutes(plan.items.filter((item) => item.part === part.id && !isRest(item)));
+  return { id: part.id, title: part.title, minutes, state: partState(blocks), blocks };
+}
+
+/** The day by parts, with the plan that was fitted to it. */
+export function dayView(routine: Routine, plan: Plan, known: Known, records: readonly DayEntry[]): DayView {
+  const played = [...known.today]
+    .filter(([key]) => key.startsWith(`${routine.id}/`))
+    .reduce((sum, [, block]) => sum + block.played, 0);
+  return {
+    day: known.day,
+    title: routine.title,
+    instrument: routine.instrument,
+    parts: routine.parts.map((part) => dayPart(routine, part, plan, known)),
+    materials: plan.materials,
+    available: plan.minutes,
+    planned: totalMinutes(plan.items),
+    doneToday: played / 60,
+    load: weekLoad(known.day, records, playedMinutes(plan.items)),
+    sentences: plan.sentences,
+  };
+}

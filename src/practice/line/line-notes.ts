@@ -1,0 +1,69 @@
+/** What putting a line on the stand needs besides its history, for the player's instrument. */
+import { type Line } from '../../ladder/line.ts';
+import { readArticulation } from '../../music/tongue/articulation.ts';
+import { type Drill, drillOf, soundedNotes } from '../../music/tongue/drill.ts';
+import type { Instrument } from '../../music/pitch/instruments.ts';
+import { readKey } from '../../music/pitch/keys.ts';
+import { tonicOf } from '../../music/pattern/passage.ts';
+import { midiOf } from '../../music/pitch/note-names.ts';
+import type { Drone } from '../../music/sound/sound-commands.ts';
+import { HARD, type Syllables } from '../../music/tongue/syllables.ts';
+import type { Hertz, MidiNote } from '../../common/units.ts';
+import { type Passage, isPassage, writeOut } from '../../music/pattern/written-in-key.ts';
+import type { Exercise } from '../../plan/routine/exercise.ts';
+import { purposeOf } from '../../plan/rotation/multiple-tonguing-steps.ts';
+import type { Prepare } from '../stand.ts';
+
+const USUAL_DRONE: Omit<Drone, 'tonic' | 'a4'> = {
+  voices: ['tonic'],
+  tuning: 'just',
+  timbre: 'reed',
+  gain: 1,
+  detune: 0,
+};
+
+/** The lowest note of the octave in which a drone without notes to go by lies. */
+const DRONE_FLOOR: MidiNote = 48;
+
+const toOctave = (midi: MidiNote, floor: MidiNote): MidiNote => floor + ((((midi - floor) % 12) + 12) % 12);
+
+function tonicInKey(key: string, instrument: Instrument): MidiNote {
+  const read = readKey(key);
+  const tonic = typeof read === 'string' ? 'C' : read.tonic;
+  return toOctave(midiOf(`${tonic}4`) + instrument.transposition, DRONE_FLOOR);
+}
+
+interface Written {
+  readonly passage: Passage | null;
+  readonly remark: string | null;
+}
+
+/** The pattern in this key; where it cannot be played as it stands, the nearest thing that can. */
+function written(exercise: Exercise, line: Line, instrument: Instrument): Written {
+  if (exercise.pattern === null) return { passage: null, remark: null };
+  const { pattern, scale, meter, beat, notesPerBeat } = exercise;
+  const result = writeOut({ pattern, scale, meter, beat, notesPerBeat, key: line.key, instrument });
+  if (isPassage(result)) return { passage: result, remark: result.remarks[0] ?? null };
+  const [offer = null] = result.offers;
+  return { passage: offer, remark: result.troubles[0]?.sentence ?? null };
+}
+
+function drillIn(passage: Passage | null, articulation: string, syllables: Syllables): Drill | null {
+  const read = readArticulation(articulation);
+  return passage && typeof read !== 'string' ? drillOf(passage, read, syllables) : null;
+}
+
+/** The player reads written pitch; the drone and the model sound at concert pitch. */
+export function prepareFor(instrument: Instrument, a4: Hertz, syllables: Syllables = HARD): Prepare {
+  return (exercise, line) => {
+    const { passage, remark } = written(exercise, line, instrument);
+    const drill = drillIn(passage, line.articulation, syllables);
+    const tonic = passage ? tonicOf(passage) : tonicInKey(line.key, instrument);
+    return {
+      drone: { ...USUAL_DRONE, ...exercise.drone, a4, tonic },
+      drill,
+      notes: drill ? soundedNotes(drill) : [],
+      remark: remark ?? drill?.remarks[0] ?? purposeOf(exercise, line.articulation),
+    };
+  };
+}

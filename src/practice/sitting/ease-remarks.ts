@@ -1,0 +1,41 @@
+/** What there is to say about ease: a question after a block, an offer after tense marks, a rest that is due, a cue. */
+import { type TensionLevel } from '../../diary/entry.ts';
+import type { Seconds } from '../../common/units.ts';
+
+import { restDue } from '../../plan/ease/rest-due.ts';
+import { type RunItem, isRestItem } from '../../plan/run/run-items.ts';
+import { type Run, current } from '../../plan/run/running-routine.ts';
+import { type EaseOffer, easeOffer } from '../../plan/ease/tension-offer.ts';
+import type { Stand } from '../stand.ts';
+
+/** Today's readings, oldest first. */
+const readings = ({ records, today }: Stand): readonly TensionLevel[] =>
+  records.flatMap((record) => (record.kind === 'tension' && record.day === today ? [record.level] : []));
+
+/** Something easier, when readings or tense marks ask for it; nothing once a rest is being taken. */
+export function offerNow(stand: Stand): EaseOffer | null {
+  const item = stand.run && current(stand.run);
+  if (item && isRestItem(item)) return null;
+  return easeOffer(readings(stand), stand.marks);
+}
+
+const sum = (items: readonly RunItem[]): Seconds => items.reduce((total, { played }) => total + played, 0);
+
+/** What was played since the last rest of the sitting. */
+function sinceRest({ items, at }: Run): readonly RunItem[] {
+  const before = items.slice(0, at + 1);
+  const rest = before.findLastIndex((item) => isRestItem(item) && item.played > 0);
+  return before.slice(rest + 1).filter((item) => !isRestItem(item));
+}
+
+/** A sentence when a rest is due, else null. Body work is no playing. */
+export function restNow({ run, practice }: Stand): string | null {
+  if (!run) return practice ? (restDue(practice.played, 0)?.sentence ?? null) : null;
+  const item = current(run);
+  if (!item || isRestItem(item)) return null;
+  const played = sinceRest(run).filter(({ kind }) => kind !== 'body');
+  return restDue(sum(played), sum(played.filter(({ highLoad }) => highLoad)))?.sentence ?? null;
+}
+
+/** The one thing to say now about ease, the most pressing first; null when there is nothing. */
+export const easeNow = (stand: Stand): string | null => offerNow(stand)?.sentence ?? restNow(stand);

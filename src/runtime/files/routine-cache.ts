@@ -1,0 +1,58 @@
+/**
+ * The routines as they were read last time, so that a start does not wait for the YAML and schema libraries.
+ * The cache may be thrown away; it counts only while every file is as it was and the program is the same.
+ */
+import { readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { checkSounds } from './own-sounds.ts';
+import { type LoadedRoutines, routineFiles, routineFolders } from './routine-finder.ts';
+
+interface Cached {
+  readonly stamp: string;
+  readonly loaded: LoadedRoutines;
+}
+
+function stampOf(path: string): string {
+  const found = statSync(path, { throwIfNoEntry: false });
+  return found === undefined ? `${path} -` : `${path} ${found.mtimeMs} ${found.size}`;
+}
+
+/** Changes with any routine file and with the program itself. */
+const stampOfAll = (files: readonly string[]): string =>
+  [fileURLToPath(import.meta.url), ...files].map(stampOf).join('\n');
+
+function readCached(path: string, stamp: string): LoadedRoutines | null {
+  try {
+    const cached = JSON.parse(readFileSync(path, 'utf8')) as Partial<Cached> | null;
+    return cached?.stamp === stamp && cached.loaded !== undefined ? cached.loaded : null;
+  } catch {
+    return null; // Missing or broken: read anew.
+  }
+}
+
+function writeCached(path: string, cached: Cached): void {
+  try {
+    writeFileSync(`${path}.new`, JSON.stringify(cached));
+    renameSync(`${path}.new`, path);
+  } catch {
+    // A folder that is missing or full costs the next start its time and nothing else.
+  }
+}
+
+/**
+ * All routines of the player's own folder and the packaged one, from the cache where it still counts.
+ * @throws Trouble when a folder is there and cannot be read.
+ */
+export async function routinesOf(dataFolder: string): Promise<LoadedRoutines> {
+  const folders = routineFolders(dataFolder);
+  const path = join(dataFolder, 'routines-read.json');
+  const stamp = stampOfAll(routineFiles(folders));
+  const cached = readCached(path, stamp);
+  // Sounds are looked at each time: a WAV file may come or go without the routine's changing.
+  if (cached !== null) return checkSounds(cached);
+  const { loadRoutines } = await import('./routine-reader.ts');
+  const loaded = loadRoutines(folders);
+  writeCached(path, { stamp, loaded });
+  return checkSounds(loaded);
+}

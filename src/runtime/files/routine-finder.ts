@@ -1,0 +1,104 @@
+/**
+ * Where routine files lie, and what is found among those that were read. Light: reading them is `routine-files`' work.
+ */
+import { readdirSync } from 'node:fs';
+import { join, sep } from 'node:path';
+import type { Exercise } from '../../plan/routine/exercise.ts';
+import { type FileTrouble, troubleLine } from '../../plan/file/place-in-file.ts';
+import { harmless } from '../../common/harmless-text.ts';
+import { nearest } from '../../common/nearest-word.ts';
+import type { Routine } from '../../plan/routine/routine.ts';
+import { reasonOf } from './data-folder.ts';
+import { packageRoot } from './package-root.ts';
+import { Trouble } from '../../common/trouble.ts';
+
+/** A routine and the file it was read from. */
+export interface LoadedRoutine {
+  readonly path: string;
+  readonly routine: Routine;
+}
+
+export interface LoadedRoutines {
+  /** Those that hold a day. */
+  readonly routines: readonly LoadedRoutine[];
+  /** Files of exercises without parts, made to be included; their exercises can be practised. */
+  readonly collections: readonly LoadedRoutine[];
+  /** What is wrong with the files that could not be used; the others are still there. */
+  readonly troubles: readonly FileTrouble[];
+}
+
+/** The folders routines come from: the player's own first, so that it may replace a packaged file of the same name. */
+export const routineFolders = (dataFolder: string): readonly string[] => [
+  join(dataFolder, 'routines'),
+  join(packageRoot(), 'routines'),
+];
+
+function filesIn(folder: string): readonly string[] {
+  try {
+    return readdirSync(folder)
+      .filter((name) => /\.ya?ml$/.test(name) && !name.startsWith('.'))
+      .sort();
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return [];
+    throw new Trouble(`The routines in ${harmless(folder, 200)} cannot be read: ${reasonOf(error)}.`);
+  }
+}
+
+/** The files of all folders; of two with the same name the earlier folder's counts. */
+export function routineFiles(folders: readonly string[]): readonly string[] {
+  const paths = new Map<string, string>();
+  for (const folder of folders) {
+    for (const name of filesIn(folder)) if (!paths.has(name)) paths.set(name, join(folder, name));
+  }
+  return [...paths.values()];
+}
+
+/** The player's own routines first, then the packaged ones for their instrument, then the rest. */
+export function orderedFor(loaded: LoadedRoutines, instrument: string): LoadedRoutines {
+  // A folder beside the program's may begin with its whole name.
+  const packaged = packageRoot() + sep;
+  const rank = ({ path, routine }: LoadedRoutine): number =>
+    !path.startsWith(packaged) ? 0 : routine.instrument === instrument ? 1 : 2;
+  return { ...loaded, routines: loaded.routines.toSorted((a, b) => rank(a) - rank(b)) };
+}
+
+export interface FoundExercise {
+  readonly exercise: Exercise;
+  readonly routine: Routine;
+}
+
+/** Every exercise by its id; of two with the same id the earlier routine's. */
+export function exercisesOf(loaded: LoadedRoutines): ReadonlyMap<string, FoundExercise> {
+  const found = new Map<string, FoundExercise>();
+  for (const { routine } of [...loaded.routines, ...loaded.collections]) {
+    for (const exercise of routine.exercises)
+      if (!found.has(exercise.id)) found.set(exercise.id, { exercise, routine });
+  }
+  return found;
+}
+
+/** Throws Trouble that suggests the nearest id. */
+export function findExercise(loaded: LoadedRoutines, id: string): FoundExercise {
+  const exercises = exercisesOf(loaded);
+  const found = exercises.get(id);
+  if (found !== undefined) return found;
+  const meant = nearest(id, exercises.keys());
+  const hint = meant === null ? "'standside exercises' lists them" : `did you mean '${meant}'?`;
+  throw new Trouble(`There is no exercise '${harmless(id, 40)}'; ${hint}${meant === null ? '.' : ''}`);
+}
+
+/** A routine by its id. @throws Trouble that suggests the nearest. */
+export function findRoutine(loaded: LoadedRoutines, id: string): LoadedRoutine {
+  const all = [...loaded.routines, ...loaded.collections];
+  const found = all.find(({ routine }) => routine.id === id);
+  if (found !== undefined) return found;
+  const broken = loaded.troubles.find(({ file }) => file.replace(/\.ya?ml$/, '') === id);
+  if (broken !== undefined)
+    throw new Trouble(`The routine '${harmless(id, 40)}' cannot be used: ${troubleLine(broken)}`);
+  const ids = all.map(({ routine }) => routine.id);
+  const meant = nearest(id, ids);
+  throw new Trouble(
+    `There is no routine '${harmless(id, 40)}'; ` +
+      `${meant === null ? `there are ${ids.join(', ')}.` : `did you mean '${meant}'?`}`,
+  );
+}

@@ -1,0 +1,75 @@
+/** Reads routine files from the disk; what is said of each is `plan/file/routine-file`'s. */
+import { readFileSync, realpathSync, statSync } from 'node:fs';
+import { basename, dirname, join, sep } from 'node:path';
+import { type FileTrouble, START, inOrder } from '../../plan/file/place-in-file.ts';
+import { harmless } from '../../common/harmless-text.ts';
+import { type ParsedRoutine, parseRoutine, readUtf8 } from '../../plan/file/routine-file.ts';
+import { type LoadedRoutine, type LoadedRoutines, routineFiles } from './routine-finder.ts';
+
+const MOST_BYTES = 1_000_000;
+
+const codeOf = (error: unknown): string => (error as NodeJS.ErrnoException).code ?? '';
+
+const REASONS: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such file',
+  EACCES: 'the file may not be read',
+  EPERM: 'the file may not be read',
+  EISDIR: 'this is a folder',
+  ELOOP: 'the link leads round in a circle',
+};
+
+type Read = { readonly text: string } | { readonly troubles: readonly FileTrouble[] };
+
+/** Bytes are looked at before they are read: a pipe would block and a huge file is no routine. */
+function readText(path: string): Read {
+  const file = basename(path);
+  const wrong = (sentence: string): Read => ({ troubles: [{ file, ...START, sentence }] });
+  try {
+    const stat = statSync(path);
+    if (!stat.isFile()) return wrong('this is not an ordinary file.');
+    if (stat.size > MOST_BYTES) return wrong('the file is larger than a megabyte; that is no routine.');
+    return readUtf8(readFileSync(path), file);
+  } catch (error) {
+    const reason = REASONS[codeOf(error)];
+    if (reason === undefined) throw error;
+    return wrong(`${reason}.`);
+  }
+}
+
+function isInside(path: string, folder: string): boolean {
+  try {
+    return realpathSync(path).startsWith(realpathSync(folder) + sep);
+  } catch {
+    return true; // What is missing is reported by reading it.
+  }
+}
+
+function readInclude(folder: string, name: string): { readonly text: string } | { readonly trouble: string } {
+  const path = join(folder, name);
+  if (!isInside(path, folder))
+    return { trouble: `'${harmless(name)}' leads out of this folder; include files of the same folder.` };
+  const read = readText(path);
+  if ('text' in read) return read;
+  const [first] = read.troubles;
+  return { trouble: `'${harmless(name)}' cannot be included: ${first?.sentence ?? ''}` };
+}
+
+/** Reads one routine file; every trouble has its place. */
+export function readRoutineFile(path: string): ParsedRoutine {
+  const read = readText(path);
+  if ('troubles' in read) return read;
+  return parseRoutine(read.text, basename(path), (name) => readInclude(dirname(path), name));
+}
+
+const holdsDay = ({ routine }: LoadedRoutine): boolean => routine.parts.length > 0;
+
+/** All routines of the folders. */
+export function loadRoutines(folders: readonly string[]): LoadedRoutines {
+  const read = routineFiles(folders).map((path) => ({ path, parsed: readRoutineFile(path) }));
+  const sound = read.flatMap(({ path, parsed }) => ('routine' in parsed ? [{ path, routine: parsed.routine }] : []));
+  return {
+    routines: sound.filter(holdsDay),
+    collections: sound.filter((one) => !holdsDay(one)),
+    troubles: inOrder(read.flatMap(({ parsed }) => ('troubles' in parsed ? parsed.troubles : []))),
+  };
+}

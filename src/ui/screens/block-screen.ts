@@ -1,0 +1,79 @@
+/** The screen of a block without a ladder (body, long tones, a rest): the time left in tall figures, one cue. */
+import type { Stand } from '../../practice/stand.ts';
+import { easeNow } from '../../practice/sitting/ease-remarks.ts';
+import { exerciseNow } from '../../practice/sitting/sitting.ts';
+import { current } from '../../plan/run/running-routine.ts';
+import { digits } from '../components/tall-figures.ts';
+import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
+import { quietStrip } from './practice-strip.ts';
+import { sittingRemark, sittingStrip, viewOf } from './sitting-lines.ts';
+
+/** One cue at a time, each for half a minute. */
+const CUE_SECONDS = 30;
+
+export function cueNow(cues: readonly string[], played: number): string {
+  return cues[Math.floor(played / CUE_SECONDS) % Math.max(1, cues.length)] ?? '';
+}
+
+const centred = (painted: PaintedLine, width: number, columns: number): PaintedLine => [
+  seg(' '.repeat(Math.max(0, Math.floor((columns - width) / 2)))),
+  ...painted,
+];
+
+const words = (text: string, columns: number, tone: 'strong' | 'plain' | 'dim' | 'now'): PaintedLine =>
+  centred(line(seg(text, tone)), [...text].length, columns);
+
+function tallTime(left: string, columns: number, scale: number): readonly PaintedLine[] {
+  const figures = digits(left, scale, 'now');
+  const width = Math.max(0, ...figures.map((row) => row.reduce((sum, { text }) => sum + text.length, 0)));
+  return figures.map((row) => centred(row, width, columns));
+}
+
+/** A breath is a mark; so many are asked for. */
+function breathLine(stand: Stand, columns: number): PaintedLine {
+  const item = stand.run && current(stand.run);
+  if (!stand.run || !item?.breaths) return BLANK;
+  const { breaths } = stand.run;
+  return words(
+    '● '.repeat(Math.min(breaths, item.breaths)) + '○ '.repeat(Math.max(0, item.breaths - breaths)),
+    columns,
+    'now',
+  );
+}
+
+/** 'Bb · drone on' */
+function keyLine({ tone }: Stand): string {
+  return tone ? `${tone.line.key} · drone ${tone.on ? 'on' : 'off'}` : '';
+}
+
+export function blockScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
+  const view = viewOf(stand);
+  const item = stand.run && current(stand.run);
+  if (!view || !item) return toHeight([foot], rows);
+  const exercise = exerciseNow(stand);
+  const material = item.material ?? '';
+  const body = [
+    words(view.title, columns, 'strong'),
+    words(keyLine(stand) || view.part, columns, keyLine(stand) ? 'now' : 'dim'),
+    BLANK,
+    ...tallTime(view.left, columns, rows >= 30 ? 2 : 1),
+    BLANK,
+    words(`of ${view.of}${view.count ? ` · ${view.count}` : ''}`, columns, 'plain'),
+    breathLine(stand, columns),
+    BLANK,
+    words(cueNow(item.cues.length > 0 ? item.cues : (exercise?.cues ?? []), item.played), columns, 'strong'),
+    words(material, columns, 'plain'),
+  ];
+  const above = Math.max(1, Math.floor((rows - body.length - 5) / 2));
+  const end = [
+    ...quietStrip(stand.tone?.drill ?? null, columns),
+    words(view.next, columns, 'dim'),
+    ...wrapped(sittingRemark(view, easeNow(stand)), 'strong', columns),
+    sittingStrip(view, columns),
+    foot,
+  ];
+  return toHeight(
+    [...toHeight([...Array.from({ length: above }, () => BLANK), ...body], rows - end.length), ...end],
+    rows,
+  ).map((painted) => fit(painted, columns));
+}

@@ -1,0 +1,108 @@
+/** What the practice screen shows, worked out from the state. */
+import { bpmText } from '../../music/time/tempo-text.ts';
+import { type LineHistory, type MarkCounts, NO_MARKS } from '../../ladder/speed/line-history.ts';
+import type { Mark } from '../../ladder/rule/ladder-rule.ts';
+import { rungFrom } from '../../ladder/rule/rungs.ts';
+import { format } from '../../music/time/ratio.ts';
+import { notesPerSecond } from '../../music/time/meter.ts';
+import { pulsesIn } from '../../music/tongue/vibrato.ts';
+import type { Bpm } from '../../common/units.ts';
+import type { Phase, Practice } from '../../practice/line/line-on-stand.ts';
+import type { LadderView } from '../components/ladder-figure.ts';
+
+const MARKS: readonly Mark[] = ['clean', 'tense', 'missed'];
+
+/** This sitting's marks at a tempo, oldest first. */
+const sittingMarks = (practice: Practice, bpm: Bpm): readonly Mark[] =>
+  practice.done.flatMap((done) => (done.mark && done.bpm === bpm ? [done.mark] : []));
+
+/** So many of each mark, less those that are known in their order. */
+const others = (counts: MarkCounts, known: readonly Mark[]): readonly Mark[] =>
+  MARKS.flatMap((mark) =>
+    Array.from({ length: Math.max(0, counts[mark] - known.filter((one) => one === mark).length) }, () => mark),
+  );
+
+/** Today's marks by tempo: those of earlier sittings first, whose order is not known, then this one's. */
+export function marksToday(
+  practice: Practice,
+  history: LineHistory | null,
+  today: string,
+): ReadonlyMap<Bpm, readonly Mark[]> {
+  const tallies = new Map(
+    (history?.tallies ?? []).filter(({ day }) => day === today).map((tally) => [tally.bpm, tally]),
+  );
+  const tempos = new Set([...tallies.keys(), ...practice.done.map(({ bpm }) => bpm)]);
+  return new Map(
+    [...tempos].map((bpm) => {
+      const sitting = sittingMarks(practice, bpm);
+      return [bpm, [...others(tallies.get(bpm) ?? NO_MARKS, sitting), ...sitting]] as const;
+    }),
+  );
+}
+
+export const ladderView = (practice: Practice, history: LineHistory | null, today: string): LadderView => ({
+  rungs: practice.rungs,
+  bpm: practice.climb.bpm,
+  best: practice.climb.best,
+  target: practice.rule.target,
+  cleanRun: practice.climb.cleanRun,
+  cleanUp: practice.rule.cleanUp,
+  early: practice.due?.early ?? null,
+  marks: marksToday(practice, history, today),
+  triedBefore: new Set(history?.tallies.map((tally) => tally.bpm) ?? []),
+});
+
+const NOTE_NAMES: Readonly<Record<string, string>> = {
+  '1/4': 'quarter',
+  '3/8': 'dotted quarter',
+  '1/8': 'eighth',
+  '1/2': 'half',
+  '3/4': 'dotted half',
+  '1': 'whole',
+  '1/16': 'sixteenth',
+  '3/16': 'dotted eighth',
+};
+
+/** 'quarter = 96 · 6.4 notes/s', and for vibrato 'quarter = 60 · 4.0 Hz'. */
+export function speedLine({ exercise, climb, line }: Practice, width: number): string {
+  const beat = format(exercise.beat);
+  const pulses = pulsesIn(line.articulation);
+  const speed = notesPerSecond(climb.bpm, pulses ?? exercise.notesPerBeat).toFixed(1);
+  const rest = ` = ${bpmText(climb.bpm)} · ${speed} ${pulses === null ? 'notes/s' : 'Hz'}`;
+  const name = NOTE_NAMES[beat] ?? beat;
+  return name.length + rest.length <= width ? name + rest : beat + rest;
+}
+
+export const PHASE_WORDS: Readonly<Record<Phase, string>> = {
+  ready: 'READY',
+  'count-in': 'COUNT-IN',
+  slow: 'SLOWLY',
+  playing: 'PLAY',
+  breathing: 'BREATHE',
+  waiting: 'MARK?',
+  stopped: 'PAUSED',
+};
+
+/** 'PLAY · bar 1 of 2' */
+export function phaseLine(practice: Practice): string {
+  const { phase, heard, chain, due } = practice;
+  const word =
+    phase === 'breathing' && due ? 'BREATHE · mark?' : phase === 'waiting' && !due ? 'MARKED' : PHASE_WORDS[phase];
+  const span = chain.find(({ id }) => id === heard?.span);
+  if (!span || !heard || span.bars === null || span.bars < 2) return word;
+  return `${word} · bar ${heard.bar + 1} of ${span.bars}`;
+}
+
+/** What the next marks would do, so that the ladder never surprises. */
+export function nextLines(practice: Practice): readonly [string, string] {
+  const { climb, rule, rungs } = practice;
+  if (practice.way) return [`the ladder waits at ${practice.way.way.back}`, 'v: back to it'];
+  const up = rungFrom(rungs, climb.bpm, rule.rungsUp);
+  const down = rungFrom(rungs, climb.bpm, -rule.rungsDown);
+  const clean = `${rule.cleanUp - climb.cleanRun} more clean`;
+  const missed = `${rule.missedDown - climb.missedRun}${climb.missedRun > 0 ? ' more' : ''} missed`;
+  return [
+    up === climb.bpm ? `${clean}: the top is held` : `${clean}: up to ${bpmText(up)}`,
+    down === climb.bpm ? '' : `${missed}: down to ${bpmText(down)}`,
+  ];
+}

@@ -1,0 +1,87 @@
+/** The settings as they are, and what the ladder's rule comes to. */
+import { bpmText } from '../../music/time/tempo-text.ts';
+import type { Curve } from '../../ladder/settling/player-curve.ts';
+import type { LadderRule, Step } from '../../ladder/rule/ladder-rule.ts';
+import { settlingSentence } from '../../ladder/settling/settling-tempo.ts';
+import type { Exercise } from '../../plan/routine/exercise.ts';
+import type { Stand } from '../../practice/stand.ts';
+import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
+
+const stepWords = (step: Step): string => {
+  if (step.by === 'marks') return 'the traditional metronome marks';
+  return step.by === 'ratio' ? `rungs of ${step.percent} %` : `rungs of ${bpmText(step.bpm)} beats per minute`;
+};
+
+const rungs = (count: number): string => (count === 1 ? 'one rung' : `${count} rungs`);
+
+/** 'Up one rung after 3 clean in a row, down one rung after 2 missed; rungs of 3 %, from 40 to 240.' */
+export const ruleWords = ({ cleanUp, missedDown, rungsUp, rungsDown, step, floor, top }: LadderRule): string =>
+  `Up ${rungs(rungsUp)} after ${cleanUp} clean in a row, down ${rungs(rungsDown)} after ${missedDown} missed; ` +
+  `${stepWords(step)}, from ${bpmText(floor)} to ${bpmText(top)}.`;
+
+/**
+ * The rule is looked at with an ordinary player (as `standside ladder` takes one) whose limit lies half way to the
+ * target.
+ */
+const curveFor = ({ start, target }: LadderRule): Curve => ({
+  threshold: Math.sqrt(start * target),
+  slope: 12,
+  lapse: 0.02,
+  tense: 1 / 3,
+});
+
+const HEADPHONES = 'Set headphones low before you start: click and instrument add up in the ear.';
+
+/** The chain is worked out once for each rule. */
+const sentences = new WeakMap<LadderRule, string>();
+
+function settles(rule: LadderRule): string {
+  const known = sentences.get(rule) ?? settlingSentence(rule, curveFor(rule));
+  sentences.set(rule, known);
+  return known;
+}
+
+const level = (share: number): string =>
+  `${'█'.repeat(Math.round(share * 20))}${'░'.repeat(20 - Math.round(share * 20))} ${Math.round(share * 100)} %`;
+
+const climbs = ({ work }: Exercise): boolean => work === undefined || work === 'ladder';
+
+/** The exercise chosen last, or the first that climbs. */
+function onLadder({ exercises, choice }: Stand): Exercise | null {
+  const chosen = exercises[choice.row];
+  return chosen && climbs(chosen) ? chosen : (exercises.find(climbs) ?? null);
+}
+
+export function settingsScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
+  const exercise = onLadder(stand);
+  const rule = exercise
+    ? [
+        line(seg(` The rule of ${exercise.title}`, 'strong')),
+        ...wrapped(ruleWords(exercise.ladder), 'plain', columns),
+        line(seg(` ${settles(exercise.ladder)}`, 'now')),
+      ]
+    : [];
+  const said = [
+    line(seg(' Settings', 'strong')),
+    BLANK,
+    line(seg(' Click  ', 'strong'), seg(level(stand.dials.click), 'now'), seg('   [ softer, ] louder', 'dim')),
+    line(seg(' Drone  ', 'strong'), seg(level(stand.dials.drone), 'now'), seg('   ( softer, ) louder', 'dim')),
+    line(seg(` ${HEADPHONES}`, 'dim')),
+    BLANK,
+    line(
+      seg(' The picture waits ', 'plain'),
+      seg(`${stand.dials.tapOffset} ms`, 'strong'),
+      seg(" for your ears: 'standside tap' measures it."),
+    ),
+    BLANK,
+    ...rule,
+    line(seg(' The rule is the exercise’s own: its routine file sets every number.', 'dim')),
+    BLANK,
+    ...wrapped(
+      'Keys, instrument, tuning and sound device are set in settings.yaml in the data folder.',
+      'dim',
+      columns,
+    ),
+  ];
+  return toHeight([...toHeight(said, rows - 1), foot], rows).map((painted) => fit(painted, columns));
+}

@@ -1,0 +1,36 @@
+/** What a running routine adds to a screen: where the sitting is, as a row of bars, and what comes next. */
+import type { Routine } from '../../plan/routine/routine.ts';
+import { type RunView, runView } from '../../plan/run/run-view.ts';
+import type { Stand } from '../../practice/stand.ts';
+import { type PaintedLine, type Segment, fit, line, seg } from '../paint.ts';
+
+export function viewOf({ run, routines }: Stand): RunView | null {
+  const routine: Routine | undefined = routines.find(({ id }) => id === run?.routine);
+  return run && routine ? runView(run, routine) : null;
+}
+
+const FILLS = { done: '━', now: '█', open: '─', skipped: '┄' } as const;
+
+/** The whole sitting in one line: a piece for each block, as long as its minutes; the present one is thick. */
+export function sittingStrip({ blocks }: RunView, width: number): PaintedLine {
+  const total = blocks.reduce((sum, { minutes }) => sum + minutes, 0) || 1;
+  const room = width - blocks.length;
+  return fit(
+    blocks.flatMap(({ state, minutes, isRest }): readonly Segment[] => {
+      const columns = Math.max(1, Math.floor((minutes / total) * room));
+      const fill = isRest && state !== 'now' ? ' ' : FILLS[state];
+      return [seg(fill.repeat(columns), state === 'now' ? 'now' : 'dim'), seg(' ')];
+    }),
+    width,
+  );
+}
+
+/** 'Fingers · 4:32 of 8:00 left · next: Thirds, 5 min' */
+export function sittingLine(view: RunView, width: number): PaintedLine {
+  const next = view.nextMaterial ? `${view.next} (get ${view.nextMaterial})` : view.next;
+  const count = view.count ? ` · ${view.count}` : '';
+  return fit(line(seg(` ${view.left}`, 'now'), seg(` left of ${view.of}${count}  `), seg(next, 'dim')), width);
+}
+
+/** The question after a block comes first, then ease, then what the clock has to say. */
+export const sittingRemark = (view: RunView, ease: string | null): string => view.question || ease || view.remark;

@@ -1,0 +1,154 @@
+/** The Today screen as a drawing: the day as a row of bars, one for each block, as long as its minutes. */
+import { weekdayOf } from '../../common/days.ts';
+import { ABOUT_ORDER } from '../../plan/today/blocks-in-turns.ts';
+import { wholeMinutes } from '../../common/time-words.ts';
+import { blockKey } from '../../plan/today/played-before.ts';
+import { hearingLine } from '../../plan/ease/hearing-dose.ts';
+import { type WeekLoad, minutesByDay, weekLoad } from '../../plan/today/week-load.ts';
+import { type Plan, type PlanItem, isRest, playedMinutes } from '../../plan/today/plan-items.ts';
+import type { Routine } from '../../plan/routine/routine.ts';
+import type { Stand } from '../../practice/stand.ts';
+import { leftOpen } from '../../practice/sitting/sitting.ts';
+import { knownToday, routineToday } from '../../practice/screens/today-keys.ts';
+import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, widthOf, wrapped } from '../paint.ts';
+
+/** 'Wednesday, 2026-11-25' */
+export const dayName = (day: string): string => `${weekdayOf(day)}, ${day}`;
+
+const clock = (minutes: number): string => {
+  const seconds = Math.round(minutes * 60);
+  return `${Math.floor(seconds / 60)}:${`${seconds % 60}`.padStart(2, '0')}`;
+};
+
+/** Half a column is half a step of the bar. */
+function bar(minutes: number, perColumn: number): string {
+  const halves = Math.max(1, Math.round((minutes / perColumn) * 2));
+  return '▄'.repeat(Math.floor(halves / 2)) + (halves % 2 === 1 ? '▖' : '');
+}
+
+const column = (text: string, width: number): string =>
+  (text.length >= width ? `${text.slice(0, width - 2)}…` : text).padEnd(width);
+
+interface Frame {
+  readonly title: number;
+  readonly bar: number;
+  readonly perColumn: number;
+}
+
+function frameOf(items: readonly PlanItem[], columns: number): Frame {
+  const longest = Math.max(1, ...items.map(({ minutes }) => minutes));
+  const bars = columns >= 110 ? 24 : 12;
+  return { title: columns >= 110 ? 40 : 30, bar: bars + 1, perColumn: longest / bars };
+}
+
+function itemLine(stand: Stand, item: PlanItem, index: number, frame: Frame): PaintedLine {
+  const isHere = index === stand.day.row;
+  const tone: Tone = isHere ? 'now' : isRest(item) ? 'dim' : 'plain';
+  const turn = item.turn ? ` ${item.turn.n}/${item.turn.of}` : '';
+  return line(
+    seg(` ${isHere ? '▶' : ' '} ${column(item.title + turn, frame.title)}`, tone),
+    seg(clock(item.minutes).padStart(5), tone),
+    seg(` ${column(bar(item.minutes, frame.perColumn), frame.bar)}`, isHere ? 'now' : 'dim'),
+    seg(` ${item.reason}`, isHere ? 'plain' : 'dim'),
+  );
+}
+
+/** Blocks of the routine that were already played today. */
+function doneLine(stand: Stand, routine: Routine): PaintedLine {
+  const { today } = knownToday(stand);
+  const done = routine.parts.flatMap((part) =>
+    part.blocks.flatMap(({ id, title }) => {
+      const was = today.get(blockKey(routine.id, part.id, id));
+      return was && was.played > 0 ? [`${title} ${clock(was.played / 60)}`] : [];
+    }),
+  );
+  return done.length === 0 ? BLANK : line(seg(' Played today: ', 'strong'), seg(done.join(', ')));
+}
+
+/** Each part is announced once, before its first block. */
+function planLines(stand: Stand, routine: Routine, plan: Plan, columns: number): readonly PaintedLine[] {
+  const frame = frameOf(plan.items, columns);
+  let part = '';
+  return plan.items.flatMap((item, index) => {
+    const title = item.part === part ? null : routine.parts.find(({ id }) => id === item.part)?.title;
+    part = item.part;
+    const row = itemLine(stand, item, index, frame);
+    return title ? [line(seg(` ${title}`, 'strong')), row] : [row];
+  });
+}
+
+const around = (lines: readonly PaintedLine[], chosen: number, room: number): readonly PaintedLine[] =>
+  lines.slice(Math.max(0, Math.min(chosen - Math.floor(room / 2), lines.length - room))).slice(0, room);
+
+const loadToday = ({ today, records, day }: Stand): WeekLoad =>
+  weekLoad(today, records, playedMinutes(day.plan?.items ?? []));
+
+function head(stand: Stand, load: WeekLoad, columns: number): PaintedLine {
+  const { minutes, plan } = stand.day;
+  const turns = plan?.order === 'interleaved' ? 'in turns  ' : '';
+  const right = `${turns}${wholeMinutes(minutes)} `;
+  const title = routineToday(stand)?.title ?? '';
+  const short = line(seg(' Today', 'strong'), seg(`  ${dayName(stand.today)}  `, 'dim'), seg(title));
+  const hasPlayed = load.usual !== null || stand.records.some(({ kind }) => kind === 'block');
+  const whole = hasPlayed ? [...short, seg(`  with today ${load.line} `, 'dim')] : short;
+  const left = widthOf(whole) + right.length <= columns ? whole : short;
+  return [...fit(left, columns - right.length), seg(right, 'now')];
+}
+
+/** Minutes at the ear today, what is planned included; empty without a measured level or far from the limit. */
+function hearing({ level, records, today, day }: Stand): readonly string[] {
+  if (level === undefined || level === null) return [];
+  const minutes = (minutesByDay(records).get(today) ?? 0) + playedMinutes(day.plan?.items ?? []);
+  const sentence = hearingLine(level, minutes);
+  return sentence === null ? [] : [sentence];
+}
+
+/** Lines of remarks at most; the list of blocks needs the rest. */
+const MOST_REMARKS = 6;
+
+/** What to say when there is something to say: trouble found on opening first, then why a block is not there. */
+function remarks(stand: Stand, { warning }: WeekLoad, columns: number): readonly PaintedLine[] {
+  const { notices, output, day } = stand;
+  const left = leftOpen(stand, 0);
+  const silence = output?.state === 'silent' ? [output.sentence] : [];
+  const goOn = left ? [`${left.remark} Press g.`] : [];
+  const others = (day.plan?.leftOut.length ?? 0) - 1;
+  const [first] = day.plan?.leftOut ?? [];
+  const out = first ? [`Not today: ${first.title} (${first.reason})${others > 0 ? ` and ${others} more` : ''}.`] : [];
+  const order = day.order === null ? [] : wrapped(ABOUT_ORDER[day.order], 'dim', columns);
+  const quiet = [...notices, ...silence, ...out].flatMap((sentence) => wrapped(sentence, 'dim', columns));
+  const cautions = [...(warning ? [warning] : []), ...hearing(stand)].flatMap((sentence) =>
+    wrapped(sentence, 'strong', columns),
+  );
+  const loud = [...goOn.flatMap((sentence) => wrapped(sentence, 'now', columns)), ...cautions, ...order];
+  return [...loud, ...quiet].slice(0, Math.max(2, Math.min(loud.length, MOST_REMARKS)));
+}
+
+export function todayScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
+  const routine = routineToday(stand);
+  const { plan, row } = stand.day;
+  const load = loadToday(stand);
+  const remarked = remarks(stand, load, columns);
+  const said = toHeight(remarked, Math.max(2, remarked.length));
+  const room = rows - 6 - said.length;
+  const lines =
+    routine && plan
+      ? planLines(stand, routine, plan, columns)
+      : [line(seg(' No routine could be read: e shows the exercises.'))];
+  const materials = plan?.materials ?? [];
+  const onStand = materials.length === 0 ? BLANK : line(seg(' On the stand: ', 'strong'), seg(materials.join(', ')));
+  const done = routine ? doneLine(stand, routine) : BLANK;
+  return toHeight(
+    [
+      head(stand, load, columns),
+      BLANK,
+      ...toHeight(around(lines, row, room), room),
+      onStand,
+      done,
+      ...said,
+      BLANK,
+      foot,
+    ],
+    rows,
+  ).map((painted) => fit(painted, columns));
+}
