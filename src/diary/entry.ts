@@ -33,8 +33,6 @@ export interface MarkEntry extends Stamp, Line {
   readonly missedDown: number;
   /** The ladder's tempo after the rule was applied: the next repetition's, and where the line is left. */
   readonly next: Bpm;
-  /** Written by earlier versions on a slow repetition that did not move the ladder. Never written any more. */
-  readonly slow?: true;
   /** The key that sounded, where all keys of the exercise share one line. */
   readonly sounded?: string;
   /** Whether the player said it or the exercise's rule for no mark did. */

@@ -28,7 +28,6 @@ const optional =
   (check: Check): Check =>
   (value) =>
     value === undefined ? null : check(value);
-const yes: Check = (value) => (value === true ? null : 'true');
 const shaped =
   (shape: RegExp, name: string): Check =>
   (value) =>
@@ -77,7 +76,6 @@ const KINDS: { readonly [K in Entry['kind']]: Fields<Extract<Entry, { kind: K }>
     cleanUp: count,
     missedDown: count,
     next: tempo,
-    slow: optional(yes),
     sounded: optional(text),
     by: oneOf('player', 'rule'),
   },

@@ -36,7 +36,6 @@ export const entrySchema = z.discriminatedUnion('kind', [
     cleanUp: count,
     missedDown: count,
     next: tempo,
-    slow: z.literal(true).optional(),
     sounded: text.optional(),
     by: z.enum(['player', 'rule']),
   }),

@@ -2,11 +2,20 @@
  * From entries to what is known of each line; pure. The result depends on which entries there are, not on
  * the order in which a file or a merge happens to hold them.
  */
-import { lineName } from '../ladder/line.ts';
-import { type Line } from '../ladder/line.ts';
-import { type LineHistory, NO_MARKS, type Tally, withMark } from '../ladder/speed/line-history.ts';
+import { type Line, lineName } from '../ladder/line.ts';
+import { startAt, withMarked } from '../ladder/rule/climb.ts';
+import { type LineHistory, NO_MARKS, type Tally, climbOf, withMark } from '../ladder/speed/line-history.ts';
 import type { Bpm } from '../common/units.ts';
-import type { Entry, MarkEntry, TempoEntry, UndoEntry } from '../diary/entry.ts';
+import {
+  type DayEntry,
+  type Entry,
+  type LadderEntry,
+  type MarkEntry,
+  type TempoEntry,
+  type UndoEntry,
+  ofDay,
+  ofLadder,
+} from '../diary/entry.ts';
 import { dayPlus } from '../common/days.ts';
 import { ordered } from './journal-lines.ts';
 
@@ -30,9 +39,6 @@ export interface LineState extends LineHistory {
   readonly beat: string;
   readonly notesPerBeat: number;
 }
-
-/** Entries that say nothing about a ladder: blocks, readings and the like. */
-export type DayEntry = Exclude<Entry, MarkEntry | TempoEntry | UndoEntry>;
 
 export interface Fold {
   readonly lines: ReadonlyMap<string, LineState>;
@@ -97,24 +103,18 @@ function tallyOf(line: OpenLine, day: string, bpm: Bpm): OpenTally {
   return tally;
 }
 
-/** The runs start again where a mark was made at another tempo than the ladder stood on, or where the ladder moved. */
+/** The ladder as its own rule has it; the day and the speed of a new best are kept with it. */
 function climb(line: OpenLine, entry: MarkEntry): void {
-  if (entry.bpm !== line.bpm) line.cleanRun = line.missedRun = 0;
-  line.cleanRun = entry.mark === 'clean' ? line.cleanRun + 1 : 0;
-  line.missedRun = entry.mark === 'missed' ? line.missedRun + 1 : 0;
-  const held = line.cleanRun >= entry.cleanUp;
-  if (held && entry.bpm > (line.best?.bpm ?? 0)) {
-    const { bpm, day, at, beat, notesPerBeat } = entry;
-    line.best = { bpm, day, at, beat, notesPerBeat };
-  }
-  const fell = line.missedRun >= entry.missedDown;
-  if (held || fell || entry.next !== entry.bpm) line.cleanRun = line.missedRun = 0;
-  line.bpm = entry.next;
+  const { best, ...where } = withMarked(climbOf(line), entry);
+  Object.assign(line, where);
+  if (best === null || best === (line.best?.bpm ?? null)) return;
+  const { day, at, beat, notesPerBeat } = entry;
+  line.best = { bpm: best, day, at, beat, notesPerBeat };
 }
 
 function mark(line: OpenLine, entry: MarkEntry): void {
   tallyOf(line, entry.day, entry.bpm)[entry.mark] += 1;
-  if (!entry.slow) climb(line, entry);
+  climb(line, entry);
   const { sounded } = entry;
   if (sounded !== undefined)
     line.keys = { ...line.keys, [sounded]: withMark(line.keys?.[sounded] ?? NO_MARKS, entry.mark) };
@@ -125,14 +125,9 @@ function mark(line: OpenLine, entry: MarkEntry): void {
 }
 
 function nudge(line: OpenLine, entry: TempoEntry): void {
-  line.bpm = entry.next;
-  line.cleanRun = line.missedRun = 0;
+  const { best: _, ...where } = startAt(entry.next);
+  Object.assign(line, where);
 }
-
-type LadderEntry = MarkEntry | TempoEntry;
-
-const ofLadder = (entry: Entry): entry is LadderEntry => entry.kind === 'mark' || entry.kind === 'tempo';
-const isOther = (entry: Entry): entry is DayEntry => !ofLadder(entry) && entry.kind !== 'undo';
 
 function apply(line: OpenLine, entry: LadderEntry): void {
   if (entry.kind === 'mark') mark(line, entry);
@@ -190,7 +185,7 @@ export function foldAll(unordered: readonly Entry[]): Fold {
   for (const entry of entries) {
     lastDay = laterDay(lastDay, entry.day);
     if (undone.has(entry.id)) continue;
-    if (isOther(entry)) push(others, entry);
+    if (ofDay(entry)) push(others, entry);
     if (!ofLadder(entry)) continue;
     if (entry.kind === 'mark') marks += 1;
     const key = lineName(entry);

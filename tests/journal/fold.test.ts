@@ -60,14 +60,6 @@ describe('folding a journal', () => {
     expect(only(foldAll(tense))).toMatchObject({ best: null, cleanRun: 2 });
   });
 
-  it('counts a slow repetition, but leaves the ladder alone', () => {
-    const write = writer();
-    const entries = [write.mark('clean', 100), write.mark('missed', 60, 100, { slow: true }), write.mark('clean', 100)];
-    const state = only(foldAll(entries));
-    expect(state).toMatchObject({ bpm: 100, cleanRun: 2, missedRun: 0 });
-    expect(state.tallies.filter(({ bpm }) => bpm === 60)).toMatchObject([{ clean: 0, tense: 0, missed: 1 }]);
-  });
-
   it('takes back an undone mark with all that came of it', () => {
     const write = writer();
     const before = [write.mark('clean', 88), write.mark('clean', 88)];

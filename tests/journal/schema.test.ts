@@ -12,7 +12,7 @@ const line = { exercise: 'five-notes', articulation: 'single', key: 'Bb' };
 
 /** One of every kind. */
 const ONE_EACH: readonly Readonly<Record<string, unknown>>[] = [
-  { ...write.mark('clean', 92.5, 95, { slow: true }) },
+  { ...write.mark('clean', 92.5, 95) },
   { ...write.tempo(90) },
   { ...write.undo(id) },
   { ...write.block('tone', 60) },

@@ -1,4 +1,4 @@
-/** The rule of the ladder: what one mark does to a line. */
+/** The rule of the ladder, which stands once: practice asks it for the next tempo, the journal is read by it. */
 import type { Bpm } from '../../common/units.ts';
 import { type Rungs, rungFrom } from './rungs.ts';
 import type { LadderRule, Mark } from './ladder-rule.ts';
@@ -14,32 +14,61 @@ export interface Climb {
   readonly best: Bpm | null;
 }
 
+/** One marked repetition as it is kept: at which tempo, by which rule, and where the ladder stood afterwards. */
+export interface MarkedRepetition {
+  readonly mark: Mark;
+  readonly bpm: Bpm;
+  readonly cleanUp: number;
+  readonly missedDown: number;
+  readonly next: Bpm;
+}
+
 export const startAt = (bpm: Bpm, best: Bpm | null = null): Climb => ({ bpm, cleanRun: 0, missedRun: 0, best });
 
 const higher = (a: Bpm | null, b: Bpm): Bpm => (a === null ? b : Math.max(a, b));
 
-function afterClean(climb: Climb, rule: LadderRule, rungs: Rungs): Climb {
-  const cleanRun = climb.cleanRun + 1;
-  if (cleanRun < rule.cleanUp) return { ...climb, cleanRun, missedRun: 0 };
-  const up = rungFrom(rungs, climb.bpm, rule.rungsUp);
-  return { bpm: up, cleanRun: 0, missedRun: 0, best: higher(climb.best, climb.bpm) };
-}
-
-function afterMissed(climb: Climb, rule: LadderRule, rungs: Rungs): Climb {
-  const missedRun = climb.missedRun + 1;
-  if (missedRun < rule.missedDown) return { ...climb, cleanRun: 0, missedRun };
-  return { ...startAt(rungFrom(rungs, climb.bpm, -rule.rungsDown), climb.best) };
+/** The runs with one mark more; they start again where it was made at another tempo than the ladder stood on. */
+function runsWith(climb: Climb, { mark, bpm }: Pick<MarkedRepetition, 'mark' | 'bpm'>) {
+  const { cleanRun, missedRun } = climb.bpm === bpm ? climb : startAt(bpm);
+  return {
+    cleanRun: mark === 'clean' ? cleanRun + 1 : 0,
+    missedRun: mark === 'missed' ? missedRun + 1 : 0,
+  };
 }
 
 /**
- * Up after N clean in a row, down after M missed in a row; a tense mark ends both runs and holds the rung.
- * Reaching N clean in a row makes the rung a best, if it is the highest so far.
+ * What a kept mark did to the ladder. Reaching N clean in a row makes the rung a best, if it is the highest so far;
+ * a tense mark ends both runs.
  */
-export function afterMark(climb: Climb, mark: Mark, rule: LadderRule, rungs: Rungs): Climb {
-  if (mark === 'clean') return afterClean(climb, rule, rungs);
-  if (mark === 'missed') return afterMissed(climb, rule, rungs);
-  return { ...climb, cleanRun: 0, missedRun: 0 };
+export function withMarked(climb: Climb, marked: MarkedRepetition): Climb {
+  const { bpm, cleanUp, missedDown, next } = marked;
+  const runs = runsWith(climb, marked);
+  const held = runs.cleanRun >= cleanUp;
+  const best = held ? higher(climb.best, bpm) : climb.best;
+  const isOver = held || runs.missedRun >= missedDown || next !== bpm;
+  return isOver ? startAt(next, best) : { bpm: next, ...runs, best };
 }
+
+type Counts = Pick<LadderRule, 'cleanUp' | 'missedDown' | 'rungsUp' | 'rungsDown'>;
+
+/** Up after N clean in a row, down after M missed in a row; anything else holds the rung. */
+function nextTempo(climb: Climb, mark: Mark, rule: Counts, rungs: Rungs): Bpm {
+  const { cleanRun, missedRun } = runsWith(climb, { mark, bpm: climb.bpm });
+  if (cleanRun >= rule.cleanUp) return rungFrom(rungs, climb.bpm, rule.rungsUp);
+  if (missedRun >= rule.missedDown) return rungFrom(rungs, climb.bpm, -rule.rungsDown);
+  return climb.bpm;
+}
+
+/** A repetition at this tempo with its verdict, as it is to be kept. */
+export function markedAt(climb: Climb, bpm: Bpm, mark: Mark, rule: LadderRule, rungs: Rungs): MarkedRepetition {
+  const { cleanUp, missedDown } = rule;
+  const at = climb.bpm === bpm ? climb : startAt(bpm, climb.best);
+  return { mark, bpm, cleanUp, missedDown, next: nextTempo(at, mark, rule, rungs) };
+}
+
+/** What one mark at the ladder's own tempo does to it. */
+export const afterMark = (climb: Climb, mark: Mark, rule: LadderRule, rungs: Rungs): Climb =>
+  withMarked(climb, markedAt(climb, climb.bpm, mark, rule, rungs));
 
 /** The player moves the ladder by hand: the runs start again. */
 export const nudged = (climb: Climb, by: number, rungs: Rungs): Climb =>
