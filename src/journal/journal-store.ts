@@ -1,6 +1,7 @@
 /** The journal and what it folds to, kept together while the program runs. */
 import { readCache, writeCache } from './fold-cache.ts';
-import type { Entry } from '../diary/entry.ts';
+import { type Entry, ofLadder } from '../diary/entry.ts';
+import { lineName } from '../ladder/line.ts';
 import { type Journal, type Stamp, openJournal, readJournal, stampOf } from './journal-file.ts';
 import { type Fold, absorb, foldAll } from './journal-fold.ts';
 import { type Mishap, isMishap } from '../common/mishap.ts';
@@ -11,11 +12,16 @@ export interface StoreFiles {
   readonly cache: string;
 }
 
+export interface Appended {
+  /** Name of the line that the entry belongs to, or whose entry it takes back; null for all that is of no line. */
+  readonly line: string | null;
+}
+
 export interface Store {
   /** What is known now. */
   readonly fold: () => Fold;
-  /** Puts an entry on the disk and then takes it in. A value means that nothing was kept. */
-  readonly append: (entry: Entry) => Mishap | null;
+  /** Puts an entry on the disk and then takes it in; a mishap means that nothing was kept. */
+  readonly append: (entry: Entry) => Appended | Mishap;
   /** All entries since the beginning, read from the disk. */
   readonly entries: () => readonly Entry[] | Mishap;
   /** Sentences for the player about what was found on opening. */
@@ -75,6 +81,12 @@ export function openStore(files: StoreFiles): Store | Mishap {
   return running(files, journal, start);
 }
 
+/** The line that an entry moves: its own, or that of the entry it takes back. */
+function lineOf(entry: Entry, among: readonly Entry[]): string | null {
+  const moved = entry.kind === 'undo' ? among.find(({ id }) => id === entry.of) : entry;
+  return moved && ofLadder(moved) ? lineName(moved) : null;
+}
+
 function running(files: StoreFiles, journal: Journal, { fold: first, cacheable, notices }: Start): Store {
   let fold = first;
   const entries = (): readonly Entry[] | Mishap => {
@@ -82,15 +94,22 @@ function running(files: StoreFiles, journal: Journal, { fold: first, cacheable, 
     return isMishap(contents) ? contents : contents.entries;
   };
   /** The rare way: an undo of something from an earlier sitting. */
-  const again = (): Fold => {
+  const again = (): { readonly fold: Fold; readonly all: readonly Entry[] } => {
     const all = entries();
-    return isMishap(all) ? fold : foldAll(all);
+    return isMishap(all) ? { fold, all: [] } : { fold: foldAll(all), all };
   };
-  const append = (entry: Entry): Mishap | null => {
-    const trouble = journal.append(entry);
-    if (!trouble) fold = absorb(fold, entry) ?? again();
-    return trouble;
+  const takeIn = (entry: Entry): Appended => {
+    const line = lineOf(entry, fold.recent);
+    const next = absorb(fold, entry);
+    if (next) {
+      fold = next;
+      return { line };
+    }
+    const { fold: anew, all } = again();
+    fold = anew;
+    return { line: lineOf(entry, all) };
   };
+  const append = (entry: Entry): Appended | Mishap => journal.append(entry) ?? takeIn(entry);
   const close = (): void => {
     if (cacheable) writeCache(files.cache, journal.stamp(), fold);
     journal.close();

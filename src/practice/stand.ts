@@ -1,21 +1,21 @@
-/** The whole program as one state: what lies on the stand, which screen shows, what the sound is doing. */
-import type { OfferedWay } from '../ladder/wall/ways-that-helped.ts';
-import type { DayEntry, UndoEntry } from '../diary/entry.ts';
-import { type KeyName, type Line } from '../ladder/line.ts';
-import type { Wall } from '../ladder/wall/wall.ts';
-import type { Knowledge, Known, PlayedLine } from '../ladder/speed/speed-knowledge.ts';
-import type { Exercise } from '../plan/routine/exercise.ts';
-import type { Plan } from '../plan/today/plan-items.ts';
-
-import type { Run } from '../plan/run/running-routine.ts';
-import type { Drill } from '../music/tongue/drill.ts';
-import type { Drone } from '../music/sound/sound-commands.ts';
-import type { Bpm, Gain, Milliseconds, Seconds } from '../common/units.ts';
-import type { Minutes, Routine } from '../plan/routine/routine.ts';
-import { type Choice, FIRST } from './screens/line-choice.ts';
+/** The whole program as one state, in drawers: what is known, the running sitting or none, what shows, what sounds. */
+import type { DayEntry, Entry } from '../diary/entry.ts';
+import type { KeyName, Line } from '../ladder/line.ts';
 import type { Mark } from '../ladder/rule/ladder-rule.ts';
-import type { Effect, Opening, Practice, PracticeAction, PracticeEvent, Step } from './line/line-on-stand.ts';
+import type { Knowledge, PlayedLine } from '../ladder/speed/speed-knowledge.ts';
+import type { OfferedWay } from '../ladder/wall/ways-that-helped.ts';
+import type { Bpm, Gain, Milliseconds, Seconds } from '../common/units.ts';
+import type { Drill } from '../music/tongue/drill.ts';
+import type { Drone, SoundReport } from '../music/sound/sound-commands.ts';
+import type { Exercise } from '../plan/routine/exercise.ts';
+import type { Minutes, Routine } from '../plan/routine/routine.ts';
+import type { Run } from '../plan/run/running-routine.ts';
+import type { Plan } from '../plan/today/plan-items.ts';
+import type { Opening, Practice, PracticeAction } from './line/line-on-stand.ts';
+import { type Choice, FIRST } from './screens/line-choice.ts';
+import type { Effect, Step } from './step.ts';
 
+/** How loud the click and the drone are, and how far the picture waits. */
 export interface Dials {
   readonly click: Gain;
   readonly drone: Gain;
@@ -24,18 +24,6 @@ export interface Dials {
 }
 
 export type DialAction = 'click-softer' | 'click-louder' | 'drone-softer' | 'drone-louder';
-
-export interface Ways {
-  /** Null where the player asks for a way without a wall. */
-  readonly wall: Wall | null;
-  readonly bpm: Bpm;
-  readonly offers: readonly OfferedWay[];
-  readonly row: number;
-}
-
-/** 'block' is a block without a ladder; 'end' is the end of a sitting. */
-export type Screen = 'today' | 'exercises' | 'practice' | 'block' | 'end' | 'ways' | 'weeks' | 'settings';
-
 export type ListAction = 'up' | 'down' | 'open';
 export type ExercisesAction = 'key-before' | 'key-after' | 'articulation';
 export type TodayAction = 'more-time' | 'less-time' | 'type-time' | 'order' | 'routine' | 'exercises' | 'go-on';
@@ -51,15 +39,15 @@ export type SittingAction =
   | 'tension'
   | 'note';
 export type Action =
-  | 'way'
-  | 'weeks'
-  | 'settings'
   | DialAction
   | PracticeAction
   | SittingAction
   | ListAction
   | ExercisesAction
   | TodayAction
+  | 'way'
+  | 'weeks'
+  | 'settings'
   | 'back'
   | 'help'
   | 'leave'
@@ -70,13 +58,26 @@ export interface Output {
   readonly sentence: string;
 }
 
-/** The key of a block without a ladder: its drone, and its notes if it has a pattern. */
-export interface Tone {
-  readonly line: Line;
-  readonly drone: Drone;
-  readonly drill: Drill | null;
-  readonly on: boolean;
+/** All that is known of the player, the day and the material. */
+export interface KnownSoFar {
+  /** The player's own day, 'YYYY-MM-DD'. */
+  readonly today: string;
+  readonly routines: readonly Routine[];
+  readonly exercises: readonly Exercise[];
+  /** What the journal knows of each line, by `lineName`. */
+  readonly lines: Readonly<Record<string, PlayedLine>>;
+  /** What the lines say about speed, remembered because it costs; null until it is asked for. */
+  readonly knowledge: Knowledge | null;
+  /** What the journal says of blocks, readings and notes, oldest first. */
+  readonly records: readonly DayEntry[];
+  /** Sound level at the player's ear in dB(A), as they measured it; null when they did not. */
+  readonly level: number | null;
+  /** What putting a line on the stand needs besides its history. */
+  readonly prepare: Prepare;
 }
+
+/** Pure: the drone of the key and the notes of the pattern, for the player's instrument. */
+export type Prepare = (exercise: Exercise, line: Line) => Pick<Opening, 'drone' | 'drill' | 'remark'>;
 
 /** What the Today screen has worked out. */
 export interface Day {
@@ -93,111 +94,144 @@ export interface Day {
   readonly row: number;
 }
 
-export interface Stand {
-  readonly screen: Screen;
-  readonly help: boolean;
-  /** The player's own day, 'YYYY-MM-DD'. */
-  readonly today: string;
-  readonly routines: readonly Routine[];
-  readonly exercises: readonly Exercise[];
-  /** What the journal knows of each line, by `lineName`. */
-  readonly lines: Readonly<Record<string, PlayedLine>>;
-  /** What the marks say about speed; null until it is asked for. */
-  readonly knowledge: Knowledge | null;
-  /** The speed estimate of the line on the stand. */
-  readonly estimate: Known | null;
-  /** The wall that line was in front of when it was put there. */
-  readonly wall: Wall | null;
-  /** What the journal says of blocks, readings and notes, oldest first. */
-  readonly records: readonly DayEntry[];
-  readonly day: Day;
-  readonly choice: Choice;
-  readonly practice: Practice | null;
+/** The routine being played. */
+export interface Sitting {
+  readonly run: Run;
+}
+
+/** A line on the stand, with those before it. */
+export interface Work {
+  readonly practice: Practice;
   /** The lines before the key changed by itself, so that their marks can still be taken back; the newest last. */
   readonly before: readonly Practice[];
   /** What came round and is kept as soon as it is played: looking at it uses nothing up. */
   readonly toKeep: readonly Effect[];
-  /** Every mark of this sitting, over all lines. */
-  readonly marks: readonly Mark[];
-  /** The routine being played; null outside a sitting. */
-  readonly run: Run | null;
-  /** What a block without a ladder sounds and shows; null where it has neither key nor notes. */
-  readonly tone: Tone | null;
-  readonly dials: Dials;
-  /** How many seconds of the blocks' clock pass in one. */
-  readonly clockRate: number;
-  /** How many lines down a long screen is. */
-  readonly scrolled: number;
-  /** Ways round a wall to choose from; null when none are shown. */
-  readonly ways: Ways | null;
-  /** The note being written; null when none is. */
-  readonly note: string | null;
-  readonly output: Output | null;
-  /** What was found on opening that the player should know, a sentence each. */
-  readonly notices: readonly string[];
-  /** Sound level at the player's ear in dB(A), as they measured it; absent or null when they did not. */
-  readonly level?: number | null;
-  readonly leaving: boolean;
-  /** What putting a line on the stand needs besides its history. */
-  readonly prepare: Prepare;
 }
 
-/** Pure: the drone of the key and the notes of the pattern, for the player's instrument. */
-export type Prepare = (exercise: Exercise, line: Line) => Pick<Opening, 'drone' | 'notes' | 'drill' | 'remark'>;
+/** Ways round a wall to choose from. */
+export interface Ways {
+  readonly bpm: Bpm;
+  readonly offers: readonly OfferedWay[];
+  readonly row: number;
+}
+
+/** The key of a block without a ladder: its drone, and its notes if it has a pattern. */
+export interface Tone {
+  readonly line: Line;
+  readonly drone: Drone;
+  readonly drill: Drill | null;
+  readonly on: boolean;
+  readonly toKeep: readonly Effect[];
+}
+
+/** What shows, with what it needs. 'block' is a block without a ladder; 'end' is the end of a sitting. */
+export type View =
+  | { readonly screen: 'today' }
+  | { readonly screen: 'exercises' }
+  | { readonly screen: 'practice'; readonly work: Work }
+  | { readonly screen: 'ways'; readonly work: Work; readonly ways: Ways }
+  /** `tone` is null where the block has neither key nor notes. */
+  | { readonly screen: 'block'; readonly tone: Tone | null }
+  /** `note` is the one being written; null when none is. */
+  | { readonly screen: 'end'; readonly note: string | null }
+  | { readonly screen: 'weeks'; readonly scrolled: number }
+  | { readonly screen: 'settings' };
+
+export type Screen = View['screen'];
+
+/** The answer to the last key: until the next one, the next repetition, or its time is over. */
+export interface Answer {
+  readonly sentence: string;
+  readonly since: Seconds;
+}
+
+export interface Stand {
+  readonly known: KnownSoFar;
+  readonly day: Day;
+  readonly choice: Choice;
+  readonly view: View;
+  readonly help: boolean;
+  /** Null outside a sitting. */
+  readonly sitting: Sitting | null;
+  /** Every mark since the sitting or the program began, over all lines. */
+  readonly marks: readonly Mark[];
+  readonly dials: Dials;
+  readonly output: Output | null;
+  readonly answer: Answer | null;
+  /** Monotonic time of the last key. */
+  readonly now: Seconds;
+  /** What was found on opening that the player should know, a sentence each. */
+  readonly notices: readonly string[];
+  /** How many seconds of the blocks' clock pass in one. */
+  readonly clockRate: number;
+  readonly leaving: boolean;
+}
+
+/** What the journal now knows of a line, after something was kept; null where it knows nothing any more. */
+export interface LineKnown {
+  readonly name: string;
+  readonly history: PlayedLine | null;
+}
 
 export type StandEvent =
   /** `key` is the name of the key that was pressed, `now` the monotonic time. */
   | { readonly type: 'do'; readonly action: Action; readonly key: string; readonly now: Seconds }
-  /** Comes once a second while a routine runs. */
+  /** Comes about once a second. */
   | { readonly type: 'tick'; readonly now: Seconds }
   /** A new day has begun while nothing was being played. */
   | { readonly type: 'day'; readonly today: string }
-  /** A record of the day is on disk. */
-  | { readonly type: 'recorded'; readonly record: DayEntry | UndoEntry }
-  | Exclude<PracticeEvent, { type: 'do' }>
-  /** What the journal now knows of a line, after something was stored; null where it knows nothing any more. */
-  | { readonly type: 'line'; readonly id: string; readonly history: PlayedLine | null }
+  | { readonly type: 'sound'; readonly report: SoundReport }
+  /** Something is on disk: the entry, and what is now known of the line it belongs to. */
+  | { readonly type: 'kept'; readonly entry: Entry; readonly line: LineKnown | null }
+  /** Nothing was kept; the sentence says why. */
+  | { readonly type: 'not-kept'; readonly sentence: string }
   /** All that the marks say, worked out while the player was looking at Today. */
   | { readonly type: 'learnt'; readonly knowledge: Knowledge };
 
 export type StandStep = Step<Stand>;
 
-export type Given = Pick<
-  Stand,
-  'level' | 'today' | 'routines' | 'exercises' | 'lines' | 'records' | 'prepare' | 'notices' | 'dials'
-> &
-  Partial<Pick<Stand, 'clockRate'>>;
+export type Given = Omit<KnownSoFar, 'knowledge' | 'level'> &
+  Pick<Stand, 'notices' | 'dials'> &
+  Partial<Pick<Stand, 'clockRate'> & Pick<KnownSoFar, 'level'>>;
 
 /** Minutes that Today starts from. */
 const USUAL_MINUTES: Minutes = 25;
 
-export const openStand = (given: Given): Stand => ({
-  clockRate: 1,
-  ...given,
-  knowledge: null,
-  estimate: null,
-  wall: null,
-  screen: 'today',
-  help: false,
+export const openStand = ({ notices, dials, clockRate = 1, level = null, ...known }: Given): Stand => ({
+  known: { ...known, level, knowledge: null },
   day: { routine: 0, minutes: USUAL_MINUTES, typed: '', typedAt: 0, order: null, plan: null, row: 0 },
   choice: FIRST,
-  practice: null,
-  before: [],
-  toKeep: [],
+  view: { screen: 'today' },
+  help: false,
+  sitting: null,
   marks: [],
-  run: null,
-  tone: null,
-  scrolled: 0,
-  ways: null,
-  note: null,
+  dials,
   output: null,
+  answer: null,
+  now: 0,
+  notices,
+  clockRate,
   leaving: false,
 });
 
-export const still = (state: Stand): StandStep => ({ state, effects: [] });
-
 /** A line and the key it is written in. */
-export interface Asked extends Partial<Pick<Opening, 'fingering'>> {
+export interface LineAsked extends Partial<Pick<Opening, 'fingering'>> {
   readonly line: Line;
   readonly key: KeyName;
 }
+
+/** The line on the stand; null where none lies there. */
+export const workOf = ({ view }: Pick<Stand, 'view'>): Work | null => ('work' in view ? view.work : null);
+
+export const practiceOf = (stand: Pick<Stand, 'view'>): Practice | null => workOf(stand)?.practice ?? null;
+
+/** The stand with its line changed; as it was where none lies there. */
+export function withWork(stand: Stand, change: (work: Work) => Work): Stand {
+  const { view } = stand;
+  return 'work' in view ? { ...stand, view: { ...view, work: change(view.work) } } : stand;
+}
+
+export const withPractice = (stand: Stand, practice: Practice): Stand =>
+  withWork(stand, (work) => ({ ...work, practice }));
+
+export const withRun = (stand: Stand, run: Run): Stand => ({ ...stand, sitting: { ...stand.sitting, run } });

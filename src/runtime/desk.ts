@@ -1,28 +1,21 @@
 /** The running program: holds the state, sends events through the one door and carries out what comes out. */
-import type { Unstamped, DayEntry, UndoEntry } from '../diary/entry.ts';
-import { type PlayedLine, learn } from '../ladder/speed/speed-knowledge.ts';
+import type { Entry, Happening } from '../diary/entry.ts';
+import { learn } from '../ladder/speed/speed-knowledge.ts';
 import type { SoundOutput } from '../music/sound/sound-commands.ts';
 import type { Gain, Seconds } from '../common/units.ts';
-
-import { type Draft, type Effect, isRunning } from '../practice/line/line-on-stand.ts';
+import { isRunning } from '../practice/line/line-state.ts';
+import { type Effect } from '../practice/step.ts';
 import { onEvent } from '../practice/stand-events.ts';
-import type { Action, Stand, StandEvent } from '../practice/stand.ts';
+import { type Action, type LineKnown, type Stand, type StandEvent, practiceOf } from '../practice/stand.ts';
 
-/** Puts a record of the day on disk before it returns: the record with its moment, or a sentence that says why not. */
-export type KeepRecord = (
-  record: Unstamped<DayEntry | UndoEntry>,
-) => { readonly record: DayEntry | UndoEntry } | { readonly sentence: string };
-
-/**
- * Puts a draft on disk before it returns: the entry's id and what is then known of its line, or a sentence that says
- * why not.
- */
-export type Keep = (draft: Draft) => Kept | { readonly sentence: string };
-
+/** On disk: the entry as it was kept, and what is now known of the line it belongs to. */
 export interface Kept {
-  readonly id: string;
-  readonly line: { readonly id: string; readonly history: PlayedLine | null } | null;
+  readonly entry: Entry;
+  readonly line: LineKnown | null;
 }
+
+/** Puts what happened on the disk before it returns; a sentence says why not. */
+export type Keep = (happening: Happening) => Kept | { readonly sentence: string };
 
 export interface RunningDesk {
   state(): Stand;
@@ -43,7 +36,6 @@ export interface DeskParts {
   readonly stand: Stand;
   readonly sound: SoundOutput;
   readonly keep: Keep;
-  readonly record: KeepRecord;
   readonly keepVolume: (volume: { readonly click: Gain; readonly drone: Gain }) => void;
   /** Monotonic seconds. */
   readonly now: () => Seconds;
@@ -55,74 +47,83 @@ export interface DeskParts {
 
 const nothing = (): void => {};
 
-export function createDesk({
-  stand,
-  sound,
-  keep,
-  record,
-  keepVolume,
-  now,
-  today,
-  everySecond,
-}: DeskParts): RunningDesk {
-  let state = stand;
-  const listeners = new Set<() => void>();
-  let leave = nothing;
-  let suspend = nothing;
+/** The state and its listeners; events come one by one, each through the door. */
+class Desk implements RunningDesk {
+  private stand: Stand;
+  private readonly parts: DeskParts;
+  private readonly listeners = new Set<() => void>();
+  private readonly endings: readonly (() => void)[];
+  private leaves = nothing;
+  private suspends = nothing;
 
-  function perform(effect: Effect): void {
-    if (effect.type === 'sound') return sound.send(effect.command);
-    if (effect.type === 'record') return write(effect.record);
-    if (effect.type === 'set') return keepVolume(effect.volume);
-    const kept = keep(effect.draft);
-    if ('sentence' in kept) return send({ type: 'not-stored', sentence: kept.sentence });
-    if (kept.line) send({ type: 'line', ...kept.line });
-    send({ type: 'stored', id: kept.id });
+  constructor(parts: DeskParts) {
+    this.parts = parts;
+    this.stand = parts.stand;
+    this.endings = [
+      parts.sound.listen((report) => this.send({ type: 'sound', report })),
+      parts.everySecond(() => this.tick()),
+    ];
   }
 
-  function write(unstamped: Unstamped<DayEntry | UndoEntry>): void {
-    const kept = record(unstamped);
-    send(
-      'sentence' in kept ? { type: 'not-stored', sentence: kept.sentence } : { type: 'recorded', record: kept.record },
-    );
-  }
+  readonly state = (): Stand => this.stand;
 
-  function send(event: StandEvent): void {
-    const before = state;
-    const step = onEvent(state, event);
-    state = step.state;
-    step.effects.forEach(perform);
-    if (state !== before) listeners.forEach((listener) => listener());
-    if (state.leaving && !before.leaving) leave();
-  }
-
-  const unlisten = sound.listen((report) => send({ type: 'sound', report }));
-  const stopTicking = everySecond(() => {
-    if (state.run) send({ type: 'tick', now: now() });
-    else if (today() !== state.today) send({ type: 'day', today: today() });
-  });
-  return {
-    state: () => state,
-    subscribe: (listener) => {
-      listeners.add(listener);
-      return () => void listeners.delete(listener);
-    },
-    act: (action, key = '') => (action === 'suspend' ? suspend() : send({ type: 'do', action, key, now: now() })),
-    learn: () => {
-      if (!state.knowledge) send({ type: 'learnt', knowledge: learn(Object.values(state.lines)) });
-    },
-    onSuspend: (listener) => {
-      suspend = listener;
-    },
-    rest: () => {
-      if (state.practice && isRunning(state.practice)) send({ type: 'do', action: 'start-pause', key: '', now: now() });
-    },
-    onLeave: (listener) => {
-      leave = listener;
-    },
-    close: () => {
-      unlisten();
-      stopTicking();
-    },
+  readonly subscribe = (listener: () => void): (() => void) => {
+    this.listeners.add(listener);
+    return () => void this.listeners.delete(listener);
   };
+
+  act(action: Action, key = ''): void {
+    if (action === 'suspend') this.suspends();
+    else this.send({ type: 'do', action, key, now: this.parts.now() });
+  }
+
+  learn(): void {
+    const { knowledge, lines } = this.stand.known;
+    if (!knowledge) this.send({ type: 'learnt', knowledge: learn(Object.values(lines)) });
+  }
+
+  onLeave(listener: () => void): void {
+    this.leaves = listener;
+  }
+
+  onSuspend(listener: () => void): void {
+    this.suspends = listener;
+  }
+
+  rest(): void {
+    const practice = practiceOf(this.stand);
+    if (practice && isRunning(practice)) this.act('start-pause');
+  }
+
+  close(): void {
+    this.endings.forEach((end) => end());
+  }
+
+  private tick(): void {
+    const today = this.parts.today();
+    const isNew = !this.stand.sitting && today !== this.stand.known.today;
+    this.send(isNew ? { type: 'day', today } : { type: 'tick', now: this.parts.now() });
+  }
+
+  private send(event: StandEvent): void {
+    const before = this.stand;
+    const { state, effects } = onEvent(before, event);
+    this.stand = state;
+    effects.forEach((effect) => this.perform(effect));
+    if (this.stand !== before) this.listeners.forEach((listener) => listener());
+    if (this.stand.leaving && !before.leaving) this.leaves();
+  }
+
+  private perform(effect: Effect): void {
+    if (effect.type === 'sound') this.parts.sound.send(effect.command);
+    if (effect.type === 'set') this.parts.keepVolume(effect.volume);
+    if (effect.type === 'keep') this.keep(effect.happening);
+  }
+
+  private keep(happening: Happening): void {
+    const kept = this.parts.keep(happening);
+    this.send('sentence' in kept ? { type: 'not-kept', sentence: kept.sentence } : { type: 'kept', ...kept });
+  }
 }
+
+export const createDesk = (parts: DeskParts): RunningDesk => new Desk(parts);

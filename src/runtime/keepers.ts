@@ -1,26 +1,23 @@
-/** How what happens reaches the disk: marks, records of the day, levels. */
-
-import type { Happening, DayEntry, UndoEntry } from '../diary/entry.ts';
-import type { Keep, KeepRecord } from './desk.ts';
-import { type KeptSettings, keepSettings } from './files/settings-writer.ts';
-import { happeningOf, keptLine } from './known-lines.ts';
+/** How what happens reaches the disk: entries of the journal, levels. */
+import type { PlayedLine } from '../ladder/speed/speed-knowledge.ts';
+import type { Fold } from '../journal/journal-fold.ts';
+import type { Keep } from './desk.ts';
+import { isMishap } from '../common/mishap.ts';
 import type { PlayerData } from './files/player-data.ts';
+import { type KeptSettings, keepSettings } from './files/settings-writer.ts';
 
+/** Every line the journal knows, by its name. */
+export const knownLines = ({ lines }: Fold): Readonly<Record<string, PlayedLine>> => Object.fromEntries(lines);
+
+/** Stamps what happened, puts it on the disk and says what is then known of its line. */
 export const keeper =
   ({ stamp, store }: PlayerData): Keep =>
-  (draft) => {
-    const entry = stamp(happeningOf(draft));
-    const mishap = store.append(entry);
-    if (mishap) return { sentence: mishap.sentence };
-    return { id: entry.id, line: keptLine(draft.line, store.fold()) };
-  };
-
-export const recorder =
-  ({ stamp, store }: PlayerData): KeepRecord =>
-  (record) => {
-    const entry = stamp(record as Happening);
-    const mishap = store.append(entry);
-    return mishap ? { sentence: mishap.sentence } : { record: entry as DayEntry | UndoEntry };
+  (happening) => {
+    const entry = stamp(happening);
+    const appended = store.append(entry);
+    if (isMishap(appended)) return { sentence: appended.sentence };
+    const { line } = appended;
+    return { entry, line: line === null ? null : { name: line, history: store.fold().lines.get(line) ?? null } };
   };
 
 /** Turning a dial is many small steps: only the last one is written. */

@@ -14,8 +14,7 @@ import { type Clock, stampOf } from './clock.ts';
 import { createDesk } from './desk.ts';
 import { runFullScreen } from './screen/full-screen.tsx';
 import { type AskedLine, lineAsked } from './asked/line-asked.ts';
-import { keeper, recorder, volumeKeeper } from './keepers.ts';
-import { knownLines } from './known-lines.ts';
+import { keeper, knownLines, volumeKeeper } from './keepers.ts';
 import { whereData } from './files/data-folder.ts';
 import { type PlayerData, openPlayerData } from './files/player-data.ts';
 import { routinesOf } from './files/routine-cache.ts';
@@ -100,7 +99,12 @@ function withAskedLine(stand: Stand, loaded: LoadedRoutines, asked: AskedLine | 
   if (!asked) return stand;
   const { exercise } = findExercise(loaded, asked.exercise);
   const { line, tempo } = lineAsked(exercise, asked, lineChosen(stand.choice, exercise));
-  return putOnStand({ ...stand, choice: choiceOf(line, stand.exercises) }, exercise, { line, key: line.key }, tempo);
+  return putOnStand(
+    { ...stand, choice: choiceOf(line, stand.known.exercises) },
+    exercise,
+    { line, key: line.key },
+    tempo,
+  );
 }
 
 /** Runs until the player leaves; gives the exit code. */
@@ -137,7 +141,6 @@ async function sit({ data, stand, settings, clock }: Sitting, sound: SoundOutput
     stand,
     sound,
     keep: keeper(data),
-    record: recorder(data),
     keepVolume: volumeKeeper(data),
     now: () => clock.monotonic() / 1000,
     today: () => stampOf(clock, settings.dayStart).day,

@@ -39,7 +39,6 @@ function clickOf(articulation: string, click: Click): Click | undefined {
     fingering: 'ordinary',
     climb: startAt(60),
     drone: PLAIN_DRONE,
-    notes: [],
     drill: null,
     remark: null,
   });

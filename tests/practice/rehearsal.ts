@@ -1,21 +1,23 @@
 /** A sitting without a clock: a sound that plays one bar when told to, and a store that always or never keeps. */
-import type { Unstamped, DayEntry, UndoEntry } from '../../src/diary/entry.ts';
-import { startAt } from '../../src/ladder/rule/climb.ts';
+import { type Happening, ofLadder } from '../../src/diary/entry.ts';
+import { type Climb, startAt } from '../../src/ladder/rule/climb.ts';
 import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule/ladder-rule.ts';
+import type { Rungs } from '../../src/ladder/rule/rungs.ts';
 import { COMMON_TIME } from '../../src/music/time/meter.ts';
 import { QUARTER } from '../../src/music/time/ratio.ts';
 import { type Drone, PLAIN_CLICK, type SoundCommand, type Span } from '../../src/music/sound/sound-commands.ts';
+import type { Exercise } from '../../src/plan/routine/exercise.ts';
 import { decide } from '../../src/practice/line/line-events.ts';
+import { climbNow, rungsNow } from '../../src/practice/line/line-state.ts';
 import {
-  type Draft,
   type Opening,
   type Practice,
   type PracticeAction,
   type PracticeEvent,
-  type Step,
   openPractice,
 } from '../../src/practice/line/line-on-stand.ts';
-import type { Exercise } from '../../src/plan/routine/exercise.ts';
+import type { Step } from '../../src/practice/step.ts';
+import { keeping } from './keeping.ts';
 
 export const EXERCISE: Exercise = {
   id: 'five-notes',
@@ -50,14 +52,19 @@ export const DRONE: Drone = {
 
 export interface Rehearsal {
   state(): Practice;
+  climb(): Climb;
+  rungs(): Rungs;
+  /** The answer to the last key. */
+  answer(): string | null;
   /** The player's key. */
   press(...actions: readonly PracticeAction[]): void;
   /** One bar sounds: its first beat is heard. */
   bar(): { readonly span: Span; readonly bar: number } | null;
   /** Bars sound until this role begins. */
   until(role: Span['role']): Span;
-  readonly drafts: readonly Draft[];
-  readonly records: readonly Unstamped<DayEntry | UndoEntry>[];
+  /** Marks, tempos and undos that were kept, and everything else. */
+  readonly drafts: readonly Happening[];
+  readonly records: readonly Happening[];
   /** Anything else that changes the line on the stand. */
   apply(change: (practice: Practice) => Step<Practice>): void;
   readonly commands: readonly SoundCommand[];
@@ -70,23 +77,29 @@ interface Options {
   readonly diskFull?: boolean;
 }
 
-export function rehearse({ exercise, rule, opening, diskFull }: Options = {}): Rehearsal {
+const OF_LINE: readonly Happening['kind'][] = ['mark', 'tempo', 'undo'];
+
+function opened({ exercise, rule, opening }: Options): Practice {
   const played: Exercise = { ...EXERCISE, ...exercise, ladder: { ...DEFAULT_RULE, ...rule } };
-  const line = { exercise: played.id, articulation: 'slurred', key: 'C' };
-  let state = openPractice({
+  return openPractice({
     exercise: played,
-    line,
+    line: { exercise: played.id, articulation: 'slurred', key: 'C' },
     key: 'C',
     fingering: 'ordinary',
     climb: startAt(played.ladder.start),
     drone: DRONE,
-    notes: [],
     drill: null,
     remark: null,
     ...opening,
   });
-  const drafts: Draft[] = [];
-  const records: Unstamped<DayEntry | UndoEntry>[] = [];
+}
+
+export function rehearse(options: Options = {}): Rehearsal {
+  let state = opened(options);
+  let answer: string | null = null;
+  const journal = keeping('2026-11-25');
+  const drafts: Happening[] = [];
+  const records: Happening[] = [];
   const commands: SoundCommand[] = [];
   let queue: Span[] = [];
   let bar = -1;
@@ -102,19 +115,22 @@ export function rehearse({ exercise, rule, opening, diskFull }: Options = {}): R
     queue = [...(current ? [current] : []), ...command.spans];
   }
 
+  function keep(happening: Happening): void {
+    if (options.diskFull) return send({ type: 'not-kept' });
+    (OF_LINE.includes(happening.kind) ? drafts : records).push(happening);
+    const { entry } = journal.keep(happening);
+    if (entry.kind === 'undo') send({ type: 'taken back', of: entry.of });
+    else if (ofLadder(entry)) send({ type: 'marked', entry });
+  }
+
   const send = (event: PracticeEvent): void => carryOut(decide(state, event));
 
   function carryOut(step: Step<Practice>): void {
     state = step.state;
     for (const effect of step.effects) {
       if (effect.type === 'sound') take(effect.command);
-      else if (effect.type === 'record') records.push(effect.record);
-      else if (effect.type === 'store') {
-        if (!diskFull) drafts.push(effect.draft);
-        send(
-          diskFull ? { type: 'not-stored', sentence: 'The disk is full.' } : { type: 'stored', id: `${drafts.length}` },
-        );
-      }
+      if (effect.type === 'say') answer = effect.sentence;
+      if (effect.type === 'keep') keep(effect.happening);
     }
   }
 
@@ -133,6 +149,9 @@ export function rehearse({ exercise, rule, opening, diskFull }: Options = {}): R
 
   return {
     state: () => state,
+    climb: () => climbNow(state),
+    rungs: () => rungsNow(state),
+    answer: () => answer,
     press: (...actions) => actions.forEach((action) => send({ type: 'do', action })),
     bar: next,
     until: (role) => {

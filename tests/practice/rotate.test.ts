@@ -1,14 +1,12 @@
-import { type DayEntry } from '../../src/diary/entry.ts';
-import { putOnStand } from '../../src/practice/sitting/put-on-stand.ts';
 import { describe, expect, it } from 'vitest';
 import { instrumentNamed } from '../../src/music/pitch/instruments.ts';
-import type { SoundCommand, Span } from '../../src/music/sound/sound-commands.ts';
+import type { Span } from '../../src/music/sound/sound-commands.ts';
 import { type Rotation, PLAIN_ROTATION } from '../../src/plan/rotation/key-rotation.ts';
-
-import { onEvent } from '../../src/practice/stand-events.ts';
-import type { Effect } from '../../src/practice/line/line-on-stand.ts';
+import { climbNow } from '../../src/practice/line/line-state.ts';
 import { prepareFor } from '../../src/practice/line/line-notes.ts';
-import { type Stand, type StandEvent, openStand } from '../../src/practice/stand.ts';
+import { putOnStand } from '../../src/practice/sitting/put-on-stand.ts';
+import { openStand, practiceOf } from '../../src/practice/stand.ts';
+import { keeping, played } from './keeping.ts';
 import { EXERCISE } from './rehearsal.ts';
 
 const cornet = instrumentNamed('cornet');
@@ -33,51 +31,19 @@ function turnRound(rotation: Partial<Rotation>) {
     dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
   };
   const line = { exercise: exercise.id, articulation: 'slurred', key: 'C' };
-  let stand: Stand = putOnStand(openStand(given), exercise, { line, key: 'C' }, null);
-  const spans: Span[] = [];
-  let stored = 0;
-
-  function perform(effect: Effect): void {
-    if (effect.type === 'sound') collect(effect.command);
-    if (effect.type === 'record')
-      send({ type: 'recorded', record: { at: '', day: given.today, ...effect.record } as DayEntry });
-    if (effect.type !== 'store') return;
-    const { draft } = effect;
-    const id = `${(stored += 1)}`;
-    if (draft.kind === 'mark') {
-      const key = `${draft.line.exercise} · ${draft.line.articulation} · ${draft.line.key}`;
-      const before = stand.lines[key]?.tallies ?? [];
-      const tally = { day: given.today, bpm: draft.bpm, clean: 1, tense: 0, missed: 0 };
-      send({
-        type: 'line',
-        id: key,
-        history: {
-          line: draft.line,
-          bpm: draft.next,
-          cleanRun: 0,
-          missedRun: 0,
-          best: null,
-          lastDay: given.today,
-          notesPerBeat: 4,
-          tallies: [...before, tally],
-        },
-      });
-    }
-    send({ type: 'stored', id });
-  }
-
-  function collect(command: SoundCommand): void {
-    if (command.ask === 'play' || command.ask === 'then') spans.splice(0, spans.length, ...command.spans);
-  }
-
-  function send(event: StandEvent): void {
-    const step = onEvent(stand, event);
-    stand = step.state;
-    step.effects.forEach(perform);
-  }
+  const program = played(putOnStand(openStand(given), exercise, { line, key: 'C' }, null), keeping(given.today));
+  const { stand, send } = program;
+  const spans = (): readonly Span[] =>
+    program.effects
+      .flatMap((effect) =>
+        effect.type === 'sound' && (effect.command.ask === 'play' || effect.command.ask === 'then')
+          ? [effect.command.spans]
+          : [],
+      )
+      .at(-1) ?? [];
 
   const hear = (role: Span['role']) => {
-    const span = stand.practice!.chain.find((one) => one.role === role);
+    const span = practiceOf(stand())!.chain.find((one) => one.role === role);
     if (span)
       send({ type: 'sound', report: { tell: 'beat', span: span.id, bar: 0, beat: 0, beatsInBar: 4, lateBy: 0 } });
   };
@@ -87,17 +53,17 @@ function turnRound(rotation: Partial<Rotation>) {
     press('clean');
   };
   press('start-pause');
-  return { stand: () => stand, repetition, press, spans };
+  return { stand, repetition, press, spans };
 }
 
 describe('keys that come round', () => {
   it('change after each repetition, in the order of fifths, without stopping', () => {
     const { stand, repetition, spans } = turnRound({ order: 'fifths', change: 'repetition' });
-    const keys = [stand().practice?.key];
+    const keys = [practiceOf(stand())?.key];
     for (let k = 0; k < 3; k += 1) {
       repetition();
-      keys.push(stand().practice?.key);
-      expect(spans[0]?.role).toBe('count-in');
+      keys.push(practiceOf(stand())?.key);
+      expect(spans()[0]?.role).toBe('count-in');
     }
     expect(keys).toEqual(['C', 'G', 'D', 'C']);
   });
@@ -105,26 +71,26 @@ describe('keys that come round', () => {
   it('change only when the rung does, where the exercise says so', () => {
     const { stand, repetition } = turnRound({ order: 'own', change: 'rung' });
     repetition();
-    expect(stand().practice?.key).toBe('C');
+    expect(practiceOf(stand())?.key).toBe('C');
     repetition();
-    expect(stand().practice?.key).not.toBe('C');
+    expect(practiceOf(stand())?.key).not.toBe('C');
   });
 
   it('may share one ladder: the best belongs to all keys', () => {
     const { stand, repetition } = turnRound({ order: 'own', change: 'repetition', ladder: 'shared' });
     repetition();
-    expect(stand().practice?.line.key).toBe('all keys');
-    expect(stand().practice?.key).not.toBe('all keys');
+    expect(practiceOf(stand())?.line.key).toBe('all keys');
+    expect(practiceOf(stand())?.key).not.toBe('all keys');
   });
 
   it('the last mark can still be taken back after the key has changed', () => {
     const { stand, repetition, press } = turnRound({ order: 'fifths', change: 'repetition' });
     repetition();
-    expect(stand().practice?.key).toBe('G');
+    expect(practiceOf(stand())?.key).toBe('G');
     press('undo');
-    expect(stand().practice?.key).toBe('C');
-    expect(stand().practice?.climb.cleanRun).toBe(0);
-    expect(stand().practice?.due).not.toBeNull();
+    expect(practiceOf(stand())?.key).toBe('C');
+    expect(climbNow(practiceOf(stand())!).cleanRun).toBe(0);
+    expect(practiceOf(stand())?.due).not.toBeNull();
   });
 });
 
@@ -135,7 +101,7 @@ describe('what a critical player found', () => {
     const keys: (string | undefined)[] = [];
     for (let k = 0; k < 3; k += 1) {
       press('undo');
-      keys.push(stand().practice?.key);
+      keys.push(practiceOf(stand())?.key);
     }
     expect(keys).toEqual(['D', 'G', 'C']);
     expect(stand().marks).toEqual([]);
@@ -147,14 +113,14 @@ describe('what a critical player found', () => {
     for (let k = 0; k < 4; k += 1) {
       repetition();
       repetition();
-      keys.push(stand().practice?.key);
+      keys.push(practiceOf(stand())?.key);
     }
     expect(keys).toEqual(['G', 'D', 'C', 'G']);
   });
 
   it('a shared ladder is shared from the first mark on', () => {
     const { stand } = turnRound({ order: 'own', change: 'repetition', ladder: 'shared' });
-    expect(stand().practice?.line.key).toBe('all keys');
-    expect(stand().practice?.key).toBe('C');
+    expect(practiceOf(stand())?.line.key).toBe('all keys');
+    expect(practiceOf(stand())?.key).toBe('C');
   });
 });

@@ -10,9 +10,9 @@ import { QUARTER } from '../../src/music/time/ratio.ts';
 import { PLAIN_CLICK } from '../../src/music/sound/sound-commands.ts';
 import type { Exercise } from '../../src/plan/routine/exercise.ts';
 
-import { openStand } from '../../src/practice/stand.ts';
+import { type Stand, openStand } from '../../src/practice/stand.ts';
 import { plainText } from '../../src/ui/paint.ts';
-import { exercisesScreen } from '../../src/ui/screens/exercises-screen.ts';
+import { drawScreen } from '../../src/ui/screens/all-screens.ts';
 import { coverageOf } from '../../src/review/coverage.ts';
 import { bar, drawReport, spark } from '../../src/review/report-text.ts';
 import { reportOf } from '../../src/review/weeks-report.ts';
@@ -198,9 +198,12 @@ it('no tempo has more than two decimals, and those of the list of exercises do n
     records: [],
     exercises: [study],
     lines,
-    prepare: () => ({ drone: DRONE, notes: [], drill: null, remark: null }),
+    prepare: () => ({ drone: DRONE, drill: null, remark: null }),
     notices: [],
     dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
   });
-  expect(plainText(exercisesScreen(stand, [], 80, 24))).toMatch(/ 114\.97 111\.62 /);
+  const list: Stand = { ...stand, view: { screen: 'exercises' } };
+  expect(plainText(drawScreen(list, { columns: 80, rows: 24, lettering: 'signs', foot: [] }))).toMatch(
+    / 114\.97 111\.62 /,
+  );
 });

@@ -56,7 +56,7 @@ describe('the player’s data', () => {
     expect(() => openPlayerData(folder())).toThrow(/already running/);
     const entry = data.stamp({ kind: 'tempo', ...line, next: 91 });
     expect(entry).toMatchObject({ v: 1, at: '2026-11-26T00:30:00.000+01:00', day: '2026-11-25', next: 91 });
-    expect(data.store.append(entry)).toBeNull();
+    expect(data.store.append(entry)).toEqual({ line: 'five-notes · single · Bb' });
     data.close();
     data.close();
     const again = openPlayerData(folder());

@@ -1,15 +1,15 @@
-import { type DayEntry } from '../../src/diary/entry.ts';
 import { render } from 'ink-testing-library';
 import { describe, expect, it } from 'vitest';
 import type { SoundCommand, SoundOutput } from '../../src/music/sound/sound-commands.ts';
 
-import { openStand } from '../../src/practice/stand.ts';
+import { openStand, practiceOf } from '../../src/practice/stand.ts';
 import { planned } from '../../src/practice/screens/today-keys.ts';
 import { createDesk } from '../../src/runtime/desk.ts';
 import { readRoutineFile } from '../../src/runtime/files/routine-reader.ts';
 import { App } from '../../src/ui/app.tsx';
 import { KEYS, actionFor, withOwnKeys } from '../../src/ui/keys.ts';
 import { type PaintedLine, plainText } from '../../src/ui/paint.ts';
+import { keeping } from '../practice/keeping.ts';
 import { DRONE, EXERCISE } from '../practice/rehearsal.ts';
 
 function sit() {
@@ -27,18 +27,17 @@ function sit() {
       records: [],
       exercises: [EXERCISE, { ...EXERCISE, id: 'long-tones', title: 'Long tones', keys: ['Bb', 'C'] }],
       lines: {},
-      prepare: () => ({ drone: DRONE, notes: [], drill: null, remark: null }),
+      prepare: () => ({ drone: DRONE, drill: null, remark: null }),
       notices: [],
       dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
     }),
   );
-  let id = 0;
+  const journal = keeping('2026-11-25');
   const clock = 100;
   const desk = createDesk({
     stand,
     sound,
-    keep: () => ({ id: `${(id += 1)}`, line: null }),
-    record: (record) => ({ record: { at: '2026-11-25T10:00:00+00:00', day: '2026-11-25', ...record } as DayEntry }),
+    keep: journal.keep,
     keepVolume: () => {},
     now: () => clock,
     today: () => '2026-11-25',
@@ -79,7 +78,7 @@ describe('the program on the screen', () => {
     await type('\u001b[B');
     await type('\u001b[C');
     await type('\r');
-    expect(desk.state().practice?.line).toEqual({ exercise: 'long-tones', key: 'C', articulation: 'slurred' });
+    expect(practiceOf(desk.state())?.line).toEqual({ exercise: 'long-tones', key: 'C', articulation: 'slurred' });
     await type(' ');
     expect(sent.at(-1)).toMatchObject({ ask: 'play', spans: [{ role: 'count-in' }, { role: 'repetition' }, {}, {}] });
     await type('?');
@@ -94,7 +93,7 @@ describe('the program on the screen', () => {
     await type('e');
     await type('\r');
     await type('+++');
-    expect(desk.state().practice?.done).toHaveLength(3);
+    expect(practiceOf(desk.state())?.kept).toHaveLength(3);
   });
 
   it('leaves with silence behind it', async () => {

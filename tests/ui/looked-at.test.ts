@@ -1,13 +1,12 @@
 import { type DayEntry } from '../../src/diary/entry.ts';
 import { describe, expect, it } from 'vitest';
 
-import { onEvent } from '../../src/practice/stand-events.ts';
 import { type Action, type Stand, openStand } from '../../src/practice/stand.ts';
 import { planned } from '../../src/practice/screens/today-keys.ts';
 import { readRoutineFile } from '../../src/runtime/files/routine-reader.ts';
 import { plainText } from '../../src/ui/paint.ts';
-import { endScreen } from '../../src/ui/screens/end-screen.ts';
-import { todayScreen } from '../../src/ui/screens/today-screen.ts';
+import { drawScreen } from '../../src/ui/screens/all-screens.ts';
+import { keeping, played } from '../practice/keeping.ts';
 import { DRONE } from '../practice/rehearsal.ts';
 
 const DAY = '2026-11-25';
@@ -15,7 +14,7 @@ const read = readRoutineFile(new URL('../../routines/cornet-daily.yaml', import.
 if (!('routine' in read)) throw new Error('the cornet routine cannot be read');
 const { routine } = read;
 
-const prepare = () => ({ drone: DRONE, notes: [], drill: null, remark: null });
+const prepare = () => ({ drone: DRONE, drill: null, remark: null });
 const opened = (records: readonly DayEntry[]): Stand =>
   planned(
     openStand({
@@ -35,39 +34,34 @@ const opened = (records: readonly DayEntry[]): Stand =>
  * back.
  */
 function hurried(): Stand {
-  let stand = opened([]);
+  const { stand, send } = played(opened([]), keeping(DAY));
   let now = 100;
-  const take = (event: Parameters<typeof onEvent>[1]): void => {
-    const { state, effects } = onEvent(stand, event);
-    stand = state;
-    for (const effect of effects) {
-      if (effect.type === 'record')
-        take({ type: 'recorded', record: { ...effect.record, at: `${DAY}T10:00:00Z`, day: DAY } as DayEntry });
-    }
-  };
-  const press = (action: Action): void => take({ type: 'do', action, key: '', now });
+  const press = (action: Action): void => send({ type: 'do', action, key: '', now });
   press('open');
   press('next-block');
-  for (let i = 0; i < 40 && stand.screen !== 'end'; i += 1) {
+  for (let i = 0; i < 40 && stand().view.screen !== 'end'; i += 1) {
     now += 2;
     press('next-block');
   }
-  return stand;
+  return stand();
 }
+
+const drawn = (stand: Stand, columns: number): string =>
+  plainText(drawScreen(stand, { columns, rows: 40, lettering: 'signs', foot: [] }));
 
 describe('blocks that were only looked at', () => {
   const stand = hurried();
 
   it('have no full sign at the end', () => {
-    const end = plainText(endScreen(stand, [], 100, 40));
+    const end = drawn(stand, 100);
     expect(end).toMatch(/○ .* 0:02 of \d:00/);
     expect(end).not.toMatch(/● .* 0:02/);
   });
 
   it('are played today but not done, and stand in the plan again', () => {
-    const today = plainText(todayScreen(opened(stand.records), [], 200, 40));
+    const today = drawn(opened(stand.known.records), 200);
     expect(today).toMatch(/Played today: .* 0:02/);
     expect(today).not.toContain('done today');
-    expect(opened(stand.records).day.plan?.leftOut.map(({ reason }) => reason)).not.toContain('done today');
+    expect(opened(stand.known.records).day.plan?.leftOut.map(({ reason }) => reason)).not.toContain('done today');
   });
 });

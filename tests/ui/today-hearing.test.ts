@@ -3,13 +3,13 @@ import { DRONE } from '../practice/rehearsal.ts';
 import { openStand } from '../../src/practice/stand.ts';
 import { planned } from '../../src/practice/screens/today-keys.ts';
 import { readRoutineFile } from '../../src/runtime/files/routine-reader.ts';
-import { todayScreen } from '../../src/ui/screens/today-screen.ts';
+import { drawScreen } from '../../src/ui/screens/all-screens.ts';
 
 const read = readRoutineFile(new URL('../../routines/cornet-daily.yaml', import.meta.url).pathname);
 if (!('routine' in read)) throw new Error('the cornet routine cannot be read');
 const { routine } = read;
 
-const prepare = () => ({ drone: DRONE, notes: [], drill: null, remark: null });
+const prepare = () => ({ drone: DRONE, drill: null, remark: null });
 
 function shown(level: number | null, columns = 240): string {
   const stand = planned(
@@ -25,7 +25,7 @@ function shown(level: number | null, columns = 240): string {
       dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
     }),
   );
-  return todayScreen(stand, [], columns, 24)
+  return drawScreen(stand, { columns, rows: 24, lettering: 'signs', foot: [] })
     .map((line) => line.map(({ text }) => text).join(''))
     .join('\n');
 }

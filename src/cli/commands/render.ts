@@ -42,7 +42,7 @@ async function askOf(exerciseId: string, options: Options, command: Command): Pr
   const { lineRule } = await import('../../plan/rotation/multiple-tonguing-steps.ts');
   const { prepareFor } = await import('../../practice/line/line-notes.ts');
   const { lineAsked } = await import('../../runtime/asked/line-asked.ts');
-  const { knownLines } = await import('../../runtime/known-lines.ts');
+  const { knownLines } = await import('../../runtime/keepers.ts');
   const { lineName } = await import('../../ladder/line.ts');
   const { climbOf } = await import('../../ladder/speed/line-history.ts');
   const { startAt } = await import('../../ladder/rule/climb.ts');

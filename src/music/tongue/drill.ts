@@ -19,6 +19,8 @@ export interface DrillNote extends PassageNote {
 export interface Drill extends Omit<Passage, 'notes'> {
   readonly notes: readonly DrillNote[];
   readonly articulation: Articulation;
+  /** The pair that its strokes are spoken with, so that it can be tongued anew. */
+  readonly syllables: Syllables;
 }
 
 /** Each note begun says how many pulses stand on its beat. */
@@ -35,6 +37,7 @@ export function drillOf(passage: Passage, articulation: Articulation, syllables:
     ...rest,
     remarks: unfit === null ? rest.remarks : [...rest.remarks, unfit],
     articulation,
+    syllables,
     notes: notes.map((note, i) => ({ ...note, stroke: strokes[i] ?? 'front', syllable: words[i] ?? '' })),
   };
 }

@@ -5,10 +5,12 @@ import { multiply, ratio } from '../../music/time/ratio.ts';
 import type { SoundReport, Span } from '../../music/sound/sound-commands.ts';
 import type { Milliseconds, Seconds } from '../../common/units.ts';
 import { cueAtRest } from '../../plan/ease/cues.ts';
+import { type Step, say, step } from '../step.ts';
+import type { Heard, Phase, Practice } from './line-on-stand.ts';
+import { spanHeard } from './line-state.ts';
+import { keepMark, untilMarked } from './line-steps.ts';
 import { isSlow } from './repetition-cycle.ts';
-import type { Phase, Practice, Step } from './line-on-stand.ts';
 import { afterPassage } from './way-being-played.ts';
-import { saveMark, stay, untilMarked } from './line-steps.ts';
 
 /** A beat later than this is not drawn: the picture would follow a sound long gone. */
 const TOO_LATE: Milliseconds = 60;
@@ -31,61 +33,69 @@ function phaseIn(span: Span): Phase {
 /** The breathing bar begins: an early mark counts now; without one, what follows depends on the exercise. */
 function enterBreath(state: Practice): Step<Practice> {
   const { due, exercise } = state;
-  if (!due) return stay(state);
-  if (due.early) return saveMark(state, due.early, due.bpm, 'player');
-  return exercise.noMark === 'wait' ? stay(state) : untilMarked(state);
+  if (!due) return step(state);
+  if (due.early) return keepMark(state, due.early, due.bpm, 'player');
+  return exercise.noMark === 'wait' ? step(state) : untilMarked(state);
 }
 
-/** How long the repetition that was just heard lasted. */
-function lasted(state: Practice): Seconds {
-  const before = state.chain.find(({ role, id }) => role === 'repetition' && id !== state.heard?.span);
-  return before ? secondsOf(multiply(barLength(before.meter), ratio(before.bars ?? 0)), before.tempo) : 0;
+/** How long the bars lasted that were heard of a span. */
+const lastedOf = ({ meter, tempo }: Span, { bar }: Heard): Seconds =>
+  secondsOf(multiply(barLength(meter), ratio(bar + 1)), tempo);
+
+/** Every repetition that is left counts as played, a slow one of the alternating order too. */
+function withPlayed(state: Practice, before: Practice): Practice {
+  const left = spanHeard(before);
+  if (left?.role !== 'repetition' || !before.heard) return state;
+  return { ...state, played: state.played + lastedOf(left, before.heard) };
 }
 
 /** A breathing bar is the time for a reminder, now and then. */
-function withCue(state: Practice): Practice {
-  const played = state.played + lasted(state);
-  return { ...state, played, cueing: cueAtRest(state.cueing, state.exercise.cues, played, seeded(state.serial)) };
-}
+const withCue = (state: Practice): Practice => ({
+  ...state,
+  cueing: cueAtRest(state.cueing, state.exercise.cues, state.played, seeded(state.serial)),
+});
 
 /** Counting in again with a mark still due: the exercise may count it as clean. */
 function enterCountIn(state: Practice): Step<Practice> {
   const { due, exercise } = state;
-  return due && exercise.noMark === 'clean' ? saveMark(state, 'clean', due.bpm, 'rule') : stay(state);
+  return due && exercise.noMark === 'clean' ? keepMark(state, 'clean', due.bpm, 'rule') : step(state);
 }
 
-/** On a way round a wall nothing is marked. */
-const playing = (state: Practice, span: Span): Practice => ({
+const withBars = (state: Practice, { bars }: Span): Practice => ({
   ...state,
-  cueing: { ...state.cueing, cue: null },
-  due: state.way ? null : { bpm: span.tempo.bpm, early: null },
-  hint: null,
-  remark: null,
+  barsBegun: state.barsBegun + (bars ?? 0),
 });
+
+/** On a way round a wall nothing is marked. What was said before the repetition is over now. */
+function enterPlaying(state: Practice, span: Span): Step<Practice> {
+  const due = state.way ? null : { bpm: span.tempo.bpm, early: null };
+  const playing = withBars({ ...state, cueing: { ...state.cueing, cue: null }, due, remark: null }, span);
+  return step(playing, say(null));
+}
 
 function enter(state: Practice, span: Span): Step<Practice> {
   const phase = phaseIn(span);
   const entered: Practice = { ...state, phase };
-  if (phase === 'playing') return stay(playing(entered, span));
+  if (phase === 'playing') return enterPlaying(entered, span);
+  if (phase === 'slow') return step(withBars(entered, span));
   if (phase === 'breathing') return entered.way ? afterPassage(withCue(entered)) : enterBreath(withCue(entered));
-  if (phase === 'count-in') return enterCountIn(entered);
-  return stay(entered);
+  return phase === 'count-in' ? enterCountIn(entered) : step(entered);
 }
 
 function onBeat(state: Practice, beat: Beat): Step<Practice> {
   const span = state.chain.find(({ id }) => id === beat.span);
-  if (!span) return stay(state);
+  if (!span) return step(state);
   const isNew = state.heard?.span !== beat.span;
-  if (!isNew && beat.lateBy > TOO_LATE && beat.bar === state.heard?.bar) return stay(state);
+  if (!isNew && beat.lateBy > TOO_LATE && beat.bar === state.heard?.bar) return step(state);
   const heard = { span: beat.span, bar: beat.bar, beat: beat.beat, beatsInBar: beat.beatsInBar };
   const moved: Practice = { ...state, heard };
-  return isNew ? enter(moved, span) : stay(moved);
+  return isNew ? enter(withPlayed(moved, state), span) : step(moved);
 }
+
+const stopped = (state: Practice): Practice => ({ ...state, phase: 'stopped', heard: null, chain: [] });
 
 export function hear(state: Practice, report: SoundReport): Step<Practice> {
   if (report.tell === 'beat') return onBeat(state, report);
-  if (report.tell === 'end' && state.chain.at(-1)?.id === report.span) {
-    return stay({ ...state, phase: 'stopped', heard: null, chain: [] });
-  }
-  return stay(state);
+  if (report.tell !== 'end' || state.chain.at(-1)?.id !== report.span) return step(state);
+  return step(stopped(withPlayed(state, state)));
 }

@@ -1,23 +1,27 @@
-/** The heart of the program: what one event does to the line on the stand. */
-import { doAction } from './line-keys.ts';
+/** What one event does to the line on the stand. */
+import type { Step } from '../step.ts';
+import { step } from '../step.ts';
 import { hear } from './beat-heard.ts';
-import type { Practice, PracticeEvent, Step } from './line-on-stand.ts';
-import { onStored } from './mark-kept.ts';
+import { doAction } from './line-keys.ts';
+import type { Practice, PracticeEvent } from './line-on-stand.ts';
+import { onMarked, onTakenBack } from './mark-kept.ts';
 
 /**
  * `decide(state, { type: 'do', action: 'clean' })` gives the next state and the effects to carry out, none of which
- * has happened yet. A mark changes the ladder only when its 'stored' event comes back: what the screen shows is on
+ * has happened yet. A mark changes the ladder only when its 'marked' event comes back: what the screen shows is on
  * disk.
  */
 export function decide(practice: Practice, event: PracticeEvent): Step<Practice> {
   switch (event.type) {
     case 'do':
-      return doAction({ ...practice, hint: null }, event.action);
+      return doAction(practice, event.action);
     case 'sound':
       return hear(practice, event.report);
-    case 'stored':
-      return onStored(practice, event.id);
-    case 'not-stored':
-      return { state: { ...practice, saving: null, hint: event.sentence }, effects: [] };
+    case 'marked':
+      return onMarked(practice, event.entry);
+    case 'taken back':
+      return onTakenBack(practice, event.of);
+    case 'not-kept':
+      return step({ ...practice, awaited: null });
   }
 }

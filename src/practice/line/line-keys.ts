@@ -1,44 +1,51 @@
-/** What each of the player's keys does. */
+/** What each of the player's keys does to the line on the stand. */
 import { nudged } from '../../ladder/rule/climb.ts';
 import type { Mark } from '../../ladder/rule/ladder-rule.ts';
+import { type Effect, type Step, keep, sound, step } from '../step.ts';
+import type { Practice, PracticeAction } from './line-on-stand.ts';
+import { climbNow, isRunning, modelNotes, rungsNow, tempoNext } from './line-state.ts';
+import { answer, keepMark } from './line-steps.ts';
 import { cycle } from './repetition-cycle.ts';
-import { type Effect, type Practice, type PracticeAction, type Step, isRunning } from './line-on-stand.ts';
-import { saveMark, sound, stay } from './line-steps.ts';
-import { passageNow } from './way-being-played.ts';
 
-export const droneEffect = ({ drone, droneOn }: Practice): Effect =>
-  sound({ ask: 'drone', drone: droneOn ? drone : null });
+export const droneEffect = ({ drone, droneState }: Practice): Effect =>
+  sound({ ask: 'drone', drone: droneState === 'on' ? drone : null });
 
-/** An exercise over a drone begins with it; after that the player's key decides. */
-const firstDrone = (state: Practice): readonly Effect[] =>
-  state.phase === 'ready' && state.exercise.drone && state.droneOn ? [droneEffect(state)] : [];
+/** A drone that waited sounds again with the click. */
+const wakeDrone = (state: Practice): Practice =>
+  state.droneState === 'waits' ? { ...state, droneState: 'on' } : state;
 
 function start(state: Practice): Step<Practice> {
-  const fresh: Practice = { ...state, due: null };
-  const chain = cycle(fresh, passageNow(fresh)?.bpm ?? fresh.climb.bpm);
-  return {
-    state: { ...fresh, phase: 'count-in', heard: null, chain: chain.spans, serial: chain.serial },
-    effects: [...firstDrone(state), sound({ ask: 'play', spans: chain.spans })],
-  };
+  const fresh = wakeDrone({ ...state, due: null });
+  const chain = cycle(fresh, tempoNext(fresh));
+  const counting = { ...fresh, phase: 'count-in' as const, heard: null, chain: chain.spans, serial: chain.serial };
+  const drone = fresh.droneState === state.droneState ? [] : [droneEffect(fresh)];
+  return step(counting, ...drone, sound({ ask: 'play', spans: chain.spans }));
 }
 
-/** Pausing drops a repetition that was not finished; a finished one can still be marked. */
+/** Pausing drops a repetition that was not finished; a finished one can still be marked. The drone waits. */
 function pause(state: Practice): Step<Practice> {
   const finished = state.phase === 'breathing' || state.phase === 'waiting';
-  return {
-    state: { ...state, phase: 'stopped', heard: null, chain: [], due: finished ? state.due : null },
-    effects: [sound({ ask: 'stop' })],
-  };
+  const droneState = state.droneState === 'on' ? 'waits' : state.droneState;
+  const stopped: Practice = { ...state, phase: 'stopped', heard: null, chain: [], droneState };
+  const silence = droneState === state.droneState ? [] : [droneEffect(stopped)];
+  return step({ ...stopped, due: finished ? state.due : null }, sound({ ask: 'stop' }), ...silence);
+}
+
+/** Whatever sounds stops; a drone that sounded waits. */
+export function hush(state: Practice): Step<Practice> {
+  if (isRunning(state)) return pause(state);
+  if (state.droneState !== 'on') return step(state);
+  const silent: Practice = { ...state, droneState: 'waits' };
+  return step(silent, droneEffect(silent));
 }
 
 const startOrPause = (state: Practice): Step<Practice> => (isRunning(state) ? pause(state) : start(state));
 
 function mark(state: Practice, verdict: Mark): Step<Practice> {
-  if (state.saving) return stay(state);
-  if (!state.due) return stay(state, whyNoMark(state));
-  if (state.phase !== 'playing') return saveMark(state, verdict, state.due.bpm, 'player');
-  if (verdict === 'missed') return saveMark(state, verdict, state.due.bpm, 'player');
-  return { state: { ...state, due: { ...state.due, early: verdict } }, effects: [] };
+  if (state.awaited) return step(state);
+  if (!state.due) return answer(state, whyNoMark(state));
+  if (state.phase !== 'playing' || verdict === 'missed') return keepMark(state, verdict, state.due.bpm, 'player');
+  return step({ ...state, due: { ...state.due, early: verdict } });
 }
 
 function whyNoMark(state: Practice): string {
@@ -51,41 +58,34 @@ function whyNoMark(state: Practice): string {
 
 /** A nudge drops the repetition that is not marked yet: it was not played at the new tempo. */
 function nudge(state: Practice, by: number): Step<Practice> {
-  if (state.saving) return stay(state);
-  if (state.way) return stay(state, 'A way round a wall has its own tempos; v goes back to the ladder.');
-  const next = nudged(state.climb, by, state.rungs);
-  if (next.bpm === state.climb.bpm) return stay(state, by > 0 ? 'This is the top rung.' : 'This is the lowest rung.');
-  return {
-    state: { ...state, saving: { what: 'tempo', next } },
-    effects: [{ type: 'store', draft: { kind: 'tempo', line: state.line, next: next.bpm } }],
-  };
+  if (state.awaited) return step(state);
+  if (state.way) return answer(state, 'A way round a wall has its own tempos; v goes back to the ladder.');
+  const climb = climbNow(state);
+  const next = nudged(climb, by, rungsNow(state));
+  if (next.bpm === climb.bpm) return answer(state, by > 0 ? 'This is the top rung.' : 'This is the lowest rung.');
+  return step({ ...state, awaited: 'tempo' }, keep({ kind: 'tempo', ...state.line, next: next.bpm }));
 }
 
 function undo(state: Practice): Step<Practice> {
-  if (state.saving) return stay(state);
-  if (state.due?.early) return { state: { ...state, due: { ...state.due, early: null } }, effects: [] };
-  const undone = state.done.at(-1);
-  if (!undone) return stay(state, 'Nothing to take back in this sitting.');
-  return {
-    state: { ...state, saving: { what: 'undo', undone } },
-    effects: [{ type: 'store', draft: { kind: 'undo', line: state.line, of: undone.id } }],
-  };
+  if (state.awaited) return step(state);
+  if (state.due?.early) return step({ ...state, due: { ...state.due, early: null } });
+  const last = state.kept.at(-1);
+  if (!last) return answer(state, 'Nothing to take back in this sitting.');
+  return step({ ...state, awaited: 'undo' }, keep({ kind: 'undo', of: last.id }));
 }
 
 function toggleDrone(state: Practice): Step<Practice> {
-  const toggled: Practice = { ...state, droneOn: !state.droneOn };
-  return { state: toggled, effects: [droneEffect(toggled)] };
+  const toggled: Practice = { ...state, droneState: state.droneState === 'on' ? 'off' : 'on' };
+  return step(toggled, droneEffect(toggled));
 }
 
-const toggleModel = (state: Practice): Step<Practice> =>
-  state.notes.length === 0
-    ? stay(state, 'Only a pattern that is written out can be heard.')
-    : stay(
-        { ...state, model: !state.model },
-        state.model
-          ? 'You play alone from the next repetition.'
-          : 'The pattern sounds softly from the next repetition.',
-      );
+function toggleModel(state: Practice): Step<Practice> {
+  if (modelNotes(state).length === 0) return answer(state, 'Only a pattern that is written out can be heard.');
+  const sentence = state.model
+    ? 'You play alone from the next repetition.'
+    : 'The pattern sounds softly from the next repetition.';
+  return answer({ ...state, model: !state.model }, sentence);
+}
 
 const ACTIONS: Readonly<Record<PracticeAction, (state: Practice) => Step<Practice>>> = {
   'start-pause': startOrPause,
@@ -99,6 +99,6 @@ const ACTIONS: Readonly<Record<PracticeAction, (state: Practice) => Step<Practic
   model: toggleModel,
 };
 
-export const isPracticeAction = (action: string): action is PracticeAction => action in ACTIONS;
+export const isPracticeAction = (action: string): action is PracticeAction => Object.hasOwn(ACTIONS, action);
 
 export const doAction = (state: Practice, action: PracticeAction): Step<Practice> => ACTIONS[action](state);

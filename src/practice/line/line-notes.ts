@@ -1,7 +1,7 @@
 /** What putting a line on the stand needs besides its history, for the player's instrument. */
 import { type Line } from '../../ladder/line.ts';
 import { readArticulation } from '../../music/tongue/articulation.ts';
-import { type Drill, drillOf, soundedNotes } from '../../music/tongue/drill.ts';
+import { type Drill, drillOf } from '../../music/tongue/drill.ts';
 import type { Instrument } from '../../music/pitch/instruments.ts';
 import { readKey } from '../../music/pitch/keys.ts';
 import { tonicOf } from '../../music/pattern/passage.ts';
@@ -62,7 +62,6 @@ export function prepareFor(instrument: Instrument, a4: Hertz, syllables: Syllabl
     return {
       drone: { ...USUAL_DRONE, ...exercise.drone, a4, tonic },
       drill,
-      notes: drill ? soundedNotes(drill) : [],
       remark: remark ?? drill?.remarks[0] ?? purposeOf(exercise, line.articulation),
     };
   };

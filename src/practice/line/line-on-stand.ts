@@ -1,16 +1,14 @@
-/** The state of one line being worked at, the events that move it, and what it asks the outside to do. */
-import type { Unstamped, DayEntry, UndoEntry } from '../../diary/entry.ts';
-import { type KeyName, type Line } from '../../ladder/line.ts';
+/** The state of one line being worked at, and the events that move it; `line-state` says what follows from it. */
+import type { LadderEntry } from '../../diary/entry.ts';
+import type { Line, KeyName } from '../../ladder/line.ts';
 import type { Climb } from '../../ladder/rule/climb.ts';
-import type { LadderRule, Mark } from '../../ladder/rule/ladder-rule.ts';
-import { type Rungs, rungsOf } from '../../ladder/rule/rungs.ts';
+import type { Mark } from '../../ladder/rule/ladder-rule.ts';
 import type { Way } from '../../ladder/wall/ways-round.ts';
+import type { Bpm, Seconds } from '../../common/units.ts';
 import type { Drill } from '../../music/tongue/drill.ts';
-import type { Drone, SoundCommand, SoundReport, SoundedNote, Span } from '../../music/sound/sound-commands.ts';
-import type { Bpm, Gain, Seconds } from '../../common/units.ts';
+import type { Drone, SoundReport, Span } from '../../music/sound/sound-commands.ts';
 import { type Cueing, NO_CUE } from '../../plan/ease/cues.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
-import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import type { Turn } from '../../plan/rotation/key-rotation.ts';
 
 /**
@@ -34,13 +32,20 @@ export interface Repetition {
   readonly early: Mark | null;
 }
 
-/** One mark of this sitting, with the ladder as it was before it, so that undoing is exact. */
-export interface Done {
-  readonly id: string;
-  readonly mark: Mark | null;
-  readonly bpm: Bpm;
-  readonly before: Climb;
+/** A way round a wall, and how far it has come. */
+export interface WayPlayed {
+  readonly way: Way;
+  readonly wall: Bpm;
+  /** Which passage, and how many of its repetitions were heard. */
+  readonly at: number;
+  readonly done: number;
 }
+
+/** What was asked to be kept and is not yet on disk. 'tempo under way': what comes next sounds already. */
+export type Awaited = 'mark' | 'tempo' | 'tempo under way' | 'undo';
+
+/** A drone sounds, waits for the click to start again, or is off. */
+export type DroneState = 'on' | 'waits' | 'off';
 
 export interface Practice {
   readonly exercise: Exercise;
@@ -48,63 +53,37 @@ export interface Practice {
   /** The key it is written in: the line's own, unless all keys share one ladder. */
   readonly key: KeyName;
   readonly fingering: Turn['fingering'];
-  readonly rule: LadderRule;
-  readonly rungs: Rungs;
-  readonly climb: Climb;
+  /** Where the ladder stood when the line was put on the stand. */
+  readonly opened: Climb;
+  /** This sitting's marks and tempos by hand, oldest first; what was taken back is gone. */
+  readonly kept: readonly LadderEntry[];
   readonly phase: Phase;
   readonly heard: Heard | null;
   /** The chain of spans last asked for; a report about any other is stale. */
   readonly chain: readonly Span[];
   /** Counts the spans of this sitting, so that each has a name of its own. */
   readonly serial: number;
+  /** Bars of repetitions that have begun to sound, by which silent bars are counted. */
+  readonly barsBegun: number;
   /** The repetition whose mark is due; null once marked or before the first. */
   readonly due: Repetition | null;
-  /** What was asked to be written and is not yet on disk. */
-  readonly saving: Saving | null;
-  /** This sitting's marks and nudges, oldest first. */
-  readonly done: readonly Done[];
-  readonly droneOn: boolean;
+  readonly awaited: Awaited | null;
+  readonly droneState: DroneState;
   /** Whether the pattern is played along as a model. */
   readonly model: boolean;
   /** What the drone sounds like in this key, on or off. */
   readonly drone: Drone;
-  readonly notes: readonly SoundedNote[];
   /** The pattern written out with its tonguing; null for the player's own material. */
   readonly drill: Drill | null;
-  /** One sentence for the player about the last key, or null. */
-  readonly hint: string | null;
   /** What there was to say when the line was opened, until the first repetition. */
   readonly remark: string | null;
   /** The way round a wall being played; null on the ladder. */
-  readonly way: Walk | null;
+  readonly way: WayPlayed | null;
   /** Reminders about ease, one at a time in a breathing bar. */
   readonly cueing: Cueing;
   /** Repetitions heard in this sitting, in time. */
   readonly played: Seconds;
 }
-
-/** A way round a wall, and how far it has come. */
-export interface Walk {
-  readonly way: Way;
-  readonly wall: Bpm;
-  /** Which passage, and how many of its repetitions were heard. */
-  readonly at: number;
-  readonly done: number;
-  /** The line's own drill, to come back to. */
-  readonly plain: Drill | null;
-}
-
-export type Saving =
-  | {
-      readonly what: 'mark';
-      readonly mark: Mark;
-      readonly bpm: Bpm;
-      readonly by: 'player' | 'rule';
-      readonly next: Climb;
-    }
-  /** `follows`: what comes next is already under way. */
-  | { readonly what: 'tempo'; readonly next: Climb; readonly follows?: true }
-  | { readonly what: 'undo'; readonly undone: Done };
 
 /** What the player can do here with one key. */
 export type PracticeAction =
@@ -113,41 +92,11 @@ export type PracticeAction =
 export type PracticeEvent =
   | { readonly type: 'do'; readonly action: PracticeAction }
   | { readonly type: 'sound'; readonly report: SoundReport }
-  /** What was asked to be stored is on disk under this id. */
-  | { readonly type: 'stored'; readonly id: string }
-  | { readonly type: 'not-stored'; readonly sentence: string };
-
-/** An entry without what only the outside knows: its id and its time. */
-export type Draft =
-  | {
-      readonly kind: 'mark';
-      readonly line: Line;
-      readonly mark: Mark;
-      readonly bpm: Bpm;
-      readonly beat: string;
-      readonly notesPerBeat: number;
-      /** The key that sounds, where all keys share the line. */
-      readonly sounded?: string;
-      readonly cleanUp: number;
-      readonly missedDown: number;
-      readonly next: Bpm;
-      readonly by: 'player' | 'rule';
-    }
-  | { readonly kind: 'tempo'; readonly line: Line; readonly next: Bpm }
-  | { readonly kind: 'undo'; readonly line: Line; readonly of: string };
-
-export type Effect =
-  | { readonly type: 'sound'; readonly command: SoundCommand }
-  | { readonly type: 'store'; readonly draft: Draft }
-  /** Something about the day, a block or a reading, to be kept. */
-  | { readonly type: 'record'; readonly record: Unstamped<DayEntry | UndoEntry> }
-  /** Kept in the settings file. */
-  | { readonly type: 'set'; readonly volume: { readonly click: Gain; readonly drone: Gain } };
-
-export interface Step<State> {
-  readonly state: State;
-  readonly effects: readonly Effect[];
-}
+  /** A mark or a tempo of this line is on disk. */
+  | { readonly type: 'marked'; readonly entry: LadderEntry }
+  /** What was kept under this id counts no more. */
+  | { readonly type: 'taken back'; readonly of: string }
+  | { readonly type: 'not-kept' };
 
 /** What is known of a line when it is opened. */
 export interface Opening {
@@ -158,44 +107,26 @@ export interface Opening {
   /** Where its ladder stands. */
   readonly climb: Climb;
   readonly drone: Drone;
-  readonly notes: readonly SoundedNote[];
   readonly drill: Drill | null;
   /** What the player should know about how it is written, or null. */
   readonly remark: string | null;
 }
 
 /** A line on the stand, silent. A tempo that is not on the ladder becomes a rung of it. */
-export function openPractice(opening: Opening): Practice {
-  const { exercise, line, key, fingering, climb, drone, notes, drill, remark } = opening;
-  const extra = [climb.bpm, ...(climb.best === null ? [] : [climb.best])];
-  const rule = lineRule(exercise, line.articulation);
-  return {
-    exercise,
-    line,
-    key,
-    fingering,
-    drone,
-    notes,
-    drill,
-    climb,
-    rule,
-    rungs: rungsOf(rule, extra),
-    phase: 'ready',
-    heard: null,
-    chain: [],
-    serial: 0,
-    due: null,
-    saving: null,
-    done: [],
-    droneOn: exercise.drone !== undefined,
-    model: false,
-    hint: null,
-    remark,
-    way: null,
-    cueing: NO_CUE,
-    played: 0,
-  };
-}
-
-/** Whether sound is running. */
-export const isRunning = (practice: Practice): boolean => practice.phase !== 'ready' && practice.phase !== 'stopped';
+export const openPractice = ({ climb, ...opening }: Opening): Practice => ({
+  ...opening,
+  opened: climb,
+  kept: [],
+  phase: 'ready',
+  heard: null,
+  chain: [],
+  serial: 0,
+  barsBegun: 0,
+  due: null,
+  awaited: null,
+  droneState: opening.exercise.drone === undefined ? 'off' : 'waits',
+  model: false,
+  way: null,
+  cueing: NO_CUE,
+  played: 0,
+});

@@ -1,58 +1,46 @@
-/** Small pieces that the decisions are put together from. */
-import { countedOnBeat } from '../../music/tongue/vibrato.ts';
-import { afterMark } from '../../ladder/rule/climb.ts';
+/** Small steps that the decisions about a line are put together from. */
+import { afterMark, markedAt } from '../../ladder/rule/climb.ts';
 import type { Mark } from '../../ladder/rule/ladder-rule.ts';
-import type { SoundCommand } from '../../music/sound/sound-commands.ts';
 import type { Bpm } from '../../common/units.ts';
+import { countedOnBeat } from '../../music/tongue/vibrato.ts';
+import { type Step, keep, say, sound, step } from '../step.ts';
+import type { Practice } from './line-on-stand.ts';
+import { climbNow, ruleOf, rungsNow } from './line-state.ts';
 import { type Chain, breathThenWait, cycle, wait } from './repetition-cycle.ts';
-import type { Effect, Practice, Step } from './line-on-stand.ts';
 
-export const stay = (state: Practice, hint: string | null = state.hint): Step<Practice> => ({
-  state: hint === state.hint ? state : { ...state, hint },
-  effects: [],
-});
-
-export const sound = (command: SoundCommand): Effect => ({ type: 'sound', command });
+/** Nothing changes but what is said. */
+export const answer = (state: Practice, sentence: string): Step<Practice> => step(state, say(sentence));
 
 /** Go on with another chain after this span, or at the next bar line if `cut`. */
 export function goOn(state: Practice, chain: Chain, cut: boolean): Step<Practice> {
-  const heardSpan = state.chain.filter((span) => span.id === state.heard?.span);
-  return {
-    state: { ...state, chain: [...heardSpan, ...chain.spans], serial: chain.serial },
-    effects: [sound({ ask: 'then', spans: chain.spans, cut })],
-  };
+  const heard = state.chain.filter((span) => span.id === state.heard?.span);
+  const next = { ...state, chain: [...heard, ...chain.spans], serial: chain.serial };
+  return step(next, sound({ ask: 'then', spans: chain.spans, cut }));
 }
 
 /** The next cycle at the ladder's tempo: after the breathing bar, or at the next bar line when already waiting. */
 export const nextCycle = (state: Practice): Step<Practice> =>
-  goOn(state, cycle(state, state.climb.bpm), state.phase !== 'breathing');
+  goOn(state, cycle(state, climbNow(state).bpm), state.phase !== 'breathing');
 
-/** Ask for a mark to be written; it takes effect when it is on disk. */
-export function saveMark(state: Practice, mark: Mark, bpm: Bpm, by: 'player' | 'rule'): Step<Practice> {
-  const { line, exercise, rule } = state;
-  const next = afterMark({ ...state.climb, bpm }, mark, rule, state.rungs);
-  const draft = {
+/** Ask for a mark to be kept; it takes effect when it is on disk. */
+export function keepMark(state: Practice, mark: Mark, bpm: Bpm, by: 'player' | 'rule'): Step<Practice> {
+  const { line, exercise, key } = state;
+  const marked = markedAt(climbNow(state), bpm, mark, ruleOf(state), rungsNow(state));
+  const happening = {
     kind: 'mark' as const,
-    line,
-    mark,
-    bpm,
-    by,
+    ...line,
+    ...marked,
     beat: `${exercise.beat.n}/${exercise.beat.d}`,
     notesPerBeat: countedOnBeat(line.articulation, exercise.notesPerBeat),
-    cleanUp: rule.cleanUp,
-    missedDown: rule.missedDown,
-    next: next.bpm,
-    ...(state.key === line.key ? {} : { sounded: state.key }),
+    by,
+    ...(key === line.key ? {} : { sounded: key }),
   };
-  return {
-    state: { ...state, saving: { what: 'mark', mark, bpm, by, next } },
-    effects: [{ type: 'store', draft }],
-  };
+  return step({ ...state, awaited: 'mark' }, keep(happening));
 }
 
 /** The cycle that follows if the repetition due is counted as clean. */
 function foreseen(state: Practice, bpm: Bpm): Step<Practice> {
-  const clean = afterMark({ ...state.climb, bpm }, 'clean', state.rule, state.rungs);
+  const clean = afterMark({ ...climbNow(state), bpm }, 'clean', ruleOf(state), rungsNow(state));
   return goOn(state, cycle(state, clean.bpm), false);
 }
 

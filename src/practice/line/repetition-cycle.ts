@@ -3,15 +3,15 @@ import { pulsesIn } from '../../music/tongue/vibrato.ts';
 import type { Click, Span } from '../../music/sound/sound-commands.ts';
 import type { Bpm } from '../../common/units.ts';
 import type { Practice } from './line-on-stand.ts';
+import { modelNotes, passageNow, ruleOf } from './line-state.ts';
 
 /** A softer click while the player breathes or has not marked yet. */
 const BREATH_GAIN = 0.45;
 const WAIT_GAIN = 0.3;
 
-type Part = Pick<Span, 'role' | 'bars' | 'gain'> & { readonly bpm: Bpm; readonly slow?: true };
+type Stretch = Pick<Span, 'role' | 'bars' | 'gain'> & { readonly bpm: Bpm; readonly slow?: true };
 
-function partsAt(practice: Practice, bpm: Bpm): readonly Part[] {
-  const { exercise } = practice;
+function stretchesAt({ exercise }: Practice, bpm: Bpm): readonly Stretch[] {
   return [
     { role: 'count-in', bars: exercise.countInBars, gain: 1, bpm },
     { role: 'repetition', bars: exercise.bars, gain: 1, bpm },
@@ -20,15 +20,16 @@ function partsAt(practice: Practice, bpm: Bpm): readonly Part[] {
 }
 
 /** With alternation, a slow repetition goes before the one at tempo; only the latter is marked. */
-function partsOf(practice: Practice, bpm: Bpm): readonly Part[] {
-  const atTempo = partsAt(practice, bpm);
-  if (practice.rule.order !== 'alternate' || practice.way) return atTempo;
-  const slowly = Math.max(10, Math.round(bpm * practice.rule.slowShare));
-  const slow = partsAt(practice, slowly).map((part): Part => ({ ...part, slow: true }));
+function stretchesOf(practice: Practice, bpm: Bpm): readonly Stretch[] {
+  const atTempo = stretchesAt(practice, bpm);
+  const { order, slowShare } = ruleOf(practice);
+  if (order !== 'alternate' || practice.way) return atTempo;
+  const slowly = Math.max(10, Math.round(bpm * slowShare));
+  const slow = stretchesAt(practice, slowly).map((stretch): Stretch => ({ ...stretch, slow: true }));
   return [...slow.slice(0, 2), ...atTempo];
 }
 
-const waitPart = (bpm: Bpm): Part => ({ role: 'wait', bars: null, gain: WAIT_GAIN, bpm });
+const waitStretch = (bpm: Bpm): Stretch => ({ role: 'wait', bars: null, gain: WAIT_GAIN, bpm });
 
 /** Pulses of vibrato are struck softly between the beats, unless the exercise has a subdivision of its own. */
 function pulsed(click: Click, articulation: string): Click {
@@ -43,28 +44,31 @@ const drawnAnew = (click: Click, serial: number): Click =>
     : { ...click, silentChance: { ...click.silentChance, seed: click.silentChance.seed + serial } };
 
 /** A way round a wall may leave the beat to the player. */
-function clickOf({ exercise, line, way }: Practice): Click {
-  const passage = way?.way.passages[way.at];
-  return passage?.click === 'off-beats'
-    ? { ...exercise.click, on: 'off-beats' }
-    : pulsed(exercise.click, line.articulation);
-}
+const clickOf = (practice: Practice): Click =>
+  passageNow(practice)?.click === 'off-beats'
+    ? { ...practice.exercise.click, on: 'off-beats' }
+    : pulsed(practice.exercise.click, practice.line.articulation);
 
-function toSpan(practice: Practice, part: Part, serial: number): Span {
+/** Counting in and breathing are always on every beat, whatever the exercise leaves out. */
+const everyBeat = ({ exercise }: Practice): Click => ({
+  ...exercise.click,
+  on: 'beats',
+  silentBars: null,
+  silentChance: null,
+});
+
+function toSpan(practice: Practice, stretch: Stretch, serial: number): Span {
   const { exercise } = practice;
-  const plays = part.role === 'repetition';
+  const plays = stretch.role === 'repetition';
   return {
-    id: `${serial}${part.slow ? '-slow' : ''}-${part.role}`,
-    role: part.role,
-    bars: part.bars,
-    gain: part.gain,
-    tempo: { bpm: part.bpm, beat: exercise.beat },
+    id: `${serial}${stretch.slow ? '-slow' : ''}-${stretch.role}`,
+    role: stretch.role,
+    bars: stretch.bars,
+    gain: stretch.gain,
+    tempo: { bpm: stretch.bpm, beat: exercise.beat },
     meter: exercise.meter,
-    // Counting in and breathing are always on every beat, whatever the exercise leaves out.
-    click: plays
-      ? drawnAnew(clickOf(practice), serial)
-      : { ...exercise.click, on: 'beats', silentBars: null, silentChance: null },
-    model: plays && practice.model ? practice.notes : [],
+    click: plays ? drawnAnew(clickOf(practice), serial) : everyBeat(practice),
+    model: plays && practice.model ? modelNotes(practice) : [],
   };
 }
 
@@ -73,31 +77,30 @@ export interface Chain {
   readonly serial: number;
 }
 
-function chainOf(practice: Practice, parts: readonly Part[]): Chain {
-  const spans = parts.map((part, k) => toSpan(practice, part, practice.serial + k));
-  return { spans, serial: practice.serial + parts.length };
+function chainOf(practice: Practice, stretches: readonly Stretch[]): Chain {
+  const spans = stretches.map((stretch, k) => toSpan(practice, stretch, practice.serial + k));
+  return { spans, serial: practice.serial + stretches.length };
 }
 
-const open = (practice: Practice, bpm: Bpm): readonly Part[] =>
-  practice.exercise.noMark === 'wait' && !practice.way ? [waitPart(bpm)] : [];
+const waitIfAsked = (practice: Practice, bpm: Bpm): readonly Stretch[] =>
+  practice.exercise.noMark === 'wait' && !practice.way ? [waitStretch(bpm)] : [];
 
 /** From a count-in at this tempo to the end of the breathing bar, and the wait after it if the exercise waits. */
 export const cycle = (practice: Practice, bpm: Bpm): Chain =>
-  chainOf(practice, [...partsOf(practice, bpm), ...open(practice, bpm)]);
+  chainOf(practice, [...stretchesOf(practice, bpm), ...waitIfAsked(practice, bpm)]);
+
+const breathAt = (practice: Practice, bpm: Bpm): readonly Stretch[] =>
+  stretchesAt(practice, bpm).filter(({ role }) => role === 'breath');
 
 /** Missed half way: breathe at the old tempo first, then the cycle at the new one. */
-export function breathThenCycle(practice: Practice, old: Bpm, bpm: Bpm): Chain {
-  const breath = partsAt(practice, old).filter((part) => part.role === 'breath');
-  return chainOf(practice, [...breath, ...partsOf(practice, bpm), ...open(practice, bpm)]);
-}
+export const breathThenCycle = (practice: Practice, old: Bpm, bpm: Bpm): Chain =>
+  chainOf(practice, [...breathAt(practice, old), ...stretchesOf(practice, bpm), ...waitIfAsked(practice, bpm)]);
 
 /** The click goes on softly until the mark comes. */
-export const wait = (practice: Practice, bpm: Bpm): Chain => chainOf(practice, [waitPart(bpm)]);
+export const wait = (practice: Practice, bpm: Bpm): Chain => chainOf(practice, [waitStretch(bpm)]);
 
 /** Breathing, and the soft click after it. */
-export function breathThenWait(practice: Practice, bpm: Bpm): Chain {
-  const breath = partsAt(practice, bpm).filter((part) => part.role === 'breath');
-  return chainOf(practice, [...breath, waitPart(bpm)]);
-}
+export const breathThenWait = (practice: Practice, bpm: Bpm): Chain =>
+  chainOf(practice, [...breathAt(practice, bpm), waitStretch(bpm)]);
 
 export const isSlow = (span: Span): boolean => span.id.includes('-slow-');

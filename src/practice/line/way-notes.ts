@@ -48,7 +48,7 @@ function onOneNote(drill: Drill): Drill {
 /** The passage under the drill, for another articulation or rhythm. */
 function retongued(drill: Drill, name: string): Drill {
   const read = readArticulation(name);
-  return typeof read === 'string' ? drill : drillOf(drill, read);
+  return typeof read === 'string' ? drill : drillOf(drill, read, drill.syllables);
 }
 
 function uneven(drill: Drill, rhythm: NonNullable<Passage['rhythm']>): Drill {

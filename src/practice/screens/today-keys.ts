@@ -4,11 +4,19 @@ import { LEAST_MINUTES, MOST_MINUTES, fit } from '../../plan/today/todays-plan.t
 import { type Known, knownOn } from '../../plan/today/played-before.ts';
 import type { Plan } from '../../plan/today/plan-items.ts';
 import type { Minutes, Routine } from '../../plan/routine/routine.ts';
-import { type Day, type ListAction, type Stand, type TodayAction } from '../stand.ts';
+import { remembered } from '../../common/remembered.ts';
+import { type Day, type KnownSoFar, type ListAction, type Stand, type TodayAction } from '../stand.ts';
 
-export const routineToday = ({ routines, day }: Stand): Routine | null => routines[day.routine] ?? null;
+/** The routine on the Today screen; null where there is none. */
+export const routineToday = ({ known, day }: Pick<Stand, 'known' | 'day'>): Routine | null =>
+  known.routines[day.routine] ?? null;
 
-export const knownToday = ({ today, records, lines }: Stand): Known => knownOn(today, records, Object.values(lines));
+const playedBefore: (known: KnownSoFar) => Known = remembered(({ today, records, lines }) =>
+  knownOn(today, records, Object.values(lines)),
+);
+
+/** What the records say about today's blocks and exercises. */
+export const knownToday = ({ known }: Pick<Stand, 'known'>): Known => playedBefore(known);
 
 /** The same day and routine draw the same plan, whenever it is looked at. */
 export const seedOf = (text: string): number =>
@@ -19,7 +27,7 @@ export function planned(stand: Stand): Stand {
   const routine = routineToday(stand);
   if (!routine) return { ...stand, day: { ...stand.day, plan: null } };
   const { minutes, order } = stand.day;
-  const ask = { minutes, known: knownToday(stand), seed: seedOf(stand.today + routine.id) };
+  const ask = { minutes, known: knownToday(stand), seed: seedOf(stand.known.today + routine.id) };
   const plan: Plan = fit(routine, order === null ? ask : { ...ask, order });
   const row = Math.min(stand.day.row, Math.max(0, plan.items.length - 1));
   return { ...stand, day: { ...stand.day, plan, row } };
@@ -35,7 +43,8 @@ const addTime = (stand: Stand, by: Minutes): Stand =>
 /** Figures typed soon after each other are one number; after a pause, or three of them, a new one begins. */
 const SOON: Seconds = 1.5;
 
-function typeTime(stand: Stand, key: string, now: Seconds): Stand {
+function typeTime(stand: Stand, key: string): Stand {
+  const { now } = stand;
   const { typed: before, typedAt } = stand.day;
   const goesOn = before.length < 3 && now - typedAt <= SOON;
   const typed = `${Number((goesOn ? before : '') + key)}`;
@@ -45,8 +54,8 @@ function typeTime(stand: Stand, key: string, now: Seconds): Stand {
 
 /** Today opens with the routine that was last played. */
 export function withLastRoutine(stand: Stand): Stand {
-  const plan = stand.records.findLast((record) => record.kind === 'plan');
-  const routine = plan?.kind === 'plan' ? stand.routines.findIndex(({ id }) => id === plan.routine) : -1;
+  const plan = stand.known.records.findLast((record) => record.kind === 'plan');
+  const routine = plan?.kind === 'plan' ? stand.known.routines.findIndex(({ id }) => id === plan.routine) : -1;
   return routine < 0 ? stand : withDay(stand, { routine });
 }
 
@@ -57,7 +66,11 @@ function otherOrder(stand: Stand): Stand {
 
 const otherRoutine = (stand: Stand): Stand =>
   planned(
-    withDay(stand, { routine: (stand.day.routine + 1) % Math.max(1, stand.routines.length), order: null, row: 0 }),
+    withDay(stand, {
+      routine: (stand.day.routine + 1) % Math.max(1, stand.known.routines.length),
+      order: null,
+      row: 0,
+    }),
   );
 
 function moveTo(stand: Stand, by: number): Stand {
@@ -66,7 +79,7 @@ function moveTo(stand: Stand, by: number): Stand {
 }
 
 export const TODAY: Readonly<
-  Record<Exclude<ListAction | TodayAction, 'open' | 'go-on'>, (stand: Stand, key: string, now: Seconds) => Stand>
+  Record<Exclude<ListAction | TodayAction, 'open' | 'go-on'>, (stand: Stand, key: string) => Stand>
 > = {
   up: (stand) => moveTo(stand, -1),
   down: (stand) => moveTo(stand, 1),
@@ -75,5 +88,5 @@ export const TODAY: Readonly<
   'type-time': typeTime,
   order: otherOrder,
   routine: otherRoutine,
-  exercises: (stand) => ({ ...stand, screen: 'exercises' }),
+  exercises: (stand) => ({ ...stand, view: { screen: 'exercises' } }),
 };

@@ -2,54 +2,63 @@
 import { type WayTried, offered } from '../../ladder/wall/ways-that-helped.ts';
 import { waysRound } from '../../ladder/wall/ways-round.ts';
 import { beatsOfBar } from '../../music/time/meter.ts';
-import type { Practice, Step } from '../line/line-on-stand.ts';
-import { withKnowledge } from '../sitting/line-speed.ts';
-import { type Stand, type StandStep, type Ways, still } from '../stand.ts';
+import { climbNow, rungsNow } from '../line/line-state.ts';
+import type { Practice } from '../line/line-on-stand.ts';
 import { beginWay, leaveWay } from '../line/way-being-played.ts';
+import { wallFor, withKnowledge } from '../sitting/line-speed.ts';
+import { type KnownSoFar, type Stand, type StandStep, type View, type Ways, type Work } from '../stand.ts';
+import { type Step, step, within } from '../step.ts';
 
-const tried = ({ records }: Stand): readonly WayTried[] => records.filter((record) => record.kind === 'way');
+type WaysView = Extract<View, { screen: 'ways' }>;
 
-function waysFor(stand: Stand, practice: Practice): Ways {
-  const { wall } = stand;
-  const bpm = wall?.bpm ?? practice.climb.bpm;
-  const { exercise, rungs, drill, line } = practice;
+const tried = ({ records }: KnownSoFar): readonly WayTried[] => records.filter((record) => record.kind === 'way');
+
+function waysFor(known: KnownSoFar, practice: Practice): Ways {
+  const bpm = wallFor(known, practice)?.bpm ?? climbNow(practice).bpm;
+  const { exercise, drill, line } = practice;
   const notes = drill ? drill.notes.filter(({ pitch }) => pitch).length : null;
   const beats = beatsOfBar(exercise.meter, exercise.beat).length;
-  const ways = waysRound({ wall: bpm, rungs, tongued: line.articulation !== 'slurred', notes, beats });
-  return { wall, bpm, offers: offered(ways, line, tried(stand), new Map(Object.entries(stand.lines))), row: 0 };
+  const ways = waysRound({
+    wall: bpm,
+    rungs: rungsNow(practice),
+    tongued: line.articulation !== 'slurred',
+    notes,
+    beats,
+  });
+  return { bpm, offers: offered(ways, line, tried(known), new Map(Object.entries(known.lines))), row: 0 };
 }
 
-const withPractice = (stand: Stand, { state, effects }: Step<Practice>): StandStep => ({
-  state: { ...stand, practice: state, screen: 'practice', ways: null },
-  effects,
-});
+const backTo = (stand: Stand, work: Work, practice: Step<Practice>): StandStep =>
+  within(practice, (state) => ({ ...stand, view: { screen: 'practice', work: { ...work, practice: state } } }));
 
 /** Opens the list; on a way already, leaves it. */
 export function askForWay(stand: Stand): StandStep {
-  const { practice } = stand;
-  if (!practice) return still(stand);
-  if (practice.way) return withPractice(stand, leaveWay(practice));
-  const known = withKnowledge(stand);
-  return still({ ...known, screen: 'ways', ways: waysFor(known, practice) });
+  if (stand.view.screen !== 'practice') return step(stand);
+  const { work } = stand.view;
+  if (work.practice.way) return backTo(stand, work, leaveWay(work.practice));
+  const known = withKnowledge(stand.known);
+  return step({ ...stand, known, view: { screen: 'ways', work, ways: waysFor(known, work.practice) } });
 }
 
-function moveTo(stand: Stand, by: number): StandStep {
-  const { ways } = stand;
-  if (!ways) return still(stand);
-  const { offers, row } = ways;
-  return still({ ...stand, ways: { ...ways, row: (row + by + offers.length) % offers.length } });
+function moveTo(stand: Stand, view: WaysView, by: number): StandStep {
+  const { offers, row } = view.ways;
+  const ways: Ways = { ...view.ways, row: (row + by + offers.length) % offers.length };
+  return step({ ...stand, view: { ...view, ways } });
 }
 
-function take(stand: Stand): StandStep {
-  const { ways, practice } = stand;
-  const offer = ways?.offers[ways.row];
-  return ways && practice && offer ? withPractice(stand, beginWay(practice, offer, ways.bpm)) : still(stand);
+function take(stand: Stand, { work, ways }: WaysView): StandStep {
+  const offer = ways.offers[ways.row];
+  return offer ? backTo(stand, work, beginWay(work.practice, offer, ways.bpm)) : step(stand);
 }
 
-export const backToPractice = (stand: Stand): StandStep => still({ ...stand, screen: 'practice', ways: null });
+/** From the list back to the line, as it was. */
+export const leaveWays = (stand: Stand, { work }: WaysView): Stand => ({
+  ...stand,
+  view: { screen: 'practice', work },
+});
 
-export const WAYS: Readonly<Record<'up' | 'down' | 'open', (stand: Stand) => StandStep>> = {
-  up: (stand) => moveTo(stand, -1),
-  down: (stand) => moveTo(stand, 1),
+export const WAYS: Readonly<Record<'up' | 'down' | 'open', (stand: Stand, view: WaysView) => StandStep>> = {
+  up: (stand, view) => moveTo(stand, view, -1),
+  down: (stand, view) => moveTo(stand, view, 1),
   open: take,
 };

@@ -6,17 +6,18 @@ import { restDue } from '../../plan/ease/rest-due.ts';
 import { type RunItem, isRestItem } from '../../plan/run/run-items.ts';
 import { type Run, current } from '../../plan/run/running-routine.ts';
 import { type EaseOffer, easeOffer } from '../../plan/ease/tension-offer.ts';
-import type { Stand } from '../stand.ts';
+import { type KnownSoFar, type Stand, practiceOf } from '../stand.ts';
+import { itemNow } from './sitting.ts';
 
 /** Today's readings, oldest first. */
-const readings = ({ records, today }: Stand): readonly TensionLevel[] =>
+const readings = ({ records, today }: KnownSoFar): readonly TensionLevel[] =>
   records.flatMap((record) => (record.kind === 'tension' && record.day === today ? [record.level] : []));
 
 /** Something easier, when readings or tense marks ask for it; nothing once a rest is being taken. */
 export function offerNow(stand: Stand): EaseOffer | null {
-  const item = stand.run && current(stand.run);
+  const item = itemNow(stand);
   if (item && isRestItem(item)) return null;
-  return easeOffer(readings(stand), stand.marks);
+  return easeOffer(readings(stand.known), stand.marks);
 }
 
 const sum = (items: readonly RunItem[]): Seconds => items.reduce((total, { played }) => total + played, 0);
@@ -29,11 +30,12 @@ function sinceRest({ items, at }: Run): readonly RunItem[] {
 }
 
 /** A sentence when a rest is due, else null. Body work is no playing. */
-export function restNow({ run, practice }: Stand): string | null {
-  if (!run) return practice ? (restDue(practice.played, 0)?.sentence ?? null) : null;
-  const item = current(run);
+export function restNow(stand: Stand): string | null {
+  const { sitting } = stand;
+  if (!sitting) return restDue(practiceOf(stand)?.played ?? 0, 0)?.sentence ?? null;
+  const item = current(sitting.run);
   if (!item || isRestItem(item)) return null;
-  const played = sinceRest(run).filter(({ kind }) => kind !== 'body');
+  const played = sinceRest(sitting.run).filter(({ kind }) => kind !== 'body');
   return restDue(sum(played), sum(played.filter(({ highLoad }) => highLoad)))?.sentence ?? null;
 }
 

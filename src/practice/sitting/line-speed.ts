@@ -1,8 +1,8 @@
-/** What the marks say about the lines on the stand: kept up to date mark by mark, asked when a line is opened. */
-
-import { type KeyName, type Line, lineName } from '../../ladder/line.ts';
+/** What the marks say about the lines on the stand: worked out from what is known, remembered where it costs. */
 import { dayNumber } from '../../common/days.ts';
+import { type KeyName, type Line, lineName } from '../../ladder/line.ts';
 import { type Climb, startAt } from '../../ladder/rule/climb.ts';
+import { rungsOf } from '../../ladder/rule/rungs.ts';
 import { climbOf } from '../../ladder/speed/line-history.ts';
 import {
   type Asked,
@@ -16,31 +16,60 @@ import {
   wallAhead,
 } from '../../ladder/speed/speed-knowledge.ts';
 import type { Wall } from '../../ladder/wall/wall.ts';
-import { rungsOf } from '../../ladder/rule/rungs.ts';
-import { type Crossing, type SpeedKnown, crossing } from '../../plan/rotation/single-double-crossing.ts';
-import { type Exercise } from '../../plan/routine/exercise.ts';
-import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import { notesPerSecond } from '../../music/time/meter.ts';
 import { countedOnBeat } from '../../music/tongue/vibrato.ts';
+import type { Exercise } from '../../plan/routine/exercise.ts';
+import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
+import { type Crossing, type SpeedKnown, crossing } from '../../plan/rotation/single-double-crossing.ts';
 import type { Practice } from '../line/line-on-stand.ts';
-import type { Stand } from '../stand.ts';
+import { rungsNow } from '../line/line-state.ts';
+import type { KnownSoFar, LineKnown } from '../stand.ts';
 
-/** All that is known; worked out once, when it is first asked for. */
-export const withKnowledge = (stand: Stand): Stand & { readonly knowledge: Knowledge } => ({
-  ...stand,
-  knowledge: stand.knowledge ?? learn(Object.values(stand.lines)),
+export type WithKnowledge = KnownSoFar & { readonly knowledge: Knowledge };
+
+/** All that is known, speed included: worked out once, when it is first asked for. */
+export const withKnowledge = (known: KnownSoFar): WithKnowledge => ({
+  ...known,
+  knowledge: known.knowledge ?? learn(Object.values(known.lines)),
 });
 
-const askedOf = ({ today }: Stand, exercise: Exercise, line: Line): Asked => ({
+/** After something was kept: what is known of its line, and of nothing else. */
+export function withLine(known: KnownSoFar, { name, history }: LineKnown): KnownSoFar {
+  const { [name]: _, ...others } = known.lines;
+  const lines = history ? { ...others, [name]: history } : others;
+  const knowledge = known.knowledge && history ? relearnt(known.knowledge, history) : null;
+  return { ...known, lines, knowledge };
+}
+
+const askedOf = ({ today }: KnownSoFar, exercise: Exercise, line: Line): Asked => ({
   line,
   notesPerBeat: countedOnBeat(line.articulation, exercise.notesPerBeat),
   rule: lineRule(exercise, line.articulation),
   day: dayNumber(today),
 });
 
-/** The speed estimate of a line, played or not. */
-export const estimateFor = (stand: Stand & { readonly knowledge: Knowledge }, exercise: Exercise, line: Line): Known =>
-  estimateOf(stand.knowledge, askedOf(stand, exercise, line));
+/** One answer for each line and day, as long as nothing new is known. */
+function forEachLine<Result>(work: (known: WithKnowledge, practice: Practice) => Result) {
+  const answers = new WeakMap<Knowledge, Map<string, Result>>();
+  return (known: KnownSoFar, practice: Practice): Result | null => {
+    if (!known.knowledge) return null;
+    const of = answers.get(known.knowledge) ?? new Map<string, Result>();
+    answers.set(known.knowledge, of);
+    const name = `${lineName(practice.line)} ${known.today}`;
+    if (!of.has(name)) of.set(name, work({ ...known, knowledge: known.knowledge }, practice));
+    return of.get(name) as Result;
+  };
+}
+
+/** The speed estimate of the line on the stand; null while nothing has been learnt. */
+export const estimateFor: (known: KnownSoFar, practice: Practice) => Known | null = forEachLine(
+  (known, { exercise, line }) => estimateOf(known.knowledge, askedOf(known, exercise, line)),
+);
+
+/** The wall that the line on the stand is in front of, or null. */
+export const wallFor: (known: KnownSoFar, practice: Practice) => Wall | null = forEachLine((known, practice) =>
+  wallAhead(known.knowledge, askedOf(known, practice.exercise, practice.line), rungsNow(practice)),
+);
 
 export interface OpeningClimb {
   readonly climb: Climb;
@@ -49,32 +78,15 @@ export interface OpeningClimb {
 }
 
 /** A line played today goes on where it was left; on another day it starts where the marks say. */
-export function climbToday(
-  stand: Stand & { readonly knowledge: Knowledge },
-  exercise: Exercise,
-  line: Line,
-): OpeningClimb {
-  const history = stand.lines[lineName(line)];
-  if (history && history.lastDay === stand.today) return { climb: climbOf(history), reason: null };
+export function climbToday(known: WithKnowledge, exercise: Exercise, line: Line): OpeningClimb {
+  const history = known.lines[lineName(line)];
+  if (history && history.lastDay === known.today) return { climb: climbOf(history), reason: null };
   // A tempo chosen by hand for a line without marks is the player's word.
   if (history && history.tallies.length === 0) return { climb: climbOf(history), reason: null };
-  const { bpm, reason } = startOf(
-    stand.knowledge,
-    askedOf(stand, exercise, line),
-    rungsOf(lineRule(exercise, line.articulation)),
-  );
+  const rungs = rungsOf(lineRule(exercise, line.articulation));
+  const { bpm, reason } = startOf(known.knowledge, askedOf(known, exercise, line), rungs);
   return { climb: startAt(bpm, history?.best?.bpm ?? null), reason };
 }
-
-/** After something was stored: what is known of its line, and of nothing else. */
-export const relearn = (knowledge: Knowledge | null, history: PlayedLine | null): Knowledge | null =>
-  knowledge && history ? relearnt(knowledge, history) : null;
-
-/** The wall that a line is in front of, or null. */
-export const wallFor = (
-  stand: Stand & { readonly knowledge: Knowledge },
-  { exercise, line, rungs }: Practice,
-): Wall | null => wallAhead(stand.knowledge, askedOf(stand, exercise, line), rungs);
 
 const inNotes = ({ bpm, low, high }: Known, { notesPerBeat }: Exercise): SpeedKnown => ({
   speed: notesPerSecond(bpm, notesPerBeat),
@@ -82,18 +94,15 @@ const inNotes = ({ bpm, low, high }: Known, { notesPerBeat }: Exercise): SpeedKn
   high: notesPerSecond(high, notesPerBeat),
 });
 
-const isPlayed = ({ lines }: Stand, line: Line): boolean => (lines[lineName(line)]?.tallies.length ?? 0) > 0;
+const isPlayed = (lines: Readonly<Record<string, PlayedLine>>, line: Line): boolean =>
+  (lines[lineName(line)]?.tallies.length ?? 0) > 0;
 
 /** Where single tonguing tires and double or triple takes over; null unless both were played in this key. */
-export function crossingOf(
-  stand: Stand & { readonly knowledge: Knowledge },
-  exercise: Exercise,
-  key: KeyName,
-): Crossing | null {
+export function crossingOf(known: WithKnowledge, exercise: Exercise, key: KeyName): Crossing | null {
   const line = (articulation: string): Line => ({ exercise: exercise.id, articulation, key });
   const multiple = exercise.articulations.find((name) => name === 'double' || name === 'triple');
-  if (!multiple || !isPlayed(stand, line('single')) || !isPlayed(stand, line(multiple))) return null;
-  const known = (articulation: string): SpeedKnown =>
-    inNotes(estimateFor(stand, exercise, line(articulation)), exercise);
-  return crossing(known('single'), known(multiple), multiple);
+  if (!multiple || !isPlayed(known.lines, line('single')) || !isPlayed(known.lines, line(multiple))) return null;
+  const speed = (articulation: string): SpeedKnown =>
+    inNotes(estimateOf(known.knowledge, askedOf(known, exercise, line(articulation))), exercise);
+  return crossing(speed('single'), speed(multiple), multiple);
 }

@@ -1,12 +1,10 @@
 /** Which key and articulation comes next, and the change to it without a gap in the sound. */
-import { type DayEntry } from '../../diary/entry.ts';
-import { type KeyName, type Line } from '../../ladder/line.ts';
-import { practiceOf } from './put-on-stand.ts';
+import type { MarkEntry } from '../../diary/entry.ts';
 import { seeded } from '../../common/chance.ts';
+import { type KeyName, type Line } from '../../ladder/line.ts';
 import { NO_MARKS, cleanShare, countsOf, repetitions, summed } from '../../ladder/speed/line-history.ts';
+import type { PlayedLine } from '../../ladder/speed/speed-knowledge.ts';
 import { type Cell, cellName, cellsOf, drawNext } from '../../plan/rotation/key-and-articulation-draw.ts';
-import type { Exercise } from '../../plan/routine/exercise.ts';
-
 import {
   type KeysKnown,
   type Rotation,
@@ -16,14 +14,18 @@ import {
   turnsOf,
   weakKeys,
 } from '../../plan/rotation/key-rotation.ts';
-import { cycle } from '../line/repetition-cycle.ts';
+import type { Exercise } from '../../plan/routine/exercise.ts';
+import type { Practice } from '../line/line-on-stand.ts';
 import { droneEffect } from '../line/line-keys.ts';
-import type { Effect, Practice, Step } from '../line/line-on-stand.ts';
-import { keepDrawn } from './keys-that-came.ts';
-import { type Stand, type StandStep } from '../stand.ts';
+import { climbNow, isRunning } from '../line/line-state.ts';
 import { goOn } from '../line/line-steps.ts';
-import { estimateFor, withKnowledge } from './line-speed.ts';
+import { cycle } from '../line/repetition-cycle.ts';
 import { seedOf } from '../screens/today-keys.ts';
+import { type KnownSoFar, type Stand, type StandStep, type Work, workOf } from '../stand.ts';
+import { type Effect, type Step, keep, step } from '../step.ts';
+import { keepDrawn } from './keys-that-came.ts';
+import { withKnowledge } from './line-speed.ts';
+import { openedLine } from './put-on-stand.ts';
 
 /** What a block narrows its exercise to. */
 export interface Narrowed {
@@ -43,42 +45,42 @@ export interface Due {
 }
 
 /** What was drawn of this exercise already, oldest first. */
-const drawnOf = (records: readonly DayEntry[], exercise: Exercise): readonly string[] =>
+const drawnOf = ({ records }: KnownSoFar, exercise: Exercise): readonly string[] =>
   records.flatMap((record) => (record.kind === 'draw' && record.pool === exercise.id ? [record.item] : []));
 
-const linesOf = ({ lines }: Stand, exercise: Exercise) =>
+const linesOf = ({ lines }: KnownSoFar, exercise: Exercise): readonly PlayedLine[] =>
   Object.values(lines).filter(({ line }) => line.exercise === exercise.id);
 
-const repetitionsOf = (stand: Stand, exercise: Exercise): number =>
-  linesOf(stand, exercise).reduce((sum, history) => sum + repetitions(countsOf(history)), 0);
+const repetitionsOf = (known: KnownSoFar, exercise: Exercise): number =>
+  linesOf(known, exercise).reduce((sum, history) => sum + repetitions(countsOf(history)), 0);
 
-function sharedIn(stand: Stand, exercise: Exercise, key: KeyName): number | null {
-  const counts = linesOf(stand, exercise)
+function sharedIn(known: KnownSoFar, exercise: Exercise, key: KeyName): number | null {
+  const counts = linesOf(known, exercise)
     .map(({ keys }) => keys?.[key] ?? NO_MARKS)
     .reduce(summed, NO_MARKS);
   return cleanShare(counts);
 }
 
 /** By which keys are compared: the best, or on a shared ladder the share of clean repetitions. */
-function bestIn(stand: Stand, exercise: Exercise, key: KeyName): number | null {
-  if (exercise.rotation?.ladder === 'shared') return sharedIn(stand, exercise, key);
-  const bests = linesOf(stand, exercise).flatMap(({ line, best }) => (line.key === key && best ? [best.bpm] : []));
+function bestIn(known: KnownSoFar, exercise: Exercise, key: KeyName): number | null {
+  if (exercise.rotation?.ladder === 'shared') return sharedIn(known, exercise, key);
+  const bests = linesOf(known, exercise).flatMap(({ line, best }) => (line.key === key && best ? [best.bpm] : []));
   return bests.length === 0 ? null : Math.max(...bests);
 }
 
 /** Keys whose notes leave the easy range. */
 function edgeKeys(
-  stand: Stand,
+  known: KnownSoFar,
   exercise: Exercise,
   keys: readonly KeyName[],
   articulation: string,
 ): ReadonlySet<KeyName> {
-  const placed = (key: KeyName) => stand.prepare(exercise, { exercise: exercise.id, key, articulation }).drill?.placed;
+  const placed = (key: KeyName) => known.prepare(exercise, { exercise: exercise.id, key, articulation }).drill?.placed;
   return new Set(keys.filter((key) => placed(key) === 'full'));
 }
 
-function known(
-  stand: Stand,
+function keysKnown(
+  known: KnownSoFar,
   exercise: Exercise,
   rotation: Rotation,
   keys: readonly KeyName[],
@@ -86,19 +88,19 @@ function known(
   once: boolean,
 ): KeysKnown {
   return {
-    weak: rotation.weakTimes > 1 ? weakKeys(keys, (key) => bestIn(stand, exercise, key)) : new Set(),
-    edge: rotation.edgeTimes > 1 ? edgeKeys(stand, exercise, keys, articulation) : new Set(),
+    weak: rotation.weakTimes > 1 ? weakKeys(keys, (key) => bestIn(known, exercise, key)) : new Set(),
+    edge: rotation.edgeTimes > 1 ? edgeKeys(known, exercise, keys, articulation) : new Set(),
     once,
   };
 }
 
 /** Repetitions change the key by their number; blocks and rungs by how often a key was entered. */
-const unitsDone = (stand: Stand, exercise: Exercise, { change }: Rotation): number =>
-  change === 'repetition' ? repetitionsOf(stand, exercise) : drawnOf(stand.records, exercise).length;
+const unitsDone = (known: KnownSoFar, exercise: Exercise, { change }: Rotation): number =>
+  change === 'repetition' ? repetitionsOf(known, exercise) : drawnOf(known, exercise).length;
 
 /** `entered`: keys that were entered and are about to be kept. */
 function rotated(
-  stand: Stand,
+  known: KnownSoFar,
   exercise: Exercise,
   rotation: Rotation,
   narrowed: Narrowed,
@@ -106,12 +108,12 @@ function rotated(
 ): Due | null {
   const keys = narrowed.keys ?? exercise.keys;
   const articulation = (narrowed.articulations ?? exercise.articulations)[0] ?? 'slurred';
-  const units = unitsDone(stand, exercise, rotation) + (rotation.change === 'repetition' ? 0 : entered);
+  const units = unitsDone(known, exercise, rotation) + (rotation.change === 'repetition' ? 0 : entered);
   const round = Math.floor(units / Math.max(1, keys.length));
   const turns = turnsOf(
     keys,
     rotation,
-    known(stand, exercise, rotation, keys, articulation, narrowed.once),
+    keysKnown(known, exercise, rotation, keys, articulation, narrowed.once),
     seeded(seedOf(exercise.id) + round),
   );
   const turn = turnAfter(turns, units);
@@ -122,13 +124,13 @@ function rotated(
 }
 
 /** Every pair of key and articulation comes once before one comes twice. */
-function drawn(stand: Stand, exercise: Exercise, narrowed: Narrowed): Due | null {
+function drawn(known: KnownSoFar, exercise: Exercise, narrowed: Narrowed): Due | null {
   const cells = cellsOf({
     keys: narrowed.keys ?? exercise.keys,
     articulations: narrowed.articulations ?? exercise.articulations,
   });
-  const before = drawnOf(stand.records, exercise);
-  const cell: Cell | null = drawNext(cells, before, seeded(seedOf(`${stand.today}${exercise.id}${before.length}`)));
+  const before = drawnOf(known, exercise);
+  const cell: Cell | null = drawNext(cells, before, seeded(seedOf(`${known.today}${exercise.id}${before.length}`)));
   if (!cell) return null;
   return {
     line: { exercise: exercise.id, ...cell },
@@ -139,75 +141,70 @@ function drawn(stand: Stand, exercise: Exercise, narrowed: Narrowed): Due | null
 }
 
 /** What comes next of an exercise within a block. */
-export const dueNext = (stand: Stand, exercise: Exercise, narrowed: Narrowed, entered = 0): Due | null =>
-  exercise.rotation ? rotated(stand, exercise, exercise.rotation, narrowed, entered) : drawn(stand, exercise, narrowed);
+export const dueNext = (known: KnownSoFar, exercise: Exercise, narrowed: Narrowed, entered = 0): Due | null =>
+  exercise.rotation ? rotated(known, exercise, exercise.rotation, narrowed, entered) : drawn(known, exercise, narrowed);
 
 /** What was drawn last, for a block that is gone on with. */
-export function dueAgain(stand: Stand, exercise: Exercise, narrowed: Narrowed): Due | null {
-  const item = drawnOf(stand.records, exercise).at(-1);
+export function dueAgain(known: KnownSoFar, exercise: Exercise, narrowed: Narrowed): Due | null {
+  const item = drawnOf(known, exercise).at(-1);
   const cells = cellsOf({
     keys: narrowed.keys ?? exercise.keys,
     articulations: narrowed.articulations ?? exercise.articulations,
   });
   const cell = cells.find((one) => cellName(one) === item);
-  if (!cell) return dueNext(stand, exercise, narrowed);
+  if (!cell) return dueNext(known, exercise, narrowed);
   const key = exercise.rotation ? ladderKey(exercise.rotation, cell.key) : cell.key;
   return { line: { exercise: exercise.id, ...cell, key }, key: cell.key, fingering: 'ordinary', drawn: null };
 }
 
 /** The new line takes over where the old one is in its cycle: the next count-in is at its own tempo. */
 function takenOver(from: Practice, to: Practice): Step<Practice> {
-  const { phase, heard, chain, serial, droneOn, model, cueing, played } = from;
-  const next: Practice = { ...to, phase, heard, chain, serial, droneOn, model, cueing, played };
-  const drone = droneOn ? [droneEffect(next)] : [];
-  if (phase === 'ready' || phase === 'stopped') return { state: next, effects: drone };
-  const step = goOn(next, cycle(next, next.climb.bpm), phase !== 'breathing');
-  return { state: step.state, effects: [...step.effects, ...drone] };
+  const { phase, heard, chain, serial, barsBegun, droneState, model, cueing, played } = from;
+  const next: Practice = { ...to, phase, heard, chain, serial, barsBegun, droneState, model, cueing, played };
+  const drone = droneState === 'on' ? [droneEffect(next)] : [];
+  if (!isRunning(next)) return step(next, ...drone);
+  const { state, effects } = goOn(next, cycle(next, climbNow(next).bpm), phase !== 'breathing');
+  return step(state, ...effects, ...drone);
 }
 
-const sameTurn = (practice: Practice, due: Due): boolean =>
-  practice.key === due.key && practice.fingering === due.fingering;
+const isSameTurn = ({ key, fingering, line }: Practice, due: Due): boolean =>
+  key === due.key && fingering === due.fingering && line.articulation === due.line.articulation;
 
-/** Whether what was just stored is what changes the key. */
-function isChange(before: Practice, after: Practice, { change }: Rotation): boolean {
-  const isMark = after.done.length > before.done.length && after.done.at(-1)?.mark !== null;
-  if (!isMark || change === 'block') return false;
-  return change === 'repetition' || after.climb.bpm !== before.climb.bpm;
-}
+/** Whether this mark is what changes the key. */
+const isChange = ({ bpm, next }: MarkEntry, { change }: Rotation): boolean =>
+  change === 'repetition' || (change === 'rung' && next !== bpm);
 
-/** After a mark: the next key, if the exercise's rotation changes it now. */
-export function rotateAfter(stand: Stand, before: Practice, narrowed: Narrowed, entered: number): StandStep | null {
-  const { practice } = stand;
-  const rotation = practice?.exercise.rotation;
-  if (!practice || !rotation || !isChange(before, practice, rotation)) return null;
-  const due = dueNext(stand, practice.exercise, narrowed, entered);
-  if (!due) return null;
-  const kept = keepDrawn(practice.exercise, due);
-  if (sameTurn(practice, due)) return { state: stand, effects: kept };
-  const { state, effects } = takenOver(practice, practiceOf(stand, practice.exercise, due, null));
-  const learnt = withKnowledge(stand);
-  const estimate = estimateFor(learnt, state.exercise, state.line);
-  return {
-    state: { ...learnt, practice: state, before: [...stand.before, practice], estimate },
-    effects: [...kept, ...effects],
-  };
+const withView = (stand: Stand, work: Work): Stand => ({ ...stand, view: { screen: 'practice', work } });
+
+/** After a mark: the next key, if the exercise's rotation changes it now; `entered` keys are about to be kept. */
+export function rotateAfter(stand: Stand, entry: MarkEntry, narrowed: Narrowed, entered: number): StandStep {
+  const work = workOf(stand);
+  const rotation = work?.practice.exercise.rotation;
+  if (!work || !rotation || !isChange(entry, rotation)) return step(stand);
+  const { practice, before } = work;
+  const due = dueNext(stand.known, practice.exercise, narrowed, entered);
+  if (!due) return step(stand);
+  const kept = keepDrawn(practice.exercise, due.drawn);
+  if (isSameTurn(practice, due)) return step(stand, ...kept);
+  const known = withKnowledge(stand.known);
+  const { state, effects } = takenOver(practice, openedLine(known, practice.exercise, due, null));
+  const moved = withView({ ...stand, known }, { ...work, practice: state, before: [...before, practice] });
+  return step(moved, ...kept, ...effects);
 }
 
 /** The key that was entered last is entered no more. */
-function undrawn({ records }: Stand, { exercise }: Practice): readonly Effect[] {
+function undrawn({ records }: KnownSoFar, { exercise }: Practice): readonly Effect[] {
   if (!exercise.rotation || exercise.rotation.change === 'repetition') return [];
   const last = records.findLast((record) => record.kind === 'draw' && record.pool === exercise.id);
-  return last?.id === undefined ? [] : [{ type: 'record', record: { kind: 'undo', of: last.id } }];
+  return last ? [keep({ kind: 'undo', of: last.id })] : [];
 }
 
-/** Back to the line before, as it was after its last mark, to take that mark back. */
+/** Back to the line before, as it was after its last mark, to take that mark back; null where there is none. */
 export function lineBefore(stand: Stand): StandStep | null {
-  const { practice, before } = stand;
-  const last = before.at(-1);
-  if (!practice || !last || practice.done.length > 0 || practice.due?.early) return null;
-  const { state, effects } = takenOver(practice, last);
-  return {
-    state: { ...stand, practice: { ...state, done: last.done }, before: before.slice(0, -1) },
-    effects: [...undrawn(stand, practice), ...effects],
-  };
+  const work = workOf(stand);
+  const last = work?.before.at(-1);
+  if (!work || !last || work.practice.kept.length > 0 || work.practice.due?.early) return null;
+  const { state, effects } = takenOver(work.practice, last);
+  const back = withView(stand, { ...work, practice: { ...state, kept: last.kept }, before: work.before.slice(0, -1) });
+  return step(back, ...undrawn(stand.known, work.practice), ...effects);
 }

@@ -1,12 +1,10 @@
-/** A routine that is being played: the run's clock and the practice at hand, kept together. */
+/** A routine that is being played: the run's clock and what lies on the stand, kept together. */
 import { type TensionLevel } from '../../diary/entry.ts';
-import { type Line } from '../../ladder/line.ts';
-import { putOnStand } from './put-on-stand.ts';
+import type { Seconds } from '../../common/units.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
-
 import { type Routine, exerciseOf } from '../../plan/routine/routine.ts';
-import { type RunItem, itemsOfPlan } from '../../plan/run/run-items.ts';
 import { restoreRun } from '../../plan/run/interrupted-sitting.ts';
+import { type RunItem, itemsOfPlan } from '../../plan/run/run-items.ts';
 import {
   GAP,
   type Run,
@@ -18,28 +16,27 @@ import {
   current,
   runOn,
 } from '../../plan/run/running-routine.ts';
-import type { Seconds } from '../../common/units.ts';
-import { doAction } from '../line/line-keys.ts';
-import { type Effect, isRunning } from '../line/line-on-stand.ts';
-import { type Stand, type StandStep, type Tone, still } from '../stand.ts';
-import { sound } from '../line/line-steps.ts';
+import { hush } from '../line/line-keys.ts';
+import { knownToday, routineToday } from '../screens/today-keys.ts';
+import { type Stand, type StandStep, type Tone, type View, withRun, withWork, workOf } from '../stand.ts';
+import { type Effect, SILENCE, andThen, keep, say, sound, step } from '../step.ts';
 import { keepDrawn } from './keys-that-came.ts';
-import { type Narrowed, dueAgain, dueNext } from './next-key.ts';
-import { knownToday } from '../screens/today-keys.ts';
-
-/** Silence, drone included. */
-export const SILENCE: readonly Effect[] = [sound({ ask: 'stop' }), sound({ ask: 'drone', drone: null })];
+import { type Due, type Narrowed, dueAgain, dueNext } from './next-key.ts';
+import { putOnStand } from './put-on-stand.ts';
 
 const isLadderWork = ({ work }: Exercise): boolean => work === undefined || work === 'ladder';
 
-const routineOf = ({ routines }: Stand, run: Run): Routine | null =>
-  routines.find(({ id }) => id === run.routine) ?? null;
+/** The routine of the running sitting; null outside one. */
+export const routineNow = ({ known, sitting }: Stand): Routine | null =>
+  known.routines.find(({ id }) => id === sitting?.run.routine) ?? null;
 
-/** The exercise of the run's current item; null for a rest or a block without one. */
+/** The item at hand of the running sitting; null outside one. */
+export const itemNow = ({ sitting }: Stand): RunItem | null => sitting && current(sitting.run);
+
+/** The exercise of the item at hand; null for a rest or a block without one. */
 export function exerciseNow(stand: Stand): Exercise | null {
-  const { run } = stand;
-  const item = run && current(run);
-  const routine = run && routineOf(stand, run);
+  const item = itemNow(stand);
+  const routine = routineNow(stand);
   return routine && item?.exercise ? exerciseOf(routine, item.exercise) : null;
 }
 
@@ -47,8 +44,8 @@ export function exerciseNow(stand: Stand): Exercise | null {
 const SHORT: Seconds = 240;
 
 /** What the block narrows its exercise to; everything outside a sitting. */
-export function narrowedNow({ run }: Stand): Narrowed {
-  const item = run && current(run);
+export function narrowedNow(stand: Stand): Narrowed {
+  const item = itemNow(stand);
   return {
     keys: item?.keys ?? null,
     articulations: item?.articulations ?? null,
@@ -56,130 +53,127 @@ export function narrowedNow({ run }: Stand): Narrowed {
   };
 }
 
-/** Put a block on the stand: a line with its ladder, or the block's own screen. */
-function open(stand: Stand, item: RunItem): StandStep {
-  const bare: Stand = { ...stand, screen: 'block', practice: null, tone: null, toKeep: [] };
-  const exercise = exerciseNow(bare);
-  if (!exercise || !hasKey(exercise)) return { state: bare, effects: SILENCE };
-  // A block that is gone on with was drawn when it began.
-  const due = (item.played > 0 || item.begun === true ? dueAgain : dueNext)(bare, exercise, narrowedNow(bare));
-  if (!due) return { state: bare, effects: SILENCE };
-  const state = isLadderWork(exercise)
-    ? putOnStand(bare, exercise, due, null)
-    : { ...bare, tone: toneOf(bare, exercise, due.line) };
-  return { state: { ...state, toKeep: keepDrawn(exercise, due) }, effects: SILENCE };
-}
-
 /** Work on the body has no key. */
 const hasKey = (exercise: Exercise): boolean =>
   isLadderWork(exercise) || exercise.pattern !== null || exercise.drone !== undefined;
 
-function toneOf(stand: Stand, exercise: Exercise, line: Line): Tone {
-  const { drone, drill } = stand.prepare(exercise, line);
-  return { line, drone, drill, on: exercise.drone !== undefined };
+function toneOf({ known }: Stand, exercise: Exercise, { line, drawn }: Due): Tone {
+  const { drone, drill } = known.prepare(exercise, line);
+  return { line, drone, drill, on: exercise.drone !== undefined, toKeep: keepDrawn(exercise, drawn) };
+}
+
+const onBlock = (stand: Stand, tone: Tone | null): Stand => ({ ...stand, view: { screen: 'block', tone } });
+
+/** Put a block on the stand: a line with its ladder, or the block's own screen. */
+function open(stand: Stand, item: RunItem): Stand {
+  const exercise = exerciseNow(stand);
+  if (!exercise || !hasKey(exercise)) return onBlock(stand, null);
+  // A block that is gone on with was drawn when it began.
+  const isGoneOn = item.played > 0 || item.begun === true;
+  const due = (isGoneOn ? dueAgain : dueNext)(stand.known, exercise, narrowedNow(stand));
+  if (!due) return onBlock(stand, null);
+  return isLadderWork(exercise)
+    ? putOnStand(stand, exercise, due, null, keepDrawn(exercise, due.drawn))
+    : onBlock(stand, toneOf(stand, exercise, due));
 }
 
 const toneEffect = ({ drone, on }: Tone): Effect => sound({ ask: 'drone', drone: on ? drone : null });
 
 export function toggleTone(stand: Stand): StandStep {
-  if (!stand.tone) return still(stand);
-  const tone = { ...stand.tone, on: !stand.tone.on };
-  return { state: { ...stand, tone }, effects: [toneEffect(tone)] };
+  const { view } = stand;
+  if (view.screen !== 'block' || !view.tone) return step(stand);
+  const tone: Tone = { ...view.tone, on: !view.tone.on };
+  return step(onBlock(stand, tone), toneEffect(tone));
 }
 
-/** The sound stops; the drone of a block without a ladder too. */
+/** The sound stops, the drone too. */
 function stop(stand: Stand): StandStep {
-  if (!stand.practice) return { state: stand, effects: SILENCE };
-  if (!isRunning(stand.practice)) return still(stand);
-  const { state: practice, effects } = doAction(stand.practice, 'start-pause');
-  return { state: { ...stand, practice }, effects };
+  const work = workOf(stand);
+  if (!work) return step(stand, ...SILENCE);
+  const { state: practice, effects } = hush(work.practice);
+  return step(
+    withWork(stand, (one) => ({ ...one, practice })),
+    ...effects,
+  );
+}
+
+/** The block's clock runs, and what came round is being played; the player's own key starts the click of a ladder. */
+function play(stand: Stand): StandStep {
+  const { view } = stand;
+  if ('work' in view) {
+    return step(
+      withWork(stand, (work) => ({ ...work, toKeep: [] })),
+      ...view.work.toKeep,
+    );
+  }
+  if (view.screen !== 'block' || !view.tone) return step(stand);
+  return step(onBlock(stand, { ...view.tone, toKeep: [] }), ...view.tone.toKeep, toneEffect(view.tone));
 }
 
 function perform(stand: Stand, effect: RunEffect): StandStep {
   switch (effect.do) {
     case 'record':
-      return { state: stand, effects: [{ type: 'record', record: effect.record }] };
+      return step(stand, keep(effect.record));
     case 'chime':
-      return { state: stand, effects: [sound({ ask: 'chime' })] };
+      return step(stand, sound({ ask: 'chime' }));
     case 'open':
-      return open(stand, effect.item);
+      return step(open(stand, effect.item), ...SILENCE);
     case 'still':
       return stop(stand);
     case 'play':
-      // The block's clock runs; of a line on its ladder the player's own key starts the click.
-      return {
-        state: { ...stand, toKeep: [] },
-        effects: [...stand.toKeep, ...(stand.tone ? [toneEffect(stand.tone)] : [])],
-      };
+      return play(stand);
   }
 }
 
-/** The run's step, carried out on the stand. */
-function took(stand: Stand, step: RunStep): StandStep {
-  return step.effects.reduce<StandStep>(
-    (so, effect) => {
-      const next = perform(so.state, effect);
-      return { state: next.state, effects: [...so.effects, ...next.effects] };
-    },
-    { state: { ...stand, run: step.run }, effects: [] },
+const END: View = { screen: 'end', note: null };
+
+/** The run's step, carried out on the stand. A sitting that is over shows its end. */
+function carriedOut(stand: Stand, { run, effects }: RunStep): StandStep {
+  const before = stand.sitting?.run.phase;
+  const done = effects.reduce<StandStep>(
+    (so, effect) => andThen(so, (state) => perform(state, effect)),
+    step(withRun(stand, run)),
   );
+  const isOver = run.phase === 'finished' && before !== 'finished';
+  return isOver ? { ...done, state: { ...done.state, view: END } } : done;
 }
 
-export function onRun(stand: Stand, event: RunEvent): StandStep {
-  if (!stand.run) return still(stand);
-  const before = stand.run;
-  const step = took(stand, runOn(stand.run, event));
-  const ended = step.state.run?.phase === 'finished' && before.phase !== 'finished';
-  return ended ? { ...step, state: { ...step.state, screen: 'end', practice: null } } : step;
+export const onRun = (stand: Stand, event: RunEvent): StandStep =>
+  stand.sitting ? carriedOut(stand, runOn(stand.sitting.run, event)) : step(stand);
+
+export const act = (stand: Stand, action: RunAction): StandStep => onRun(stand, { type: 'do', action, now: stand.now });
+
+/** How tense the block that was asked about felt. */
+export function answerTension(stand: Stand, level: TensionLevel): StandStep {
+  const asked = stand.sitting?.run.asked;
+  const told = onRun(stand, { type: 'tension', level, now: stand.now });
+  return asked
+    ? step(told.state, ...told.effects, say(`${asked.title}: tension ${level} of 4; u takes it back.`))
+    : told;
 }
 
-export const act = (stand: Stand, action: RunAction, now: Seconds): StandStep =>
-  onRun(stand, { type: 'do', action, now });
-
-/** What was told of the last block, answered on the screen. */
-export function tell(stand: Stand, level: TensionLevel, now: Seconds): StandStep {
-  const asked = stand.run?.asked;
-  const told = onRun(stand, { type: 'tension', level, now });
-  if (!asked || !told.state.run) return told;
-  const remark = `${asked.title}: tension ${level} of 4; u takes it back.`;
-  return { ...told, state: { ...told.state, run: { ...told.state.run, remark } } };
-}
-
-/** Takes the last reading or note of the day back. */
-export function takeBack(stand: Stand): StandStep {
-  const last = stand.records.findLast(
-    ({ kind, day }) => (kind === 'tension' || kind === 'note') && day === stand.today,
-  );
-  if (last?.id === undefined) return still(stand);
-  const run = stand.run && {
-    ...stand.run,
-    remark: last.kind === 'note' ? 'The note is taken back.' : 'The reading is taken back.',
-  };
-  return { state: { ...stand, run }, effects: [{ type: 'record', record: { kind: 'undo', of: last.id } }] };
-}
-
-/** What of today's last sitting was left open, whichever routine it was; null if nothing. */
-export function leftOpen({ today, records, routines }: Stand, now: Seconds): Run | null {
-  const plan = records.findLast((record) => record.kind === 'plan' && record.day === today);
-  const routine = plan?.kind === 'plan' ? routines.find(({ id }) => id === plan.routine) : undefined;
-  return routine ? restoreRun(routine, today, records, now) : null;
+/** What of today's sitting with the routine on the screen was left open; null if nothing. */
+export function leftOpen(stand: Stand): Run | null {
+  const { today, records } = stand.known;
+  const routine = routineToday(stand);
+  return routine ? restoreRun(routine, today, records, stand.now) : null;
 }
 
 const atRate = ({ clockRate }: Stand, run: Run): Run => (clockRate === 1 ? run : { ...run, gap: GAP * clockRate });
 
 /** Begin with the plan, from the item under the finger on. */
-export function begin(stand: Stand, now: Seconds): StandStep {
+export function begin(stand: Stand): StandStep {
   const { plan, row } = stand.day;
-  if (!plan) return still(stand);
+  if (!plan) return step(stand);
   const items = itemsOfPlan(plan, knownToday(stand)).slice(row);
-  const { run, effects } = beginRun(plan.routine, items, now);
-  return took({ ...stand, marks: [] }, { run: atRate(stand, run), effects });
+  const { run, effects } = beginRun(plan.routine, items, stand.now);
+  return carriedOut({ ...stand, marks: [] }, { run: atRate(stand, run), effects });
 }
 
-/** Go on where the last sitting was left. */
-export function goOn(stand: Stand, now: Seconds): StandStep {
-  const run = leftOpen(stand, now);
+/** Go on where the sitting on the screen was left. */
+export function goOn(stand: Stand): StandStep {
+  const run = leftOpen(stand);
   const item = run && current(run);
-  if (!run || !item) return still(stand);
-  return open({ ...stand, run: atRate(stand, run) }, item);
+  if (!run || !item) return step(stand);
+  return step(open(withRun(stand, atRate(stand, run)), item), ...SILENCE);
 }

@@ -5,6 +5,7 @@ import type { SampleFormat } from '../../audio/file/wav.ts';
 import type { Span } from '../../music/sound/sound-commands.ts';
 import type { FrameRate, Seconds } from '../../common/units.ts';
 import { harmless } from '../../common/harmless-text.ts';
+import { climbNow } from '../../practice/line/line-state.ts';
 import { cycle } from '../../practice/line/repetition-cycle.ts';
 import { type Opening, type Practice, openPractice } from '../../practice/line/line-on-stand.ts';
 import { reasonOf } from '../files/data-folder.ts';
@@ -29,7 +30,7 @@ export function renderingOf(ask: RenderAsk): Rendering {
   let practice: Practice = { ...openPractice({ ...opening, exercise }), model: ask.model };
   const spans: Span[] = [];
   for (let i = 0; i < times; i++) {
-    const chain = cycle(practice, practice.climb.bpm);
+    const chain = cycle(practice, climbNow(practice).bpm);
     spans.push(...chain.spans);
     practice = { ...practice, serial: chain.serial };
   }

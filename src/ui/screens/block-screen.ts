@@ -1,12 +1,12 @@
 /** The screen of a block without a ladder (body, long tones, a rest): the time left in tall figures, one cue. */
 import type { Stand } from '../../practice/stand.ts';
-import { easeNow } from '../../practice/sitting/ease-remarks.ts';
-import { exerciseNow } from '../../practice/sitting/sitting.ts';
-import { current } from '../../plan/run/running-routine.ts';
+import { messageNow } from '../../practice/messages.ts';
+import { exerciseNow, itemNow } from '../../practice/sitting/sitting.ts';
 import { digits } from '../components/tall-figures.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
+import type { DrawScreen, On } from './screen.ts';
 import { quietStrip } from './practice-strip.ts';
-import { sittingRemark, sittingStrip, viewOf } from './sitting-lines.ts';
+import { sittingStrip, viewOf } from './sitting-lines.ts';
 
 /** One cue at a time, each for half a minute. */
 const CUE_SECONDS = 30;
@@ -31,9 +31,9 @@ function tallTime(left: string, columns: number, scale: number): readonly Painte
 
 /** A breath is a mark; so many are asked for. */
 function breathLine(stand: Stand, columns: number): PaintedLine {
-  const item = stand.run && current(stand.run);
-  if (!stand.run || !item?.breaths) return BLANK;
-  const { breaths } = stand.run;
+  const item = itemNow(stand);
+  if (!stand.sitting || !item?.breaths) return BLANK;
+  const { breaths } = stand.sitting.run;
   return words(
     '● '.repeat(Math.min(breaths, item.breaths)) + '○ '.repeat(Math.max(0, item.breaths - breaths)),
     columns,
@@ -42,13 +42,13 @@ function breathLine(stand: Stand, columns: number): PaintedLine {
 }
 
 /** 'Bb · drone on' */
-function keyLine({ tone }: Stand): string {
+function keyLine({ view: { tone } }: On<'block'>): string {
   return tone ? `${tone.line.key} · drone ${tone.on ? 'on' : 'off'}` : '';
 }
 
-export function blockScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
+export const blockScreen: DrawScreen<'block'> = (stand, { columns, rows, lettering, foot }) => {
   const view = viewOf(stand);
-  const item = stand.run && current(stand.run);
+  const item = itemNow(stand);
   if (!view || !item) return toHeight([foot], rows);
   const exercise = exerciseNow(stand);
   const material = item.material ?? '';
@@ -66,9 +66,9 @@ export function blockScreen(stand: Stand, foot: PaintedLine, columns: number, ro
   ];
   const above = Math.max(1, Math.floor((rows - body.length - 5) / 2));
   const end = [
-    ...quietStrip(stand.tone?.drill ?? null, columns),
+    ...quietStrip(stand.view.tone?.drill ?? null, columns, lettering),
     words(view.next, columns, 'dim'),
-    ...wrapped(sittingRemark(view, easeNow(stand)), 'strong', columns),
+    ...wrapped(messageNow(stand)?.sentence ?? '', 'strong', columns),
     sittingStrip(view, columns),
     foot,
   ];
@@ -76,4 +76,4 @@ export function blockScreen(stand: Stand, foot: PaintedLine, columns: number, ro
     [...toHeight([...Array.from({ length: above }, () => BLANK), ...body], rows - end.length), ...end],
     rows,
   ).map((painted) => fit(painted, columns));
-}
+};

@@ -2,14 +2,19 @@
 import { bpmText } from '../../music/time/tempo-text.ts';
 import { type Summary, summaryOf } from '../../plan/run/sitting-summary.ts';
 import type { Stand } from '../../practice/stand.ts';
-import { routineToday, seedOf } from '../../practice/screens/today-keys.ts';
+import { messageNow } from '../../practice/messages.ts';
+import { seedOf } from '../../practice/screens/today-keys.ts';
+import { routineNow } from '../../practice/sitting/sitting.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
+import type { DrawScreen, On } from './screen.ts';
 import { sittingStrip, viewOf } from './sitting-lines.ts';
 
+/** Of the routine that was played, whichever the Today screen shows. */
 function summaryNow(stand: Stand): Summary | null {
-  const { run, today, records, lines } = stand;
-  const routine = routineToday(stand);
-  return run && routine ? summaryOf(routine, run, today, records, Object.values(lines), seedOf(today)) : null;
+  const { today, records, lines } = stand.known;
+  const routine = routineNow(stand);
+  if (!stand.sitting || !routine) return null;
+  return summaryOf(routine, stand.sitting.run, today, records, Object.values(lines), seedOf(today));
 }
 
 /** A heading and its lines; nothing when there is nothing to say. */
@@ -38,20 +43,23 @@ function summaryLines(summary: Summary): readonly PaintedLine[] {
 }
 
 /** What is being asked or written; the last note of the day otherwise. */
-function lastLine({ note, records, today }: Stand, question: string): PaintedLine {
+function lastLine(stand: On<'end'>): PaintedLine {
+  const { note } = stand.view;
   if (note !== null) return line(seg(' Note: ', 'strong'), seg(note), seg('█', 'now'));
-  if (question) return line(seg(` ${question}`, 'strong'));
+  const message = messageNow(stand);
+  if (message?.kind === 'answer' || message?.kind === 'question') return line(seg(` ${message.sentence}`, 'strong'));
+  const { records, today } = stand.known;
   const kept = records.findLast((record) => record.kind === 'note' && record.day === today);
   return kept?.kind === 'note' ? line(seg(` Note kept: ${kept.text}`, 'dim')) : BLANK;
 }
 
-export function endScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
+export const endScreen: DrawScreen<'end'> = (stand, { columns, rows, foot }) => {
   const view = viewOf(stand);
   const summary = summaryNow(stand);
   if (!view || !summary) return toHeight([foot], rows);
   const head = line(seg(' The sitting is over', 'strong'), seg(`  ${view.played} played of ${view.total}`, 'dim'));
   const body = toHeight([head, BLANK, ...summaryLines(summary)], rows - 4);
-  return toHeight([...body, BLANK, lastLine(stand, view.question), sittingStrip(view, columns), foot], rows).map(
-    (painted) => fit(painted, columns),
+  return toHeight([...body, BLANK, lastLine(stand), sittingStrip(view, columns), foot], rows).map((painted) =>
+    fit(painted, columns),
   );
-}
+};

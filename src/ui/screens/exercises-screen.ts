@@ -3,10 +3,12 @@ import { lineName } from '../../ladder/line.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
 import { cleanShare, countsOf } from '../../ladder/speed/line-history.ts';
 
+import { ladderLine } from '../../plan/rotation/ladder-line.ts';
 import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import { lineChosen } from '../../practice/screens/line-choice.ts';
 import { crossingOf } from '../../practice/sitting/line-speed.ts';
 import type { Stand } from '../../practice/stand.ts';
+import type { DrawScreen } from './screen.ts';
 import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 
 const percent = (share: number | null): string => (share === null ? '' : `${Math.round(share * 100)} %`);
@@ -50,10 +52,10 @@ const HEAD: Cells = {
 };
 
 function exerciseRow(stand: Stand, index: number, width: number): PaintedLine {
-  const exercise = stand.exercises[index];
+  const exercise = stand.known.exercises[index];
   if (!exercise) return BLANK;
   const chosenLine = lineChosen(stand.choice, exercise);
-  const known = stand.lines[lineName(chosenLine)];
+  const known = stand.known.lines[lineName(ladderLine(exercise, chosenLine))];
   const isHere = index === stand.choice.row;
   const cells: Cells = {
     title: exercise.title,
@@ -62,7 +64,7 @@ function exerciseRow(stand: Stand, index: number, width: number): PaintedLine {
     next: bpmText(known?.bpm ?? lineRule(exercise, chosenLine.articulation).start),
     best: known?.best ? bpmText(known.best.bpm) : '–',
     clean: known ? percent(cleanShare(countsOf(known))) : '',
-    last: known?.lastDay === stand.today ? 'today' : known?.lastDay || 'never',
+    last: known?.lastDay === stand.known.today ? 'today' : known?.lastDay || 'never',
   };
   return row(cells, isHere ? 'now' : 'plain', width, isHere ? '▶' : ' ');
 }
@@ -72,30 +74,32 @@ const scrollTo = (chosen: number, total: number, room: number): number =>
   Math.max(0, Math.min(chosen - Math.floor(room / 2), total - room));
 
 /** Where single tires and double or triple takes over, for the chosen exercise and key. */
-function crossingNow(stand: Stand): readonly string[] {
-  const exercise = stand.exercises[stand.choice.row];
-  if (!exercise || !stand.knowledge) return [];
-  const found = crossingOf({ ...stand, knowledge: stand.knowledge }, exercise, lineChosen(stand.choice, exercise).key);
+function crossingNow({ known, choice }: Stand): readonly string[] {
+  const exercise = known.exercises[choice.row];
+  const { knowledge } = known;
+  if (!exercise || !knowledge) return [];
+  const found = crossingOf({ ...known, knowledge }, exercise, lineChosen(choice, exercise).key);
   return found ? [`${found.sentence} ${found.drill.sentence}`] : [];
 }
 
-export function exercisesScreen(
-  stand: Stand,
-  foot: PaintedLine,
-  columns: number,
-  rows: number,
-): readonly PaintedLine[] {
-  const room = rows - 8;
-  const first = scrollTo(stand.choice.row, stand.exercises.length, room);
-  const shown = stand.exercises.slice(first, first + room).map((_, k) => exerciseRow(stand, first + k, columns));
-  const exercise = stand.exercises[stand.choice.row];
-  const material = exercise?.material ? `On the stand: ${exercise.material}` : '';
+/** The answer to the last key, or what else there is to say. */
+function remark(stand: Stand): string {
   const silence = stand.output?.state === 'silent' ? [stand.output.sentence] : [];
-  const [remark = ''] = [...crossingNow(stand), ...stand.notices, ...silence];
-  const said = toHeight(wrapped(remark, 'dim', columns), 3);
-  const head = fit(line(seg(' Exercises', 'strong'), seg(`  ${stand.today}`, 'dim')), columns);
+  const answer = stand.answer ? [stand.answer.sentence] : [];
+  return [...answer, ...crossingNow(stand), ...stand.notices, ...silence][0] ?? '';
+}
+
+export const exercisesScreen: DrawScreen<'exercises'> = (stand, { columns, rows, foot }) => {
+  const { exercises, today } = stand.known;
+  const room = rows - 8;
+  const first = scrollTo(stand.choice.row, exercises.length, room);
+  const shown = exercises.slice(first, first + room).map((_, k) => exerciseRow(stand, first + k, columns));
+  const exercise = exercises[stand.choice.row];
+  const material = exercise?.material ? `On the stand: ${exercise.material}` : '';
+  const said = toHeight(wrapped(remark(stand), 'dim', columns), 3);
+  const head = fit(line(seg(' Exercises', 'strong'), seg(`  ${today}`, 'dim')), columns);
   return toHeight(
     [head, BLANK, row(HEAD, 'dim', columns, ' '), ...toHeight(shown, room), line(seg(` ${material}`)), ...said, foot],
     rows,
   ).map((painted) => fit(painted, columns));
-}
+};

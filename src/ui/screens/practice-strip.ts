@@ -2,6 +2,7 @@
 import type { Drill } from '../../music/tongue/drill.ts';
 import { type Lettering, type Strip, stripOf } from '../../music/page/strip.ts';
 import type { Practice } from '../../practice/line/line-on-stand.ts';
+import { drillNow, spanHeard } from '../../practice/line/line-state.ts';
 import { noteStrip, stripHeight } from '../components/note-strip.ts';
 import { type PaintedLine, toHeight } from '../paint.ts';
 
@@ -18,17 +19,13 @@ function stripFor(drill: Drill, lettering: Lettering): Strip {
 
 /** The bar and beat of the repetition that is heard; the first bar, without a beat, before and after it. */
 function heardIn(practice: Practice, bars: number): { readonly bar: number; readonly beat: number | null } {
-  const span = practice.chain.find(({ id }) => id === practice.heard?.span);
+  const span = spanHeard(practice);
   if (!practice.heard || span?.role !== 'repetition') return { bar: 0, beat: null };
   return { bar: practice.heard.bar % bars, beat: practice.heard.beat };
 }
 
 /** The first bar of a drill, nothing heard: for a block without a click. */
-export function quietStrip(
-  drill: Drill | null,
-  columns: number,
-  lettering: Lettering = 'signs',
-): readonly PaintedLine[] {
+export function quietStrip(drill: Drill | null, columns: number, lettering: Lettering): readonly PaintedLine[] {
   if (!drill || drill.bars === 0) return [];
   const strip = stripFor(drill, lettering);
   const height = stripHeight(strip, columns, 6);
@@ -40,9 +37,9 @@ export function practiceStrip(
   practice: Practice,
   columns: number,
   rows: number,
-  lettering: Lettering = 'signs',
+  lettering: Lettering,
 ): readonly PaintedLine[] {
-  const { drill } = practice;
+  const drill = drillNow(practice);
   if (!drill || drill.bars === 0) return [];
   const { bar, beat } = heardIn(practice, drill.bars);
   const next = bar + 1 < drill.bars ? bar + 1 : null;

@@ -8,13 +8,18 @@ import { notesPerSecond } from '../../music/time/meter.ts';
 import { pulsesIn } from '../../music/tongue/vibrato.ts';
 import type { Bpm } from '../../common/units.ts';
 import type { Phase, Practice } from '../../practice/line/line-on-stand.ts';
+import { climbNow, ruleOf, rungsNow, spanHeard, tempoNow } from '../../practice/line/line-state.ts';
 import type { LadderView } from '../components/ladder-figure.ts';
 
 const MARKS: readonly Mark[] = ['clean', 'tense', 'missed'];
 
 /** This sitting's marks at a tempo, oldest first. */
-const sittingMarks = (practice: Practice, bpm: Bpm): readonly Mark[] =>
-  practice.done.flatMap((done) => (done.mark && done.bpm === bpm ? [done.mark] : []));
+const sittingMarks = ({ kept }: Practice, bpm: Bpm): readonly Mark[] =>
+  kept.flatMap((entry) => (entry.kind === 'mark' && entry.bpm === bpm ? [entry.mark] : []));
+
+/** The tempos that this sitting's marks were made at. */
+const tempos = ({ kept }: Practice): readonly Bpm[] =>
+  kept.flatMap((entry) => (entry.kind === 'mark' ? [entry.bpm] : []));
 
 /** So many of each mark, less those that are known in their order. */
 const others = (counts: MarkCounts, known: readonly Mark[]): readonly Mark[] =>
@@ -31,26 +36,30 @@ export function marksToday(
   const tallies = new Map(
     (history?.tallies ?? []).filter(({ day }) => day === today).map((tally) => [tally.bpm, tally]),
   );
-  const tempos = new Set([...tallies.keys(), ...practice.done.map(({ bpm }) => bpm)]);
+  const all = new Set([...tallies.keys(), ...tempos(practice)]);
   return new Map(
-    [...tempos].map((bpm) => {
+    [...all].map((bpm) => {
       const sitting = sittingMarks(practice, bpm);
       return [bpm, [...others(tallies.get(bpm) ?? NO_MARKS, sitting), ...sitting]] as const;
     }),
   );
 }
 
-export const ladderView = (practice: Practice, history: LineHistory | null, today: string): LadderView => ({
-  rungs: practice.rungs,
-  bpm: practice.climb.bpm,
-  best: practice.climb.best,
-  target: practice.rule.target,
-  cleanRun: practice.climb.cleanRun,
-  cleanUp: practice.rule.cleanUp,
-  early: practice.due?.early ?? null,
-  marks: marksToday(practice, history, today),
-  triedBefore: new Set(history?.tallies.map((tally) => tally.bpm) ?? []),
-});
+export function ladderView(practice: Practice, history: LineHistory | null, today: string): LadderView {
+  const { bpm, best, cleanRun } = climbNow(practice);
+  const { target, cleanUp } = ruleOf(practice);
+  return {
+    rungs: rungsNow(practice),
+    bpm,
+    best,
+    target,
+    cleanRun,
+    cleanUp,
+    early: practice.due?.early ?? null,
+    marks: marksToday(practice, history, today),
+    triedBefore: new Set(history?.tallies.map((tally) => tally.bpm) ?? []),
+  };
+}
 
 const NOTE_NAMES: Readonly<Record<string, string>> = {
   '1/4': 'quarter',
@@ -63,12 +72,14 @@ const NOTE_NAMES: Readonly<Record<string, string>> = {
   '3/16': 'dotted eighth',
 };
 
-/** 'quarter = 96 · 6.4 notes/s', and for vibrato 'quarter = 60 · 4.0 Hz'. */
-export function speedLine({ exercise, climb, line }: Practice, width: number): string {
+/** 'quarter = 96 · 6.4 notes/s', and for vibrato 'quarter = 60 · 4.0 Hz': of the tempo that sounds. */
+export function speedLine(practice: Practice, width: number): string {
+  const { exercise, line } = practice;
+  const bpm = tempoNow(practice);
   const beat = format(exercise.beat);
   const pulses = pulsesIn(line.articulation);
-  const speed = notesPerSecond(climb.bpm, pulses ?? exercise.notesPerBeat).toFixed(1);
-  const rest = ` = ${bpmText(climb.bpm)} · ${speed} ${pulses === null ? 'notes/s' : 'Hz'}`;
+  const speed = notesPerSecond(bpm, pulses ?? exercise.notesPerBeat).toFixed(1);
+  const rest = ` = ${bpmText(bpm)} · ${speed} ${pulses === null ? 'notes/s' : 'Hz'}`;
   const name = NOTE_NAMES[beat] ?? beat;
   return name.length + rest.length <= width ? name + rest : beat + rest;
 }
@@ -85,24 +96,26 @@ export const PHASE_WORDS: Readonly<Record<Phase, string>> = {
 
 /** 'PLAY · bar 1 of 2' */
 export function phaseLine(practice: Practice): string {
-  const { phase, heard, chain, due } = practice;
+  const { phase, heard, due } = practice;
   const word =
     phase === 'breathing' && due ? 'BREATHE · mark?' : phase === 'waiting' && !due ? 'MARKED' : PHASE_WORDS[phase];
-  const span = chain.find(({ id }) => id === heard?.span);
+  const span = spanHeard(practice);
   if (!span || !heard || span.bars === null || span.bars < 2) return word;
   return `${word} · bar ${heard.bar + 1} of ${span.bars}`;
 }
 
 /** What the next marks would do, so that the ladder never surprises. */
 export function nextLines(practice: Practice): readonly [string, string] {
-  const { climb, rule, rungs } = practice;
   if (practice.way) return [`the ladder waits at ${practice.way.way.back}`, 'v: back to it'];
-  const up = rungFrom(rungs, climb.bpm, rule.rungsUp);
-  const down = rungFrom(rungs, climb.bpm, -rule.rungsDown);
-  const clean = `${rule.cleanUp - climb.cleanRun} more clean`;
-  const missed = `${rule.missedDown - climb.missedRun}${climb.missedRun > 0 ? ' more' : ''} missed`;
+  const { bpm, cleanRun, missedRun } = climbNow(practice);
+  const rule = ruleOf(practice);
+  const rungs = rungsNow(practice);
+  const up = rungFrom(rungs, bpm, rule.rungsUp);
+  const down = rungFrom(rungs, bpm, -rule.rungsDown);
+  const clean = `${rule.cleanUp - cleanRun} more clean`;
+  const missed = `${rule.missedDown - missedRun}${missedRun > 0 ? ' more' : ''} missed`;
   return [
-    up === climb.bpm ? `${clean}: the top is held` : `${clean}: up to ${bpmText(up)}`,
-    down === climb.bpm ? '' : `${missed}: down to ${bpmText(down)}`,
+    up === bpm ? `${clean}: the top is held` : `${clean}: up to ${bpmText(up)}`,
+    down === bpm ? '' : `${missed}: down to ${bpmText(down)}`,
   ];
 }

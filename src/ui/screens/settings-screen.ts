@@ -5,7 +5,8 @@ import type { LadderRule, Step } from '../../ladder/rule/ladder-rule.ts';
 import { settlingSentence } from '../../ladder/settling/settling-tempo.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import type { Stand } from '../../practice/stand.ts';
-import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
+import type { DrawScreen } from './screen.ts';
+import { BLANK, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 
 const stepWords = (step: Step): string => {
   if (step.by === 'marks') return 'the traditional metronome marks';
@@ -47,12 +48,12 @@ const level = (share: number): string =>
 const climbs = ({ work }: Exercise): boolean => work === undefined || work === 'ladder';
 
 /** The exercise chosen last, or the first that climbs. */
-function onLadder({ exercises, choice }: Stand): Exercise | null {
+function onLadder({ known: { exercises }, choice }: Stand): Exercise | null {
   const chosen = exercises[choice.row];
   return chosen && climbs(chosen) ? chosen : (exercises.find(climbs) ?? null);
 }
 
-export function settingsScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
+export const settingsScreen: DrawScreen<'settings'> = (stand, { columns, rows, foot }) => {
   const exercise = onLadder(stand);
   const rule = exercise
     ? [
@@ -84,4 +85,4 @@ export function settingsScreen(stand: Stand, foot: PaintedLine, columns: number,
     ),
   ];
   return toHeight([...toHeight(said, rows - 1), foot], rows).map((painted) => fit(painted, columns));
-}
+};

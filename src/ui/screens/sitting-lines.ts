@@ -1,12 +1,12 @@
 /** What a running routine adds to a screen: where the sitting is, as a row of bars, and what comes next. */
-import type { Routine } from '../../plan/routine/routine.ts';
 import { type RunView, runView } from '../../plan/run/run-view.ts';
+import { routineNow } from '../../practice/sitting/sitting.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { type PaintedLine, type Segment, fit, line, seg } from '../paint.ts';
 
-export function viewOf({ run, routines }: Stand): RunView | null {
-  const routine: Routine | undefined = routines.find(({ id }) => id === run?.routine);
-  return run && routine ? runView(run, routine) : null;
+export function viewOf(stand: Stand): RunView | null {
+  const routine = routineNow(stand);
+  return stand.sitting && routine ? runView(stand.sitting.run, routine) : null;
 }
 
 const FILLS = { done: '━', now: '█', open: '─', skipped: '┄' } as const;
@@ -31,6 +31,3 @@ export function sittingLine(view: RunView, width: number): PaintedLine {
   const count = view.count ? ` · ${view.count}` : '';
   return fit(line(seg(` ${view.left}`, 'now'), seg(` left of ${view.of}${count}  `), seg(next, 'dim')), width);
 }
-
-/** The question after a block comes first, then ease, then what the clock has to say. */
-export const sittingRemark = (view: RunView, ease: string | null): string => view.question || ease || view.remark;

@@ -10,6 +10,7 @@ import type { Routine } from '../../plan/routine/routine.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { leftOpen } from '../../practice/sitting/sitting.ts';
 import { knownToday, routineToday } from '../../practice/screens/today-keys.ts';
+import type { DrawScreen } from './screen.ts';
 import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, widthOf, wrapped } from '../paint.ts';
 
 /** 'Wednesday, 2026-11-25' */
@@ -80,24 +81,24 @@ function planLines(stand: Stand, routine: Routine, plan: Plan, columns: number):
 const around = (lines: readonly PaintedLine[], chosen: number, room: number): readonly PaintedLine[] =>
   lines.slice(Math.max(0, Math.min(chosen - Math.floor(room / 2), lines.length - room))).slice(0, room);
 
-const loadToday = ({ today, records, day }: Stand): WeekLoad =>
-  weekLoad(today, records, playedMinutes(day.plan?.items ?? []));
+const loadToday = ({ known, day }: Stand): WeekLoad =>
+  weekLoad(known.today, known.records, playedMinutes(day.plan?.items ?? []));
 
 function head(stand: Stand, load: WeekLoad, columns: number): PaintedLine {
   const { minutes, plan } = stand.day;
   const turns = plan?.order === 'interleaved' ? 'in turns  ' : '';
   const right = `${turns}${wholeMinutes(minutes)} `;
   const title = routineToday(stand)?.title ?? '';
-  const short = line(seg(' Today', 'strong'), seg(`  ${dayName(stand.today)}  `, 'dim'), seg(title));
-  const hasPlayed = load.usual !== null || stand.records.some(({ kind }) => kind === 'block');
+  const short = line(seg(' Today', 'strong'), seg(`  ${dayName(stand.known.today)}  `, 'dim'), seg(title));
+  const hasPlayed = load.usual !== null || stand.known.records.some(({ kind }) => kind === 'block');
   const whole = hasPlayed ? [...short, seg(`  with today ${load.line} `, 'dim')] : short;
   const left = widthOf(whole) + right.length <= columns ? whole : short;
   return [...fit(left, columns - right.length), seg(right, 'now')];
 }
 
 /** Minutes at the ear today, what is planned included; empty without a measured level or far from the limit. */
-function hearing({ level, records, today, day }: Stand): readonly string[] {
-  if (level === undefined || level === null) return [];
+function hearing({ known: { level, records, today }, day }: Stand): readonly string[] {
+  if (level === null) return [];
   const minutes = (minutesByDay(records).get(today) ?? 0) + playedMinutes(day.plan?.items ?? []);
   const sentence = hearingLine(level, minutes);
   return sentence === null ? [] : [sentence];
@@ -109,7 +110,7 @@ const MOST_REMARKS = 6;
 /** What to say when there is something to say: trouble found on opening first, then why a block is not there. */
 function remarks(stand: Stand, { warning }: WeekLoad, columns: number): readonly PaintedLine[] {
   const { notices, output, day } = stand;
-  const left = leftOpen(stand, 0);
+  const left = leftOpen(stand);
   const silence = output?.state === 'silent' ? [output.sentence] : [];
   const goOn = left ? [`${left.remark} Press g.`] : [];
   const others = (day.plan?.leftOut.length ?? 0) - 1;
@@ -124,7 +125,7 @@ function remarks(stand: Stand, { warning }: WeekLoad, columns: number): readonly
   return [...loud, ...quiet].slice(0, Math.max(2, Math.min(loud.length, MOST_REMARKS)));
 }
 
-export function todayScreen(stand: Stand, foot: PaintedLine, columns: number, rows: number): readonly PaintedLine[] {
+export const todayScreen: DrawScreen<'today'> = (stand, { columns, rows, foot }) => {
   const routine = routineToday(stand);
   const { plan, row } = stand.day;
   const load = loadToday(stand);
@@ -151,4 +152,4 @@ export function todayScreen(stand: Stand, foot: PaintedLine, columns: number, ro
     ],
     rows,
   ).map((painted) => fit(painted, columns));
-}
+};

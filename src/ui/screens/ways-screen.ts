@@ -1,9 +1,10 @@
 /** Ways round a wall, each a thing that can be played: what helped on this line before stands first. */
-import { type Ways } from '../../practice/stand.ts';
+import { wallFor } from '../../practice/sitting/line-speed.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
 import type { OfferedWay } from '../../ladder/wall/ways-that-helped.ts';
 import type { Passage } from '../../ladder/wall/ways-round.ts';
 
+import type { DrawScreen } from './screen.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 
 const passageWords = ({ bpm, repetitions, say }: Passage): string =>
@@ -24,12 +25,9 @@ function wayLines(way: OfferedWay, isHere: boolean, columns: number): readonly P
   return [head, ...wrapped(`    ${way.why}`, 'plain', columns), ...steps];
 }
 
-export function waysScreen(
-  { wall, bpm, offers, row }: Ways,
-  foot: PaintedLine,
-  columns: number,
-  rows: number,
-): readonly PaintedLine[] {
+export const waysScreen: DrawScreen<'ways'> = ({ known, view }, { columns, rows, foot }) => {
+  const { bpm, offers, row } = view.ways;
+  const wall = wallFor(known, view.work.practice);
   const head = wall
     ? wall.sentence
     : `No wall is seen on this line; these are ways to work at ${bpmText(bpm)} all the same.`;
@@ -44,4 +42,4 @@ export function waysScreen(
     foot,
   ];
   return toHeight(said, rows).map((painted) => fit(painted, columns));
-}
+};

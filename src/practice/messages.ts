@@ -1,0 +1,63 @@
+/** The one thing there is to say now. Each has its place in the order, and its end. */
+import { bpmText } from '../music/time/tempo-text.ts';
+import type { Seconds } from '../common/units.ts';
+import { runView } from '../plan/run/run-view.ts';
+import { passageNow } from './line/line-state.ts';
+import type { Practice } from './line/line-on-stand.ts';
+import { easeNow } from './sitting/ease-remarks.ts';
+import { wallFor } from './sitting/line-speed.ts';
+import { routineNow } from './sitting/sitting.ts';
+import { type Answer, type Stand, practiceOf } from './stand.ts';
+
+export type MessageKind = 'answer' | 'question' | 'ease' | 'way' | 'wall' | 'opening' | 'cue' | 'clock' | 'sound';
+
+export interface Message {
+  readonly kind: MessageKind;
+  readonly sentence: string;
+}
+
+/** An answer to a key is read in a moment; what it hid comes back then. */
+const ANSWER_LASTS: Seconds = 8;
+
+export const isAnswerOver = ({ since }: Answer, now: Seconds): boolean => now - since >= ANSWER_LASTS;
+
+/** Where on the way round a wall. */
+function onWay(practice: Practice): string | null {
+  const passage = passageNow(practice);
+  if (!practice.way || !passage) return null;
+  const { way, at, done } = practice.way;
+  const step = `${way.title}, ${at + 1} of ${way.passages.length}: ${passage.say} at ${bpmText(passage.bpm)}`;
+  return `${step} (${done + 1} of ${passage.repetitions})`;
+}
+
+/** Said before the first mark: later the wall is on the screen in its own way. */
+function wallAhead({ known }: Stand, practice: Practice): string | null {
+  if (practice.way || practice.kept.length > 0) return null;
+  const wall = wallFor(known, practice);
+  return wall ? `${wall.sentence} v shows ways round it.` : null;
+}
+
+const ofLine = (stand: Stand, practice: Practice): readonly (readonly [MessageKind, string | null])[] => [
+  ['way', onWay(practice)],
+  ['wall', wallAhead(stand, practice)],
+  ['opening', practice.remark],
+  ['cue', practice.cueing.cue],
+];
+
+/** The answer to the last key, then the question of the sitting, then the body, then the work, then the clock. */
+export function messageNow(stand: Stand): Message | null {
+  const routine = routineNow(stand);
+  const run = stand.sitting && routine ? runView(stand.sitting.run, routine) : null;
+  const practice = practiceOf(stand);
+  const { output, answer } = stand;
+  const all: readonly (readonly [MessageKind, string | null | undefined])[] = [
+    ['answer', answer?.sentence],
+    ['question', run?.question],
+    ['ease', easeNow(stand)],
+    ...(practice ? ofLine(stand, practice) : []),
+    ['clock', run?.remark],
+    ['sound', output?.state === 'silent' ? output.sentence : null],
+  ];
+  const found = all.find(([, sentence]) => sentence);
+  return found ? { kind: found[0], sentence: found[1] as string } : null;
+}

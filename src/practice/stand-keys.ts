@@ -1,0 +1,156 @@
+/** What each key does on the screen that shows. */
+import type { TensionLevel } from '../diary/entry.ts';
+import { type Run, type RunAction } from '../plan/run/running-routine.ts';
+import { decide } from './line/line-events.ts';
+import { isPracticeAction } from './line/line-keys.ts';
+import { isRunning } from './line/line-state.ts';
+import type { PracticeAction } from './line/line-on-stand.ts';
+import { EXERCISES } from './screens/exercises-keys.ts';
+import { beginNote, noteNow, typeNote } from './screens/note-typing.ts';
+import { TODAY, planned } from './screens/today-keys.ts';
+import { isDial, turnDial } from './screens/volume-keys.ts';
+import { WAYS, askForWay, leaveWays } from './screens/ways-keys.ts';
+import { act, answerTension, begin, goOn, toggleTone } from './sitting/sitting.ts';
+import { takeBack } from './sitting/take-back.ts';
+import {
+  type Action,
+  type SittingAction,
+  type Stand,
+  type StandEvent,
+  type StandStep,
+  practiceOf,
+  withPractice,
+} from './stand.ts';
+import { SILENCE, andThen, step, within } from './step.ts';
+
+type Did = Extract<StandEvent, { type: 'do' }>;
+
+const isOf = <Some extends Action>(table: Readonly<Record<Some, unknown>>, action: Action): action is Some =>
+  Object.hasOwn(table, action);
+
+/** A sitting that is left keeps what was played. */
+const leave = (stand: Stand): StandStep =>
+  andThen(act(stand, 'leave'), (left) => step({ ...left, leaving: true }, ...SILENCE));
+
+/** From anywhere back to Today, which is fitted anew to what was done meanwhile. */
+function backToToday(stand: Stand): StandStep {
+  const silence = practiceOf(stand) || stand.sitting ? SILENCE : [];
+  return andThen(act(stand, 'leave'), (left) =>
+    step(planned({ ...left, view: { screen: 'today' }, sitting: null }), ...silence),
+  );
+}
+
+const back = (stand: Stand): StandStep =>
+  stand.view.screen === 'ways' ? step(leaveWays(stand, stand.view)) : backToToday(stand);
+
+const RUN_ACTIONS: Readonly<
+  Record<Exclude<SittingAction, 'play-block' | 'pause-block' | 'tension' | 'note'>, RunAction>
+> = {
+  'next-block': 'next',
+  longer: 'extend',
+  'skip-block': 'skip',
+  'swap-block': 'swap',
+  'block-before': 'back',
+  breath: 'breath',
+};
+
+const isClockRunning = ({ phase }: Run): boolean => phase === 'playing' || phase === 'over';
+
+/** The block's clock, started or stopped. */
+const startOrStopClock = (stand: Stand): StandStep =>
+  act(stand, stand.sitting && isClockRunning(stand.sitting.run) ? 'pause' : 'start');
+
+const onLine = (stand: Stand, action: PracticeAction): StandStep => {
+  const practice = practiceOf(stand);
+  return practice
+    ? within(decide(practice, { type: 'do', action }), (state) => withPractice(stand, state))
+    : step(stand);
+};
+
+/** Click and clock start together and stop together, drone included. */
+function startOrPause(stand: Stand): StandStep {
+  const practice = practiceOf(stand);
+  const { sitting } = stand;
+  if (!practice) return step(stand);
+  if (!sitting) return onLine(stand, 'start-pause');
+  if (isRunning(practice)) return andThen(onLine(stand, 'start-pause'), (quiet) => act(quiet, 'pause'));
+  const clocked = isClockRunning(sitting.run) ? step(stand) : act(stand, 'start');
+  return andThen(clocked, (state) => onLine(state, 'start-pause'));
+}
+
+function onPractice(stand: Stand, action: Action): StandStep {
+  if (action === 'way') return askForWay(stand);
+  if (action === 'start-pause' || action === 'pause-block') return startOrPause(stand);
+  return isPracticeAction(action) ? onLine(stand, action) : step(stand);
+}
+
+function onBlock(stand: Stand, action: Action): StandStep {
+  if (action === 'play-block' || action === 'pause-block') return startOrStopClock(stand);
+  return action === 'drone' ? toggleTone(stand) : step(stand);
+}
+
+function onToday(stand: Stand, { action, key }: Did): StandStep {
+  if (action === 'open') return begin(stand);
+  if (action === 'go-on') return goOn(stand);
+  return step(isOf(TODAY, action) ? TODAY[action](stand, key) : stand);
+}
+
+/** Keys of a running routine, whichever of its screens shows; null for all others. */
+function inSitting(stand: Stand, { action, key }: Did): StandStep | null {
+  if (action === 'undo') return takeBack(stand);
+  if (!stand.sitting) return null;
+  if (action === 'note') return beginNote(stand);
+  if (action === 'tension') return answerTension(stand, Number(key) as TensionLevel);
+  return isOf(RUN_ACTIONS, action) ? act(stand, RUN_ACTIONS[action]) : null;
+}
+
+/** A page at a time would lose the line being read. */
+function scroll(scrolled: number, action: Action): number {
+  const by = action === 'down' ? 4 : action === 'up' ? -4 : 0;
+  return Math.max(0, scrolled + by);
+}
+
+/** The keys of the screen that shows. */
+function onScreen(stand: Stand, did: Did): StandStep {
+  const { view } = stand;
+  const { action } = did;
+  switch (view.screen) {
+    case 'today':
+      return onToday(stand, did);
+    case 'exercises':
+      return step(isOf(EXERCISES, action) ? EXERCISES[action](stand) : stand);
+    case 'weeks':
+      return step({ ...stand, view: { ...view, scrolled: scroll(view.scrolled, action) } });
+    case 'ways':
+      return isOf(WAYS, action) ? WAYS[action](stand, view) : step(stand);
+    case 'practice':
+      return inSitting(stand, did) ?? onPractice(stand, action);
+    case 'block':
+      return inSitting(stand, did) ?? onBlock(stand, action);
+    case 'end':
+      return inSitting(stand, did) ?? step(stand);
+    case 'settings':
+      return step(stand);
+  }
+}
+
+/** Keys that mean the same everywhere. */
+function anywhere(stand: Stand, did: Did): StandStep {
+  const { action } = did;
+  if (action === 'leave') return leave(stand);
+  if (action === 'help') return step({ ...stand, help: !stand.help });
+  if (stand.help) return step({ ...stand, help: false });
+  if (action === 'back') return back(stand);
+  if (isDial(action)) return turnDial(stand, action);
+  if (action === 'weeks') return step({ ...stand, view: { screen: 'weeks', scrolled: 0 } });
+  if (action === 'settings') return step({ ...stand, view: { screen: 'settings' } });
+  // Putting the program to sleep is the terminal's business, not the stand's.
+  return action === 'suspend' ? step(stand) : onScreen(stand, did);
+}
+
+/** A key was pressed. A note that is being written takes every key as it is. */
+export function onKey(stand: Stand, did: Did): StandStep {
+  const pressed: Stand = { ...stand, answer: null, now: did.now };
+  const note = noteNow(pressed);
+  return note !== null && did.key !== 'ctrl+c' ? typeNote(pressed, note, did.key) : anywhere(pressed, did);
+}

@@ -1,0 +1,18 @@
+/** What every screen is given, and what it gives: one shape for all of them. */
+import type { Lettering } from '../../music/page/strip.ts';
+import type { Screen, Stand, View } from '../../practice/stand.ts';
+import type { PaintedLine } from '../paint.ts';
+
+/** The room there is, how accidentals are written, and the line of keys at the foot. */
+export interface Canvas {
+  readonly columns: number;
+  readonly rows: number;
+  readonly lettering: Lettering;
+  readonly foot: PaintedLine;
+}
+
+/** The stand while this screen shows. */
+export type On<S extends Screen> = Stand & { readonly view: Extract<View, { readonly screen: S }> };
+
+/** Exactly `rows` lines of at most `columns`. */
+export type DrawScreen<S extends Screen> = (stand: On<S>, canvas: Canvas) => readonly PaintedLine[];

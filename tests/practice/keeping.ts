@@ -1,0 +1,55 @@
+/** A journal in memory: what is to be kept is stamped, folded by the real fold, and comes back as in the program. */
+import type { Entry, Happening } from '../../src/diary/entry.ts';
+import { ofLadder } from '../../src/diary/entry.ts';
+import { EMPTY_FOLD, type Fold, absorb, foldAll } from '../../src/journal/journal-fold.ts';
+import { lineName } from '../../src/ladder/line.ts';
+import type { Stand, StandEvent } from '../../src/practice/stand.ts';
+import { onEvent } from '../../src/practice/stand-events.ts';
+import type { Effect } from '../../src/practice/step.ts';
+
+export interface Keeping {
+  readonly entries: Entry[];
+  readonly fold: () => Fold;
+  readonly keep: (happening: Happening) => Extract<StandEvent, { type: 'kept' }>;
+}
+
+const idOf = (n: number): string => `018bcfe5-6800-7000-8000-${String(n).padStart(12, '0')}`;
+
+export function keeping(day: string, earlier: readonly Entry[] = []): Keeping {
+  const entries: Entry[] = [...earlier];
+  let fold = earlier.length === 0 ? EMPTY_FOLD : foldAll(earlier);
+  return {
+    entries,
+    fold: () => fold,
+    keep: (happening) => {
+      const stamp = { v: 1, id: idOf(entries.length + 1), at: `${day}T10:00:00+00:00`, day };
+      const entry = { ...stamp, ...happening } as Entry;
+      entries.push(entry);
+      fold = absorb(fold, entry) ?? foldAll(entries);
+      const moved = entry.kind === 'undo' ? entries.find(({ id }) => id === entry.of) : entry;
+      const name = moved && ofLadder(moved) ? lineName(moved) : null;
+      return { type: 'kept', entry, line: name === null ? null : { name, history: fold.lines.get(name) ?? null } };
+    },
+  };
+}
+
+/** The whole program without a screen: its state, and what went out to the sound. */
+export interface Played {
+  readonly stand: () => Stand;
+  readonly send: (event: StandEvent) => void;
+  readonly effects: Effect[];
+}
+
+export function played(first: Stand, journal: Keeping): Played {
+  let stand = first;
+  const effects: Effect[] = [];
+  function send(event: StandEvent): void {
+    const step = onEvent(stand, event);
+    stand = step.state;
+    for (const effect of step.effects) {
+      effects.push(effect);
+      if (effect.type === 'keep') send(journal.keep(effect.happening));
+    }
+  }
+  return { stand: () => stand, send, effects };
+}
