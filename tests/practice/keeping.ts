@@ -3,7 +3,8 @@ import type { Entry, Happening } from '../../src/diary/entry.ts';
 import { ofLadder } from '../../src/diary/entry.ts';
 import { EMPTY_FOLD, type Fold, absorb, foldAll } from '../../src/journal/journal-fold.ts';
 import { lineName } from '../../src/ladder/line.ts';
-import type { Stand, StandEvent } from '../../src/practice/stand.ts';
+import type { Span } from '../../src/music/sound/sound-commands.ts';
+import { type Stand, type StandEvent, practiceOf } from '../../src/practice/stand.ts';
 import { onEvent } from '../../src/practice/stand-events.ts';
 import type { Effect } from '../../src/practice/step.ts';
 
@@ -52,4 +53,12 @@ export function played(first: Stand, journal: Keeping): Played {
     }
   }
   return { stand: () => stand, send, effects };
+}
+
+/** The first beat of the chain's n-th span in this role is heard, at once. */
+export function hear({ stand, send }: Played, role: Span['role'], n = 0, bar = 0): Span {
+  const span = practiceOf(stand())?.chain.filter((one) => one.role === role)[n];
+  if (!span) throw new Error(`no ${role} in the chain`);
+  send({ type: 'sound', report: { tell: 'beat', span: span.id, bar, beat: 0, beatsInBar: 4, lateBy: 0 } });
+  return span;
 }

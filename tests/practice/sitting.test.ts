@@ -3,6 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { instrumentNamed } from '../../src/music/pitch/instruments.ts';
 
 import { prepareFor } from '../../src/practice/line/line-notes.ts';
+import { messageNow } from '../../src/practice/messages.ts';
+import { plainText } from '../../src/ui/paint.ts';
+import { drawScreen } from '../../src/ui/screens/all-screens.ts';
 import { keeping, played } from './keeping.ts';
 import { easeNow } from '../../src/practice/sitting/ease-remarks.ts';
 import { itemNow, leftOpen } from '../../src/practice/sitting/sitting.ts';
@@ -195,5 +198,51 @@ describe('a sitting', () => {
         .filter(({ ask }) => ask === 'drone')
         .at(-1),
     ).toEqual({ ask: 'drone', drone: null });
+  });
+
+  it('pauses clock, click and drone with one key, and goes on with all three with the same', () => {
+    const { press, pass, item, commands, practice, stand } = sit();
+    press('open');
+    while (!practice()) press('next-block');
+    press('drone', 'start-pause');
+    pass(5);
+    const before = item()?.played;
+    press('pause-block');
+    pass(30);
+    expect(item()?.played).toBe(before);
+    const sent = commands();
+    expect(sent.filter(({ ask }) => ask === 'stop')).not.toEqual([]);
+    expect(sent.findLast(({ ask }) => ask === 'drone')).toEqual({ ask: 'drone', drone: null });
+    expect(stand().sitting?.run.phase).toBe('paused');
+    press('pause-block');
+    pass(5);
+    expect(item()?.played).toBe((before ?? 0) + 5);
+    expect(commands().findLast(({ ask }) => ask === 'drone')).toMatchObject({ drone: { tuning: 'just' } });
+    expect(commands().at(-1)?.ask).toBe('play');
+  });
+
+  it('takes back what was said last: the reading while it is the newest, then the mark before it', () => {
+    const { press, key, pass, stand, practice, screen, records } = sit();
+    press('open', 'play-block');
+    pass(120);
+    while (screen() === 'block') press('next-block');
+    key('tension', '3');
+    expect(messageNow(stand())?.sentence).toMatch(/tension 3 of 4; u takes it back/);
+    press('undo');
+    expect(records().filter(({ kind }) => kind === 'tension')).toEqual([]);
+    expect(messageNow(stand())?.sentence).toBe('The reading is taken back.');
+    expect(practice()?.kept).toEqual([]);
+  });
+
+  it('tells of tomorrow by the routine that was played, whichever Today shows', () => {
+    const { press, screen, stand } = sit();
+    press('open');
+    for (let k = 0; k < 40 && screen() !== 'end'; k += 1) press('next-block');
+    const other = { ...routine, id: 'other', title: 'Other', parts: [] };
+    const { known, day } = stand();
+    const shown: Stand = { ...stand(), known: { ...known, routines: [routine, other] }, day: { ...day, routine: 1 } };
+    const end = (of: Stand) => plainText(drawScreen(of, { columns: 100, rows: 60, lettering: 'signs', foot: [] }));
+    expect(end(shown)).toContain('Tomorrow, after the warm-up');
+    expect(end(shown)).toBe(end(stand()));
   });
 });
