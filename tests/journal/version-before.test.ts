@@ -1,0 +1,33 @@
+/** A player's folder as the version before wrote it: journal, cache and settings, all kinds of entries in it. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { readCache } from '../../src/journal/fold-cache.ts';
+import { type Stamp, readJournal } from '../../src/journal/journal-file.ts';
+import { foldAll } from '../../src/journal/journal-fold.ts';
+import { isMishap } from '../../src/common/mishap.ts';
+
+const THEN = new URL('../fixtures/version-before/', import.meta.url).pathname;
+
+const journal = readJournal(join(THEN, 'journal.jsonl'));
+if (isMishap(journal)) throw new Error(journal.sentence);
+
+describe('what the version before wrote', () => {
+  it('is read whole: every kind of entry, not one bad line', () => {
+    expect(journal.bad).toEqual([]);
+    expect(journal.foreign).toEqual([]);
+    const kinds = new Set(journal.entries.map(({ kind }) => kind));
+    expect([...kinds].toSorted()).toEqual(['block', 'draw', 'mark', 'note', 'plan', 'tempo', 'tension', 'undo', 'way']);
+  });
+
+  it('folds to what that version itself made of it: tempo, runs, best, tallies, keys', () => {
+    const { journal: stamp } = JSON.parse(readFileSync(join(THEN, 'cache.json'), 'utf8')) as { journal: Stamp };
+    const old = readCache(join(THEN, 'cache.json'), stamp);
+    const fold = foldAll(journal.entries);
+    expect(old).not.toBeNull();
+    expect([...fold.lines]).toEqual([...(old?.lines ?? [])]);
+    expect(fold.others).toEqual(old?.others);
+    expect(fold.marks).toBe(old?.marks);
+    expect(fold.lastId).toBe(old?.lastId);
+  });
+});
