@@ -109,9 +109,9 @@ export const KEYS: readonly KeyRow[] = [
     action: 'pause-block',
     keys: ['p'],
     short: '',
-    help: 'stop the block’s clock (a lesson, the door), or go on',
+    help: 'stop clock, click and drone (a lesson, the door), or go on',
     only: 'sitting',
-    places: ['practice'],
+    places: SITTING,
   },
   { action: 'longer', keys: ['x'], short: '', help: 'a minute more for this block', only: 'sitting', places: SITTING },
   {

@@ -4,8 +4,9 @@ import type { Lettering } from '../../music/page/strip.ts';
 import type { KeyRow } from '../../ui/keys.ts';
 import { App } from '../../ui/app.tsx';
 import { COLOURS, PLAIN } from '../../ui/theme.ts';
+import type { Milliseconds } from '../../common/units.ts';
 import type { RunningDesk } from '../desk.ts';
-import { createFrames } from './changed-lines.ts';
+import { type Frames, createFrames } from './changed-lines.ts';
 import { silentTwin } from './silent-terminal.ts';
 import type { Terminal } from './terminal.ts';
 
@@ -25,74 +26,84 @@ export interface FullScreen {
 /** A deadly signal's exit code, as shells count it. */
 const SIGNALS = { SIGINT: 130, SIGTERM: 143, SIGHUP: 129 } as const;
 
-const LEARN_AFTER = 150;
-const LAST_WAIT = 1000;
+/** After the first frame: with many marks learning takes a moment that nobody should wait for. */
+const LEARN_AFTER: Milliseconds = 150;
+const LAST_WAIT: Milliseconds = 1000;
+
+type Ink = ReturnType<typeof render>;
+
+/** Ink reads the keys and keeps the tree; the drawings go to `frames`, and Ink itself has nothing to write. */
+const openInk = ({ desk, keys, lettering }: FullScreen, frames: Frames): Ink =>
+  render(<App desk={desk} keys={keys} paint={frames.paint} lettering={lettering} />, {
+    stdout: silentTwin(process.stdout),
+    exitOnCtrlC: false,
+    patchConsole: false,
+    debug: true,
+  });
+
+const traceOf = (error: unknown): string => (error instanceof Error ? (error.stack ?? error.message) : String(error));
+
+/** The ways out: each is taken once, gives the terminal back first, and stays open whatever goes wrong on it. */
+function wayOut(screen: FullScreen, frames: Frames, ink: Ink, resolve: (code: number) => void) {
+  let over = false;
+  const finish = (code: number, lastWords?: string): void => {
+    if (over) return;
+    over = true;
+    frames.close();
+    screen.terminal.leave();
+    if (lastWords) process.stderr.write(`${lastWords}\n`);
+    // All marks are on the disk by now.
+    setTimeout(() => resolve(code), LAST_WAIT);
+    void screen.close().finally(() => resolve(code));
+    try {
+      ink.unmount();
+    } catch (error) {
+      screen.log(`while leaving: ${String(error)}`);
+    }
+  };
+  const crash = (error: unknown): void => {
+    screen.log(traceOf(error));
+    const sorry = 'standside stopped because of a mistake in the program; every mark is kept.';
+    finish(1, `${sorry} What happened is in ${screen.logPath}.`);
+  };
+  return { finish, crash, isOver: () => over };
+}
+
+/** Sleeping and waking: raw mode hands Ctrl-Z to the program, and with the whole group stopped the shell is back. */
+function sleeping({ desk, terminal }: FullScreen, frames: Frames, isOver: () => boolean) {
+  const suspend = (): void => {
+    desk.rest();
+    // What React still has to draw must not land on the shell's screen.
+    frames.hold();
+    terminal.leave();
+    process.kill(0, 'SIGSTOP');
+  };
+  const resume = (): void => {
+    if (isOver()) return;
+    terminal.enter();
+    frames.repeat();
+  };
+  return { suspend, resume };
+}
 
 /** Resolves with the exit code. */
 export function runFullScreen(screen: FullScreen): Promise<number> {
-  const { desk, keys, terminal, colour, lettering } = screen;
+  const { desk, terminal, colour } = screen;
   return new Promise((resolve) => {
     terminal.enter();
     const frames = createFrames(process.stdout, colour ? COLOURS : PLAIN);
-    // Ink reads the keys and keeps the tree; the drawings go to `frames`, and Ink itself has nothing to write.
-    const ink = render(<App desk={desk} keys={keys} paint={frames.paint} lettering={lettering} />, {
-      stdout: silentTwin(process.stdout),
-      exitOnCtrlC: false,
-      patchConsole: false,
-      debug: true,
-    });
-
-    // After the first frame: with many marks this takes a moment that nobody should wait for.
+    const ink = openInk(screen, frames);
     setTimeout(() => desk.learn(), LEARN_AFTER);
-
-    let over = false;
-    const finish = (code: number, lastWords?: string): void => {
-      if (over) return;
-      over = true;
-      frames.close();
-      terminal.leave();
-      if (lastWords) process.stderr.write(`${lastWords}\n`);
-      // Whatever goes wrong from here on, the way out stays open: all marks are on the disk.
-      setTimeout(() => resolve(code), LAST_WAIT);
-      void screen.close().finally(() => resolve(code));
-      try {
-        ink.unmount();
-      } catch (error) {
-        screen.log(`while leaving: ${String(error)}`);
-      }
-    };
-
-    const onCrash = (error: unknown): void => {
-      screen.log(error instanceof Error ? (error.stack ?? error.message) : String(error));
-      finish(
-        1,
-        `standside stopped because of a mistake in the program; every mark is kept. What happened is in ` +
-          `${screen.logPath}.`,
-      );
-    };
-
-    // Raw mode hands Ctrl-Z to the program, and with the whole group stopped the shell has its terminal back.
-    const suspend = (): void => {
-      desk.rest();
-      // What React still has to draw must not land on the shell's screen.
-      frames.hold();
-      terminal.leave();
-      process.kill(0, 'SIGSTOP');
-    };
-    const resume = (): void => {
-      if (over) return;
-      terminal.enter();
-      frames.repeat();
-    };
-
+    const { finish, crash, isOver } = wayOut(screen, frames, ink, resolve);
+    const { suspend, resume } = sleeping(screen, frames, isOver);
     desk.onLeave(() => finish(0));
     desk.onSuspend(suspend);
     for (const [signal, code] of Object.entries(SIGNALS)) process.on(signal, () => finish(code));
     process.on('SIGTSTP', suspend);
     process.on('SIGCONT', resume);
-    process.on('uncaughtException', onCrash);
-    process.on('unhandledRejection', onCrash);
+    process.on('uncaughtException', crash);
+    process.on('unhandledRejection', crash);
     // A mistake while drawing ends Ink's tree.
-    ink.waitUntilExit().catch(onCrash);
+    ink.waitUntilExit().catch(crash);
   });
 }
