@@ -3,7 +3,7 @@ import type { OfferedWay } from '../ladder/wall/ways-that-helped.ts';
 import type { DayEntry, UndoEntry } from '../diary/entry.ts';
 import { type KeyName, type Line } from '../ladder/line.ts';
 import type { Wall } from '../ladder/wall/wall.ts';
-import type { Knowledge, Known, PlayedLine } from '../ladder/speed/speed-knowledge.ts';
+import type { Knowledge, LineEstimate, PlayedLine } from '../ladder/speed/speed-knowledge.ts';
 import type { Exercise } from '../plan/routine/exercise.ts';
 import type { Plan } from '../plan/today/plan-items.ts';
 
@@ -105,7 +105,7 @@ export interface Stand {
   /** What the marks say about speed; null until it is asked for. */
   readonly knowledge: Knowledge | null;
   /** The speed estimate of the line on the stand. */
-  readonly estimate: Known | null;
+  readonly estimate: LineEstimate | null;
   /** The wall that line was in front of when it was put there. */
   readonly wall: Wall | null;
   /** What the journal says of blocks, readings and notes, oldest first. */

@@ -1,6 +1,6 @@
 /** The running program: holds the state, sends events through the one door and carries out what comes out. */
 import type { Unstamped, DayEntry, UndoEntry } from '../diary/entry.ts';
-import { type PlayedLine, learn } from '../ladder/speed/speed-knowledge.ts';
+import { type PlayedLine, learnAllLines } from '../ladder/speed/speed-knowledge.ts';
 import type { SoundOutput } from '../music/sound/sound-commands.ts';
 import type { Gain, Seconds } from '../common/units.ts';
 
@@ -109,7 +109,7 @@ export function createDesk({
     },
     act: (action, key = '') => (action === 'suspend' ? suspend() : send({ type: 'do', action, key, now: now() })),
     learn: () => {
-      if (!state.knowledge) send({ type: 'learnt', knowledge: learn(Object.values(state.lines)) });
+      if (!state.knowledge) send({ type: 'learnt', knowledge: learnAllLines(Object.values(state.lines)) });
     },
     onSuspend: (listener) => {
       suspend = listener;

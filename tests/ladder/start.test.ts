@@ -1,22 +1,16 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Climb, afterMark, nudged, startAt } from '../../src/ladder/rule/climb.ts';
-import {
-  NOTHING_KNOWN,
-  absorb,
-  believed,
-  chanceOfClean,
-  markingOf,
-  weakPrior,
-} from '../../src/ladder/speed/speed-estimate.ts';
+import { NO_BELIEF, weightsOn, chanceOfClean, markingOf, weakPrior } from '../../src/ladder/speed/speed-estimate.ts';
 import { DEFAULT_RULE, type LadderRule, type Mark } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
+import { afterMarks } from './histories.ts';
 import { type StartInput, startToday } from '../../src/ladder/speed/todays-start.ts';
 
 const RUNGS = rungsOf(DEFAULT_RULE);
 const MARKING = markingOf(0.3);
 const said = (bpm: number, mark: Mark, times: number) => Array.from({ length: times }, () => ({ day: 0, bpm, mark }));
-const belief = absorb(MARKING, NOTHING_KNOWN, [
+const belief = afterMarks(MARKING, NO_BELIEF, [
   ...said(97, 'clean', 20),
   ...said(100, 'clean', 12),
   ...said(112, 'missed', 5),
@@ -35,7 +29,7 @@ const input: StartInput = {
 describe("today's start", () => {
   it('is the highest rung where nine of ten are clean, by the estimate', () => {
     const { bpm, reason } = startToday(input);
-    const cells = believed(belief, input.prior, 1);
+    const cells = weightsOn(belief, input.prior, 1);
     const next = RUNGS[RUNGS.indexOf(bpm) + 1]!;
     expect(chanceOfClean(cells, MARKING(bpm))).toBeGreaterThanOrEqual(0.9);
     expect(chanceOfClean(cells, MARKING(next))).toBeLessThan(0.9);
@@ -59,7 +53,7 @@ describe("today's start", () => {
   });
 
   it('is the exercise own where nothing is known', () => {
-    expect(startToday({ ...input, belief: NOTHING_KNOWN }).reason).toContain("the exercise's own start");
+    expect(startToday({ ...input, belief: NO_BELIEF }).reason).toContain("the exercise's own start");
   });
 
   it('is always a rung, in one line', () => {
@@ -77,7 +71,7 @@ describe("today's start", () => {
         fc.integer({ min: 60, max: 200 }),
         (marks, best, day) => {
           const dated = marks.toSorted((a, b) => a.day - b.day);
-          const start = startToday({ ...input, belief: absorb(MARKING, NOTHING_KNOWN, dated), best, day });
+          const start = startToday({ ...input, belief: afterMarks(MARKING, NO_BELIEF, dated), best, day });
           expect(RUNGS).toContain(start.bpm);
           expect(start.reason).not.toContain('\n');
           if (best !== null && dated.length > 0) expect(start.bpm).toBeLessThanOrEqual(best);

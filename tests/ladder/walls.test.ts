@@ -2,10 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { markingOf, weakPrior } from '../../src/ladder/speed/speed-estimate.ts';
 import { DEFAULT_RULE, type Mark } from '../../src/ladder/rule/ladder-rule.ts';
 import { nearestRung, rungsOf } from '../../src/ladder/rule/rungs.ts';
-import { offered, type WayTried } from '../../src/ladder/wall/ways-that-helped.ts';
+import { waysToOffer, type WayTried } from '../../src/ladder/wall/ways-that-helped.ts';
 import { type Wall, wallOf } from '../../src/ladder/wall/wall.ts';
-import { WAY_IDS, waysRound } from '../../src/ladder/wall/ways-round.ts';
-import { dateOf, historyOf, type Played } from './history-of.ts';
+import { waysRound } from '../../src/ladder/wall/ways-round.ts';
+import { dateOf } from '../../src/common/days.ts';
+import { historyOf, type Played } from './histories.ts';
 
 const LINE = { exercise: 'five-notes', articulation: 'double', key: 'Bb' };
 const RUNGS = rungsOf(DEFAULT_RULE);
@@ -77,7 +78,17 @@ describe('the ways round it', () => {
 
   it('are all there for a tongued pattern, and can be run: on rungs, never above the wall, so many times', () => {
     const ways = waysRound(input);
-    expect(ways.map(({ id }) => id)).toEqual(WAY_IDS);
+    expect(ways.map(({ id }) => id)).toEqual([
+      'half-tempo',
+      'bursts',
+      'dotted',
+      'from-front',
+      'from-back',
+      'slurred',
+      'one-note',
+      'whispered',
+      'off-beats',
+    ]);
     for (const { passages, back } of ways) {
       expect(back).toBe(BELOW);
       expect(passages.at(-1)).toEqual({ bpm: BELOW, repetitions: 1, say: 'as written' });
@@ -118,7 +129,7 @@ describe('what helped', () => {
   const ways = waysRound({ wall: WALL, rungs: RUNGS, tongued: true, notes: 17, beats: 4 });
 
   it('is offered first and what did not last; a way left in the middle says nothing', () => {
-    const order = offered(
+    const order = waysToOffer(
       ways,
       LINE,
       [tried('bursts', LAST - 1), tried('dotted', LAST - 20), tried('off-beats', LAST - 1, { outcome: 'left' })],
@@ -126,7 +137,7 @@ describe('what helped', () => {
     );
     expect(order[0]).toMatchObject({ id: 'bursts', helpedOn: [dateOf(LAST - 1)], tried: 1 });
     expect(order.find(({ id }) => id === 'off-beats')?.helpedOn).toEqual([]);
-    const failed = offered(
+    const failed = waysToOffer(
       ways,
       LINE,
       [tried('slurred', LAST - 5)],
@@ -137,7 +148,7 @@ describe('what helped', () => {
 
   it('counts on a sibling too, but less', () => {
     const sibling = { ...LINE, key: 'F' };
-    const order = offered(ways, sibling, [tried('whispered', LAST - 1)], histories);
+    const order = waysToOffer(ways, sibling, [tried('whispered', LAST - 1)], histories);
     expect(order[0]).toMatchObject({ id: 'whispered', helpedOn: [], tried: 0 });
   });
 });

@@ -1,5 +1,5 @@
 /** The list of ways round a wall, offered with what helped before first. */
-import { type WayTried, offered } from '../../ladder/wall/ways-that-helped.ts';
+import { type WayTried, waysToOffer } from '../../ladder/wall/ways-that-helped.ts';
 import { waysRound } from '../../ladder/wall/ways-round.ts';
 import { beatsOfBar } from '../../music/time/meter.ts';
 import type { Practice, Step } from '../line/line-on-stand.ts';
@@ -16,7 +16,7 @@ function waysFor(stand: Stand, practice: Practice): Ways {
   const notes = drill ? drill.notes.filter(({ pitch }) => pitch).length : null;
   const beats = beatsOfBar(exercise.meter, exercise.beat).length;
   const ways = waysRound({ wall: bpm, rungs, tongued: line.articulation !== 'slurred', notes, beats });
-  return { wall, bpm, offers: offered(ways, line, tried(stand), new Map(Object.entries(stand.lines))), row: 0 };
+  return { wall, bpm, offers: waysToOffer(ways, line, tried(stand), new Map(Object.entries(stand.lines))), row: 0 };
 }
 
 const withPractice = (stand: Stand, { state, effects }: Step<Practice>): StandStep => ({

@@ -5,13 +5,13 @@ import { dayNumber } from '../../common/days.ts';
 import { type Climb, startAt } from '../../ladder/rule/climb.ts';
 import { climbOf } from '../../ladder/speed/line-history.ts';
 import {
-  type Asked,
+  type LineQuestion,
   type Knowledge,
-  type Known,
+  type LineEstimate,
   type PlayedLine,
   estimateOf,
-  learn,
-  relearnt,
+  learnAllLines,
+  learnLineAgain,
   startOf,
   wallAhead,
 } from '../../ladder/speed/speed-knowledge.ts';
@@ -28,10 +28,10 @@ import type { Stand } from '../stand.ts';
 /** All that is known; worked out once, when it is first asked for. */
 export const withKnowledge = (stand: Stand): Stand & { readonly knowledge: Knowledge } => ({
   ...stand,
-  knowledge: stand.knowledge ?? learn(Object.values(stand.lines)),
+  knowledge: stand.knowledge ?? learnAllLines(Object.values(stand.lines)),
 });
 
-const askedOf = ({ today }: Stand, exercise: Exercise, line: Line): Asked => ({
+const askedOf = ({ today }: Stand, exercise: Exercise, line: Line): LineQuestion => ({
   line,
   notesPerBeat: countedOnBeat(line.articulation, exercise.notesPerBeat),
   rule: lineRule(exercise, line.articulation),
@@ -39,8 +39,11 @@ const askedOf = ({ today }: Stand, exercise: Exercise, line: Line): Asked => ({
 });
 
 /** The speed estimate of a line, played or not. */
-export const estimateFor = (stand: Stand & { readonly knowledge: Knowledge }, exercise: Exercise, line: Line): Known =>
-  estimateOf(stand.knowledge, askedOf(stand, exercise, line));
+export const estimateFor = (
+  stand: Stand & { readonly knowledge: Knowledge },
+  exercise: Exercise,
+  line: Line,
+): LineEstimate => estimateOf(stand.knowledge, askedOf(stand, exercise, line));
 
 export interface OpeningClimb {
   readonly climb: Climb;
@@ -68,7 +71,7 @@ export function climbToday(
 
 /** After something was stored: what is known of its line, and of nothing else. */
 export const relearn = (knowledge: Knowledge | null, history: PlayedLine | null): Knowledge | null =>
-  knowledge && history ? relearnt(knowledge, history) : null;
+  knowledge && history ? learnLineAgain(knowledge, history) : null;
 
 /** The wall that a line is in front of, or null. */
 export const wallFor = (
@@ -76,7 +79,7 @@ export const wallFor = (
   { exercise, line, rungs }: Practice,
 ): Wall | null => wallAhead(stand.knowledge, askedOf(stand, exercise, line), rungs);
 
-const inNotes = ({ bpm, low, high }: Known, { notesPerBeat }: Exercise): SpeedKnown => ({
+const inNotes = ({ bpm, low, high }: LineEstimate, { notesPerBeat }: Exercise): SpeedKnown => ({
   speed: notesPerSecond(bpm, notesPerBeat),
   low: notesPerSecond(low, notesPerBeat),
   high: notesPerSecond(high, notesPerBeat),

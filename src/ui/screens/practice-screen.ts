@@ -2,7 +2,7 @@
 import { bpmText } from '../../music/time/tempo-text.ts';
 import { NO_MARKS, cleanShare, countsOf, type LineHistory, repetitions } from '../../ladder/speed/line-history.ts';
 import type { Wall } from '../../ladder/wall/wall.ts';
-import type { Known } from '../../ladder/speed/speed-knowledge.ts';
+import type { LineEstimate } from '../../ladder/speed/speed-knowledge.ts';
 import type { Practice } from '../../practice/line/line-on-stand.ts';
 import type { Output } from '../../practice/stand.ts';
 import type { RunView } from '../../plan/run/run-view.ts';
@@ -27,7 +27,7 @@ export interface PracticeScreen {
   /** The wall the line is in front of. */
   readonly wall: Wall | null;
   /** The speed estimate of the line. */
-  readonly estimate: Known | null;
+  readonly estimate: LineEstimate | null;
   /** Drawn below the ladder: the notes, and the keys. */
   readonly strip: readonly PaintedLine[];
   readonly foot: PaintedLine;
@@ -62,7 +62,7 @@ function shareLines({ practice, history, today }: PracticeScreen, width: number)
 }
 
 /** What the marks say: with few of them the interval is wide, and says so. */
-function estimateLines(estimate: Known | null, { climb }: Practice): readonly PaintedLine[] {
+function estimateLines(estimate: LineEstimate | null, { climb }: Practice): readonly PaintedLine[] {
   if (!estimate || (estimate.marks === 0 && !estimate.siblings)) return [];
   const whole = (bpm: number): string => `${climb.bpm % 1 === 0 ? Math.round(bpm) : bpm.toFixed(1)}`;
   return [
