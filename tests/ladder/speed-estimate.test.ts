@@ -1,4 +1,3 @@
-import { dayNumber } from '../../src/common/days.ts';
 import * as fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
 import { seeded } from '../../src/common/chance.ts';
@@ -219,15 +218,4 @@ describe('the estimate moves as a player would expect', () => {
 it('learns how often a player says tense', () => {
   expect(tenseShareOf({ tense: 0, missed: 1000 })).toBeLessThan(0.02);
   expect(tenseShareOf({ tense: 600, missed: 400 })).toBeGreaterThan(0.35);
-});
-
-describe('day numbers', () => {
-  // Unix time counts days from 1970-01-01 (POSIX); 2000-03-01 is day 11017 (946684800 s + 60 days).
-  it.each([
-    ['1970-01-01', 0],
-    ['2000-03-01', 11_017],
-    ['2024-02-29', Date.UTC(2024, 1, 29) / 864e5],
-    ['2026-11-25', Date.UTC(2026, 10, 25) / 864e5],
-  ])('%s', (date, day) => expect(dayNumber(date)).toBe(day));
-  it('are none for what is no date', () => expect(dayNumber('yesterday')).toBeNaN());
 });

@@ -9,15 +9,8 @@ import {
   learnLineAgain,
   startOf,
 } from '../../src/ladder/speed/speed-knowledge.ts';
-import { cholesky, inverseDiagonal, solveLower, solveUpper, squareOf } from '../../src/ladder/speed/matrix.ts';
 import { DEFAULT_RULE } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
-import {
-  type Reading,
-  predictEachFromOthers,
-  pooled,
-  predictLine,
-} from '../../src/ladder/speed/speed-from-other-lines.ts';
 import { simulatedPlayer, playLadder } from '../../src/ladder/settling/simulated-player.ts';
 import { historyOf } from './histories.ts';
 import { tempoWhereClean } from './simulated-players.ts';
@@ -153,8 +146,6 @@ describe('one mark more or less', () => {
   });
 });
 
-const name = (key: string, exercise = 'a'): Line => ({ exercise, articulation: 'slurred', key });
-
 it('a mark taken back from an earlier day is taken back too', () => {
   const line = truths(seeded(8))[0]!.line;
   const days = [0, 1].map(() =>
@@ -170,39 +161,4 @@ it('a mark taken back from an earlier day is taken back too', () => {
   const other = learnLineAgain(learnAllLines([history]), less);
   expect(estimateOf(other, ask).bpm).toBeGreaterThan(estimateOf(learnAllLines([history]), ask).bpm);
   expect(estimateOf(other, ask).marks).toBe(11);
-});
-
-describe('the model of siblings', () => {
-  const readings: readonly Reading[] = [
-    { line: name('C'), speed: 1.5, sd: 0.05 },
-    { line: name('F'), speed: 1.6, sd: 0.1 },
-    { line: name('C', 'b'), speed: 1.9, sd: 0.08 },
-    { line: name('G', 'b'), speed: 2, sd: 0.2 },
-  ];
-
-  it(
-    'leaves one out by the closed form as by doing it (Rasmussen and Williams, Gaussian Processes, 5.4.2; from ' +
-      'memory)',
-    () => {
-      const pool = pooled(readings);
-      const closed = predictEachFromOthers(pool);
-      readings.forEach((reading, i) => {
-        const rest = readings.filter((_, j) => j !== i);
-        // The scale must be the same for both; these few readings choose the usual one either way.
-        const again = predictLine(pooled(rest), reading.line);
-        expect(pooled(rest).scale).toBe(pool.scale);
-        expect(closed[i]!.mean).toBeCloseTo(again.mean, 9);
-        expect(closed[i]!.sd).toBeCloseTo(again.sd, 9);
-      });
-    },
-  );
-
-  it('solves a matrix whose inverse is known: the Hilbert matrix of size 3', () => {
-    // Its inverse is 9 -36 30, -36 192 -180, 30 -180 180 (mathematics, any handbook).
-    const factor = cholesky(squareOf(3, (i, j) => 1 / (i + j + 1)));
-    [...inverseDiagonal(factor)].forEach((d, i) => expect(d).toBeCloseTo([9, 192, 180][i]!, 6));
-    [...solveUpper(factor, solveLower(factor, [1, 0, 0]))].forEach((x, i) =>
-      expect(x).toBeCloseTo([9, -36, 30][i]!, 6),
-    );
-  });
 });

@@ -1,13 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { seeded } from '../../src/common/chance.ts';
-import { chainOf, longRunShares, expectedStepsToLeave } from '../../src/ladder/settling/markov-chain.ts';
-import { afterMark, startAt } from '../../src/ladder/rule/climb.ts';
+import { startAt } from '../../src/ladder/rule/climb.ts';
 import { type PlayerCurve, markChances } from '../../src/ladder/settling/player-curve.ts';
 import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
 import { repetitionsBetween, settlingOf, settlingSentence } from '../../src/ladder/settling/settling-tempo.ts';
 import { simulatedPlayer, playLadder } from '../../src/ladder/settling/simulated-player.ts';
-import { tempoWhereClean } from './simulated-players.ts';
 
 const CURVE: PlayerCurve = { threshold: 120, slope: 12, lapse: 0, tense: 0 };
 
@@ -111,37 +109,7 @@ describe('where a rule settles', () => {
   });
 });
 
-describe('Levitt 1971, worked example of figure 4', () => {
-  // As given in the tests of a public library of his method; there the level falls after a positive answer,
-  // here the tempo rises after a clean one, so the sign is turned round.
-  const ANSWERS = '1 1 0 0 0 0 1 1 0 0 0 1 1 1 1 1 0 0 0 1 1 0 0 0'.split(' ');
-  const rule: LadderRule = { ...DEFAULT_RULE, cleanUp: 1, missedDown: 1, step: { by: 'beats', bpm: 1 } };
-  const levels: number[] = [];
-  ANSWERS.reduce((climb, answer) => {
-    levels.push(100 - climb.bpm);
-    return afterMark(climb, answer === '1' ? 'clean' : 'missed', rule, rungsOf(rule));
-  }, startAt(100));
-
-  it('turns where the paper turns', () => {
-    const turns = levels.flatMap((_, i) => (i > 0 && ANSWERS[i] !== ANSWERS[i - 1] ? [i] : []));
-    expect(turns.map((i) => i + 1)).toEqual([3, 7, 9, 12, 17, 20, 22]);
-    expect(turns.map((i) => levels[i])).toEqual([-2, 2, 0, 3, -2, 1, -1]);
-  });
-});
-
 describe('expected repetitions', () => {
-  it('are those of a fair walk with a wall behind it, by the closed form', () => {
-    // Feller, An Introduction to Probability Theory, vol. 1, ch. XIV (from memory): a fair walk with a
-    // reflecting end at 0 needs b(b+1) - a(a+1) steps from a to b when it waits at 0 with chance 1/2.
-    const b = 12;
-    const steps = Array.from({ length: b }, (_, i): [number, number][] =>
-      [[Math.max(i - 1, 0), 0.5] as [number, number], [i + 1, 0.5] as [number, number]].filter(([to]) => to < b),
-    );
-    const leave = Float64Array.from({ length: b }, (_, i) => (i === b - 1 ? 0.5 : 0));
-    const expected = expectedStepsToLeave(chainOf(steps), leave);
-    [0, 3, 7, 11].forEach((a) => expect(expected[a]).toBeCloseTo(b * (b + 1) - a * (a + 1), 8));
-  });
-
   it('are three a rung for someone who is always clean', () => {
     const sure = { ...CURVE, threshold: 1e6, slope: 40 };
     const rungs = rungsOf(DEFAULT_RULE);
@@ -163,34 +131,5 @@ describe('expected repetitions', () => {
 
   it('are none when already there', () => {
     expect(repetitionsBetween(DEFAULT_RULE, CURVE, 100, 90)).toBe(0);
-  });
-});
-
-describe('a chain', () => {
-  it('has the long run of a birth-and-death chain (detailed balance)', () => {
-    const [up, down] = [0.3, 0.45];
-    const n = 40;
-    const steps = Array.from({ length: n }, (_, i): [number, number][] => [
-      [Math.min(i + 1, n - 1), up],
-      [Math.max(i - 1, 0), down],
-      [i, 1 - up - down],
-    ]);
-    const visits = longRunShares(chainOf(steps));
-    for (let i = 0; i + 1 < n; i += 1) expect(visits[i + 1]! / visits[i]!).toBeCloseTo(up / down, 9);
-  });
-});
-
-describe('a curve', () => {
-  it('has its nine-in-ten tempo where logit(0.9) = 2.197225 says (mathematics)', () => {
-    expect(Math.log(tempoWhereClean(CURVE, 0.9) / 120)).toBeCloseTo(-2.197225 / 12, 6);
-    const lapsing = { ...CURVE, lapse: 0.05 };
-    expect(markChances(lapsing, tempoWhereClean(lapsing, 0.9)).clean).toBeCloseTo(0.9, 12);
-    expect(tempoWhereClean({ ...CURVE, lapse: 0.2 }, 0.9)).toBe(0);
-  });
-
-  it('shares out all repetitions among the three marks', () => {
-    const { clean, tense, missed } = markChances({ ...CURVE, lapse: 0.03, tense: 0.5 }, 120);
-    expect(clean + tense + missed).toBeCloseTo(1, 12);
-    expect(tense / (1 - 0.03 - clean)).toBeCloseTo(0.5, 12);
   });
 });
