@@ -7,6 +7,7 @@ export default defineConfig({
     // A machine with both hands full is slow, not wrong.
     testTimeout: 60_000,
     exclude: ['tests/journey/**'],
+    globalSetup: ['tests/skipped-programs.ts'],
     setupFiles: ['tests/seed.ts'],
   },
 });

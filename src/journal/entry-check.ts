@@ -1,6 +1,6 @@
 /**
  * Is this value an entry? Checked by hand, because two hundred thousand of them are read at a start;
- * `schema.ts` says the same for people and other programs, and a test holds the two together.
+ * `entry-schema` says the same for people and other programs, and a test holds the two together.
  */
 import type { Entry } from '../diary/entry.ts';
 

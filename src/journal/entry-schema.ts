@@ -1,5 +1,5 @@
 /**
- * The entries as a zod schema, for other programs and for people; `check.ts` says the same faster, and a
+ * The entries as a zod schema, for other programs and for people; `entry-check` says the same faster, and a
  * test holds the two together. Loaded only by the command that prints it.
  */
 import { z } from 'zod';

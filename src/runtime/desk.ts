@@ -1,6 +1,6 @@
 /** The running program: holds the state, sends events through the one door and carries out what comes out. */
 import type { Entry, Happening } from '../diary/entry.ts';
-import { learn } from '../ladder/speed/speed-knowledge.ts';
+import { learnAllLines } from '../ladder/speed/speed-knowledge.ts';
 import type { SoundOutput } from '../music/sound/sound-commands.ts';
 import type { Gain, Seconds } from '../common/units.ts';
 import { isRunning } from '../practice/line/line-state.ts';
@@ -79,7 +79,7 @@ class Desk implements RunningDesk {
 
   learn(): void {
     const { knowledge, lines } = this.stand.known;
-    if (!knowledge) this.send({ type: 'learnt', knowledge: learn(Object.values(lines)) });
+    if (!knowledge) this.send({ type: 'learnt', knowledge: learnAllLines(Object.values(lines)) });
   }
 
   onLeave(listener: () => void): void {

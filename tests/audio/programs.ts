@@ -1,12 +1,8 @@
-/**
- * Programs from outside the project that judge what was rendered. A check is skipped only where its program is absent.
- */
+/** Runs the programs that judge what was rendered; `tests/programs.ts` knows which are there. */
 import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-
-export const has = (program: string): boolean => spawnSync('sh', ['-c', `command -v ${program}`]).status === 0;
 
 export const run = (program: string, args: readonly string[]): string =>
   execFileSync(program, args, { encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'], maxBuffer: 64e6 });

@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { VOICES, loadKit, readOwnSound, voiceProblem } from '../../src/audio/mix/click-voices.ts';
 import { decodeWav, encodeWav, wavHeader } from '../../src/audio/file/wav.ts';
 import { amplitudeAt } from './pitch.ts';
-import { complaint, has, run, scratch } from './programs.ts';
+import { itWith } from '../programs.ts';
+import { complaint, run, scratch } from './programs.ts';
 
 const RATE = 48_000;
 const folder = scratch();
@@ -49,7 +50,7 @@ describe('WAV files', () => {
     expect(() => wavHeader(3e9, RATE, '16')).toThrow(RangeError);
   });
 
-  it.skipIf(!has('sox'))('are what sox reads: rate, length, precision, level (sox is not installed: skipped)', () => {
+  itWith('sox')('are what sox reads: rate, length, precision, level', () => {
     for (const [format, encoding] of [
       ['16', '16-bit Signed Integer PCM'],
       ['24', '24-bit Signed Integer PCM'],
@@ -66,7 +67,7 @@ describe('WAV files', () => {
     }
   });
 
-  it.skipIf(!has('sox'))('of sox are read, in all its codings (sox is not installed: skipped)', () => {
+  itWith('sox')('of sox are read, in all its codings', () => {
     for (const coding of [
       ['-b', '8', '-e', 'unsigned'],
       ['-b', '16'],

@@ -4,12 +4,18 @@
  */
 import { evenInLog, seeded } from '../../src/common/chance.ts';
 import { startAt } from '../../src/ladder/rule/climb.ts';
-import { type Belief, NOTHING_KNOWN, absorb, markingOf, weakPrior } from '../../src/ladder/speed/speed-estimate.ts';
-import { tempoAt } from '../../src/ladder/settling/player-curve.ts';
+import { type Belief, NO_BELIEF, markingOf, weakPrior } from '../../src/ladder/speed/speed-estimate.ts';
 import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule/ladder-rule.ts';
 import { nearestRung, rungsOf } from '../../src/ladder/rule/rungs.ts';
-import { nextDay, sit, simulatedPlayer, type SimulatedPlayer } from '../../src/ladder/settling/simulated-player.ts';
+import {
+  nextDay,
+  playLadder,
+  simulatedPlayer,
+  type SimulatedPlayer,
+} from '../../src/ladder/settling/simulated-player.ts';
 import { startToday } from '../../src/ladder/speed/todays-start.ts';
+import { afterMarks } from '../ladder/histories.ts';
+import { tempoWhereClean } from '../ladder/simulated-players.ts';
 
 const PLAYERS = 300;
 const WEEKS = 8;
@@ -69,20 +75,24 @@ const gained = (before: number | null, after: number | null): number =>
 function weeksOf(policy: Policy, seed: number): Outcome {
   const chance = seeded(seed + 1_000_000);
   let player = somebody(seed);
-  const truth = tempoAt(player.curve, 0.9);
+  const truth = tempoWhereClean(player.curve, 0.9);
   const rule = { ...RULE, start: Math.max(RULE.floor, truth * 0.75) };
-  let known: Known = { rule, belief: NOTHING_KNOWN, best: null, last: rule.start, day: 0 };
+  let known: Known = { rule, belief: NO_BELIEF, best: null, last: rule.start, day: 0 };
   let [missed, clean, rungsGained] = [0, 0, 0];
   for (const gap of GAPS) {
     const day = known.day + gap;
     player = nextDay(player, chance, gap);
     const bpm = RUNGS[nearestRung(RUNGS, policy({ ...known, day }))]!;
-    const { player: after, climb, marks } = sit(player, startAt(bpm, known.best), rule, RUNGS, REPETITIONS, chance);
+    const {
+      player: after,
+      climb,
+      marks,
+    } = playLadder(player, startAt(bpm, known.best), rule, RUNGS, REPETITIONS, chance);
     player = after;
     missed += marks.filter(({ mark }) => mark === 'missed').length;
     clean += marks.filter(({ mark }) => mark === 'clean').length;
     rungsGained += gained(known.best, climb.best);
-    const belief = absorb(
+    const belief = afterMarks(
       MARKING,
       known.belief,
       marks.map((mark) => ({ ...mark, day })),

@@ -1,14 +1,15 @@
 /** Figures of the ladder's reckoning. Data is simulated; only the time is real. */
 import { seeded } from '../../src/common/chance.ts';
 import { startAt } from '../../src/ladder/rule/climb.ts';
-import { NOTHING_KNOWN, absorb, absorbTallies, markingOf } from '../../src/ladder/speed/speed-estimate.ts';
+import { NO_BELIEF, afterTallies, markingOf } from '../../src/ladder/speed/speed-estimate.ts';
 import { type Tally } from '../../src/ladder/speed/line-history.ts';
-import { type PlayedLine, learn, relearnt } from '../../src/ladder/speed/speed-knowledge.ts';
+import { type PlayedLine, learnAllLines, learnLineAgain } from '../../src/ladder/speed/speed-knowledge.ts';
 import { DEFAULT_RULE } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
-import { settle } from '../../src/ladder/settling/settling-tempo.ts';
-import { LIVELY, nextDay, simulatedPlayer, sit } from '../../src/ladder/settling/simulated-player.ts';
-import { dateOf, historyOf, talliesOf, type Played } from '../ladder/history-of.ts';
+import { settlingOf } from '../../src/ladder/settling/settling-tempo.ts';
+import { LIVELY, nextDay, simulatedPlayer, playLadder } from '../../src/ladder/settling/simulated-player.ts';
+import { dateOf } from '../../src/common/days.ts';
+import { afterMarks, historyOf, talliesOf, type Played } from '../ladder/histories.ts';
 
 export interface BenchRow {
   readonly name: string;
@@ -29,7 +30,7 @@ function days(count: number, seed: number): readonly (readonly Played[])[] {
   let climb = startAt(RUNGS.findLast((rung) => rung < curve.threshold * 0.8) ?? RUNGS[0]!);
   return Array.from({ length: count }, () => {
     player = nextDay(player, chance);
-    const sitting = sit(player, climb, DEFAULT_RULE, RUNGS, 10, chance);
+    const sitting = playLadder(player, climb, DEFAULT_RULE, RUNGS, 10, chance);
     ({ player, climb } = sitting);
     return sitting.marks;
   });
@@ -65,33 +66,38 @@ export function benchLadder(): readonly BenchRow[] {
   const marking = markingOf(0.3);
   const long = days(500, 7);
   const tallies = long.flatMap((marks, day) => talliesOf(dateOf(TODAY - 499 + day), marks));
-  const known = absorbTallies(marking, NOTHING_KNOWN, tallies);
+  const known = afterTallies(marking, NO_BELIEF, tallies);
   const lines = tenYears();
-  const all = learn(lines);
+  const all = learnAllLines(lines);
   const mark = { day: TODAY, bpm: 100, mark: 'clean' as const };
   return [
     {
       name: 'estimate of one line from 5,000 marks in 500 days',
-      value: timed(15, () => absorbTallies(marking, NOTHING_KNOWN, tallies)),
+      value: timed(15, () => afterTallies(marking, NO_BELIEF, tallies)),
       unit: 'ms',
       target: 10,
     },
     {
       name: 'estimate after one more mark',
-      value: timed(51, () => absorb(marking, known, [mark])),
+      value: timed(51, () => afterMarks(marking, known, [mark])),
       unit: 'ms',
       target: 1,
     },
     {
       name: 'all lines of ten years, 200,000 marks on 400 lines',
-      value: timed(3, () => learn(lines)),
+      value: timed(3, () => learnAllLines(lines)),
       unit: 'ms',
       target: 2000,
     },
-    { name: 'the same after one more mark', value: timed(15, () => relearnt(all, lines[0]!)), unit: 'ms', target: 10 },
+    {
+      name: 'the same after one more mark',
+      value: timed(15, () => learnLineAgain(all, lines[0]!)),
+      unit: 'ms',
+      target: 10,
+    },
     {
       name: 'exact settling of the default rule',
-      value: timed(9, () => settle(DEFAULT_RULE, { threshold: 120, slope: 12, lapse: 0.02, tense: 0.3 })),
+      value: timed(9, () => settlingOf(DEFAULT_RULE, { threshold: 120, slope: 12, lapse: 0.02, tense: 0.3 })),
       unit: 'ms',
       target: 50,
     },

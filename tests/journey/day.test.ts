@@ -1,10 +1,13 @@
 /** A whole sitting of 25 minutes, by a clock that runs forty times as fast, killed in the third block. */
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect } from 'vitest';
 import type { Entry } from '../../src/diary/entry.ts';
+import { itWith } from '../programs.ts';
 import { inSitting, standside } from './program.ts';
 import { SMALL, eventually, leftWith } from './terminal.ts';
+
+const it = itWith('tmux', 'pgrep');
 
 /** Four blocks by the clock, that go on by themselves; no rest falls due within 25 minutes. */
 const ROUTINE = `

@@ -1,10 +1,13 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect } from 'vitest';
 import { type Climb, afterMark, startAt } from '../../src/ladder/rule/climb.ts';
 import { DEFAULT_RULE, type Mark } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
+import { itWith } from '../programs.ts';
 import { mark } from './marking.ts';
 import { inSitting, standside, withoutTerminal } from './program.ts';
 import { LARGE, SMALL, type Size, type Terminal, leftWith } from './terminal.ts';
+
+const it = itWith('tmux', 'pgrep');
 
 const START = 208;
 const PLAYED: readonly Mark[] = ['clean', 'clean', 'clean', 'clean', 'clean', 'missed', 'missed'];

@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -7,12 +6,12 @@ import type { Mark } from '../../src/ladder/rule/ladder-rule.ts';
 import { SENTENCES } from '../../src/audio/process/client.ts';
 import { record } from '../bench/live/recorder.ts';
 import { type Server, startServer } from '../bench/live/server.ts';
+import { itWith } from '../programs.ts';
 import { mark } from './marking.ts';
 import { inSitting, standside, withoutTerminal } from './program.ts';
 import { LARGE, type Terminal, eventually, leftWith } from './terminal.ts';
 
-const installed = (program: string): boolean => spawnSync('sh', ['-c', `command -v ${program}`]).status === 0;
-const withPulse = it.skipIf(!installed('pulseaudio') || !installed('parec'));
+const withPulse = itWith('tmux', 'pulseaudio', 'parec');
 
 /** Marks once, and waits until the next repetition is under way. */
 async function markAndGoOn(terminal: Terminal, one: Mark): Promise<string> {

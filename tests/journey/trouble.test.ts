@@ -1,9 +1,12 @@
 import { mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect } from 'vitest';
+import { itWith } from '../programs.ts';
 import { untilMarks } from './marking.ts';
 import { type Sitting, inSitting, standside, withoutTerminal } from './program.ts';
 import { LARGE, leftWith } from './terminal.ts';
+
+const it = itWith('tmux', 'pgrep');
 
 interface Refused {
   readonly what: string;

@@ -4,6 +4,7 @@ export default defineConfig({
   test: {
     root: new URL('../..', import.meta.url).pathname,
     include: ['tests/journey/**/*.test.ts'],
+    globalSetup: ['tests/skipped-programs.ts'],
     // A journey takes as long as playing does.
     testTimeout: 120_000,
     hookTimeout: 30_000,

@@ -1,10 +1,13 @@
 import { execFileSync, spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect } from 'vitest';
+import { itWith } from '../programs.ts';
 import { mark } from './marking.ts';
 import { type Sitting, inSitting, standside } from './program.ts';
 import { LARGE, SMALL, type Terminal, eventually, leftWith } from './terminal.ts';
+
+const it = itWith('tmux', 'pgrep');
 
 /** Starts a line and lets it sound, after noting how the terminal was. */
 async function playing(sitting: Sitting, words = '--silent') {

@@ -3,8 +3,8 @@ import { DEFAULT_RULE } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
 
 describe('rungs', () => {
-  it('are the traditional metronome marks when asked (handbook table, shared/checks.md)', () => {
-    // Read in two public sources; 39 marks.
+  it('are the traditional metronome marks when asked (handbook table)', () => {
+    // The table was read in two public places; 39 marks.
     const table =
       '40 42 44 46 48 50 52 54 56 58 60 63 66 69 72 76 80 84 88 92 96 100 104 108 112 116 120 126 132 138 144 ' +
       '152 160 168 176 184 192 200 208';

@@ -15,6 +15,7 @@ import { musicXml } from '../../src/music/page/musicxml.ts';
 import { midiOf } from '../../src/music/pitch/note-names.ts';
 import { QUARTER, type Ratio, add, format, ratio, toNumber } from '../../src/music/time/ratio.ts';
 import { isPassage, writeOut } from '../../src/music/pattern/written-in-key.ts';
+import { itWith } from '../programs.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'standside-files-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -132,9 +133,11 @@ const xpath = (name: string, path: string): string =>
     encoding: 'utf8',
   }).trim();
 
+// libxml2's xmllint is the independent reader.
+const withXmllint = itWith('xmllint');
+
 describe('MusicXML', () => {
-  // libxml2's xmllint is the independent reader: Debian package libxml2-utils.
-  it('is well-formed for every drill', () => {
+  withXmllint('is well-formed for every drill', () => {
     for (const [name, one] of Object.entries(DRILLS)) {
       const run = spawnSync('xmllint', ['--noout', '--nonet', saved(`${name}.musicxml`, musicXml(one, HEADING))], {
         encoding: 'utf8',
@@ -144,7 +147,7 @@ describe('MusicXML', () => {
     }
   });
 
-  it('says the key, the transposition, the meter and the syllables', () => {
+  withXmllint('says the key, the transposition, the meter and the syllables', () => {
     expect(xpath('five', 'string(//key/fifths)')).toBe('6');
     expect(xpath('five', 'concat(//transpose/diatonic, " ", //transpose/chromatic)')).toBe('-1 -2');
     // Orchestration handbook: E-flat bass in treble clef sounds 21 semitones lower, an octave and a major sixth.
@@ -165,7 +168,7 @@ describe('MusicXML', () => {
     expect(xpath('five', 'string(//movement-title)')).toBe('Run & <turn> %x: as "asked"');
   });
 
-  it('fills every measure: durations add up', () => {
+  withXmllint('fills every measure: durations add up', () => {
     for (const name of Object.keys(DRILLS)) {
       const one = DRILLS[name]!;
       // One call for all measures: starting a program is what takes the time.
@@ -179,7 +182,7 @@ describe('MusicXML', () => {
   });
 });
 
-// abc2midi (Debian package abcmidi) reads the tune and plays it; midi-file reads what it wrote. Both independent of us.
+// abc2midi reads the tune and plays it; midi-file reads what it wrote. Both independent of us.
 function played(
   one: Drill,
   name: string,
@@ -214,8 +217,10 @@ function played(
 /** abc2midi starts a tick late; hundredths of a quarter are enough. */
 const rounded = (list: readonly string[]): readonly string[] => list.map((one) => one.replace(/\d$/u, ''));
 
+const withAbc2midi = itWith('abc2midi');
+
 describe('ABC', () => {
-  it('is played by an independent program as it was meant, at concert pitch', () => {
+  withAbc2midi('is played by an independent program as it was meant, at concert pitch', () => {
     for (const [name, one] of Object.entries(DRILLS)) {
       const heard = played(one, name);
       expect(heard.complaints, name).toBe('');
@@ -223,21 +228,24 @@ describe('ABC', () => {
     }
   });
 
-  it('is played in every key and tonguing with the pitches of the drill, and the syllables arrive as lyrics', () => {
-    for (const [i, key] of [...ALL_MAJOR, ...ALL_MINOR].entries()) {
-      const way = ARTICULATIONS[i % ARTICULATIONS.length] ?? 'single';
-      const one = drill({ pattern: '1..8 8..1 | 1', key, way });
-      const heard = played(one, `key-${i}`);
-      expect(rounded(heard.attacks), key).toEqual(rounded(attacks(one)));
-      expect(
-        heard.words.filter((word) => word === 'T' || word === 'K'),
-        key,
-      ).toEqual(one.notes.map((note) => note.syllable).filter((word) => word !== ''));
-    }
-  });
+  withAbc2midi(
+    'is played in every key and tonguing with the pitches of the drill, and the syllables arrive as lyrics',
+    () => {
+      for (const [i, key] of [...ALL_MAJOR, ...ALL_MINOR].entries()) {
+        const way = ARTICULATIONS[i % ARTICULATIONS.length] ?? 'single';
+        const one = drill({ pattern: '1..8 8..1 | 1', key, way });
+        const heard = played(one, `key-${i}`);
+        expect(rounded(heard.attacks), key).toEqual(rounded(attacks(one)));
+        expect(
+          heard.words.filter((word) => word === 'T' || word === 'K'),
+          key,
+        ).toEqual(one.notes.map((note) => note.syllable).filter((word) => word !== ''));
+      }
+    },
+  );
 
-  // abcm2ps (Debian package abcm2ps) engraves: it complains of bars that do not fill their meter.
-  it('is engraved by another independent program without a complaint', () => {
+  // abcm2ps engraves: it complains of bars that do not fill their meter.
+  itWith('abcm2ps')('is engraved by another independent program without a complaint', () => {
     for (const [name, one] of Object.entries(DRILLS)) {
       const run = spawnSync(
         'abcm2ps',

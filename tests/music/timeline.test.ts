@@ -45,7 +45,7 @@ const heard = (seed: number): readonly number[] => {
 };
 
 describe('onsets', () => {
-  it('lie on the frames of the arithmetic at 48 kHz: 120, 63 and 132 (shared/checks.md, "whole frames")', () => {
+  it('lie on the frames of the arithmetic at 48 kHz: 120, 63 and 132', () => {
     for (const [bpm, period] of [
       [120, 24_000],
       [63, 45_714.2857],

@@ -52,7 +52,7 @@ const MIXED = '1:1/8 2 3 1:1/8 2 3 r 1 2 3 1:1/8. 2 | 3:1/4~ 3 4 5 6 7:1/4 8 1:1
 
 describe('tonguing', () => {
   // Orders of syllables: double T K; triple T T K, T K T, or T K T K T K across two groups (contemporary-techniques
-  // page for the tuba and an encyclopedia entry on tonguing, read; see checks.md). How they meet beats, rests and
+  // page for the tuba and an encyclopedia entry on tonguing, both read). How they meet beats, rests and
   // long notes: common practice, no source.
   it.each([
     ['slurred', 'T--- ---- ---- ---- | -'],
@@ -312,7 +312,7 @@ describe('the drill as sound', () => {
   });
 
   it('knows its fastest notes per second', () => {
-    // checks.md: sixteenths at 120 = 8.0, triplets at 120 = 6.0, sixteenths at 144 = 9.6.
+    // Arithmetic: sixteenths at 120 = 8.0, triplets at 120 = 6.0, sixteenths at 144 = 9.6.
     expect(fastestNotes(drill(SIXTEENTHS, 'single', 4), 120)).toBe(8);
     expect(fastestNotes(drill(TRIPLETS, 'single', 3), 120)).toBe(6);
     expect(fastestNotes(drill(SIXTEENTHS, 'single', 4), 144)).toBeCloseTo(9.6);

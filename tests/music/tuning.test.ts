@@ -14,7 +14,7 @@ const just = (voice: keyof typeof DRONE_INTERVALS): number => centsBetween(1, to
 // A major third beats between the fifth harmonic of the lower and the fourth of the upper note.
 const beats = (low: number): number => Math.abs(5 * frequencyOf(low) - 4 * frequencyOf(low + 4));
 
-describe('tuning (tables of shared/checks.md, "Pitch")', () => {
+describe('tuning (ISO 16, mathematics, handbooks of tuning)', () => {
   it('is equal temperament: C4 261.6256 Hz, B-flat 3 233.0819 Hz, A4 440 Hz (ISO 16)', () => {
     expect(frequencyOf(60)).toBeCloseTo(261.6256, 4);
     expect(frequencyOf(58)).toBeCloseTo(233.0819, 4);

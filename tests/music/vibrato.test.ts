@@ -18,7 +18,7 @@ describe('pulses', () => {
   });
 
   it('are named beside the ways of tonguing', () => {
-    // checks.md, arithmetic: four at quarter = 60 are 4.0 Hz, five 5.0 Hz; six at 63 are 6.3 Hz.
+    // Arithmetic: four at quarter = 60 are 4.0 Hz, five 5.0 Hz; six at 63 are 6.3 Hz.
     expect(PULSES.map((name) => pulseRate(60, pulsesIn(name) ?? 0))).toEqual([3, 4, 5, 6]);
     expect(pulseRate(63, pulsesIn('Pulses 6') ?? 0)).toBeCloseTo(6.3);
     expect(readArticulation('pulses 4')).toMatchObject({ name: 'pulses 4', pulses: 4, tonguing: { kind: 'slurred' } });

@@ -152,7 +152,7 @@ describe('pitch', () => {
 
   it('has the frequency of equal temperament, f = 440 x 2^((m - 69) / 12)', () => {
     const { concert } = write({ pattern: '1..8' }).notes[0]!.pitch!;
-    // checks.md: B-flat 3 is 233.0819 Hz.
+    // Equal temperament, A4 = 440 Hz: B-flat 3 is 233.0819 Hz (mathematics).
     expect(440 * 2 ** ((concert - 69) / 12)).toBeCloseTo(233.0819, 3);
     expect(Note.freq('Bb3')).toBeCloseTo(233.0819, 3);
   });

@@ -42,7 +42,7 @@ describe('the crossing', () => {
   });
 
   it('compares lines in different note values by notes per second', () => {
-    // checks.md: sixteenths at 120 are 8.0, triplets at 120 are 6.0, sixteenths at 144 are 9.6.
+    // Arithmetic: sixteenths at 120 are 8.0, triplets at 120 are 6.0, sixteenths at 144 are 9.6.
     const [single, triple] = [known(notesPerSecond(120, 4), 0.1), known(notesPerSecond(120, 3), 0.1)];
     expect(crossing(single, triple, 'triple').by).toBeCloseTo(2);
     expect(notesPerSecond(144, 4)).toBeCloseTo(9.6);

@@ -147,7 +147,7 @@ describe('a sitting', () => {
       press('next-block');
       key('tension', level);
     }
-    // Wording: usual caution, shared/checks.md (Health): stop on pain, see a licensed clinician or your teacher.
+    // Wording: the usual caution of health pages: stop on pain, see a licensed clinician or your teacher.
     expect(easeNow(stand())).toMatch(/rest|stop|down/);
     expect(easeNow(stand())).toMatch(/licensed clinician or your teacher/);
   });

@@ -10,7 +10,7 @@ describe('the bests', () => {
     const held = [clean(144, 144), clean(144, 144), clean(144, 148)];
     const other = write.mark('clean', 63, 63, { key: 'F', notesPerBeat: 3 });
     expect(bestsOf(foldAll([...held, other]))).toEqual([
-      // Sixteenths at 144 are 9.6 notes per second: arithmetic, shared/checks.md.
+      // Sixteenths at 144 are 9.6 notes per second: arithmetic.
       {
         exercise: 'five-notes',
         articulation: 'single',

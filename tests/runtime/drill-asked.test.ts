@@ -100,7 +100,7 @@ describe('a drill on paper', () => {
       placed: 'easy',
       instrument: { id: 'cornet', transposition: -2 },
     });
-    // checks.md: C4 = 60 = 261.6256 Hz.
+    // Equal temperament, A4 = 440 Hz: C4 = 60 = 261.6256 Hz (mathematics).
     expect(notes[0]).toMatchObject({
       at: '0',
       inBeat: '0',

@@ -1,7 +1,7 @@
 import { bpmText } from '../../music/time/tempo-text.ts';
 import type { Command } from 'commander';
-import type { Curve } from '../../ladder/settling/player-curve.ts';
-import type { LadderRule, Step } from '../../ladder/rule/ladder-rule.ts';
+import type { PlayerCurve } from '../../ladder/settling/player-curve.ts';
+import type { LadderRule, RungStep } from '../../ladder/rule/ladder-rule.ts';
 
 interface Asked {
   readonly up: string;
@@ -48,7 +48,7 @@ async function shareOf(text: string, option: string, most: number): Promise<numb
 }
 
 /** A bare number is beats per minute, as in a routine file. */
-async function stepOf(text: string): Promise<Step> {
+async function stepOf(text: string): Promise<RungStep> {
   if (text === 'marks') return { by: 'marks' };
   const [, number, unit] = /^\s*(-?[\d.]+)\s*(%|bpm|)\s*$/u.exec(text) ?? [];
   if (number === undefined || !Number.isFinite(Number(number))) {
@@ -87,7 +87,7 @@ async function tempoOf(text: string, option: string, rule: LadderRule): Promise<
   return bpm >= rule.floor && bpm <= rule.top ? bpm : refuse(`--${option} is ${text}; it must be ${right}.`);
 }
 
-async function curveOf(asked: Asked, rule: LadderRule): Promise<Curve> {
+async function curveOf(asked: Asked, rule: LadderRule): Promise<PlayerCurve> {
   const slope = await numberOf(asked.slope, 'slope', 'a number from 1 to 100');
   if (slope < 1 || slope > 100)
     return refuse(`--slope is ${asked.slope}; it must be from 1 (gentle) to 100 (sudden), and 12 is usual.`);
@@ -113,7 +113,7 @@ interface Way {
   readonly repetitions: number;
 }
 
-async function wayOf({ from, to }: Asked, rule: LadderRule, curve: Curve): Promise<Way | null> {
+async function wayOf({ from, to }: Asked, rule: LadderRule, curve: PlayerCurve): Promise<Way | null> {
   if (from === undefined && to === undefined) return null;
   const { repetitionsBetween } = await import('../../ladder/settling/settling-tempo.ts');
   const { nearestRung, rungsOf } = await import('../../ladder/rule/rungs.ts');
@@ -141,7 +141,7 @@ interface Tried {
 const seedOf = (text: string): Promise<number> => numberOf(text, 'seed', 'a number');
 
 /** A simulated player climbs for some days, with drift, learning and fatigue. */
-async function tried(asked: Asked, rule: LadderRule, curve: Curve): Promise<Tried | null> {
+async function tried(asked: Asked, rule: LadderRule, curve: PlayerCurve): Promise<Tried | null> {
   if (asked.simulate === undefined) return null;
   const { LIVELY, simulateDays } = await import('../../ladder/settling/simulated-player.ts');
   const { seeded } = await import('../../common/chance.ts');
@@ -160,7 +160,7 @@ async function tried(asked: Asked, rule: LadderRule, curve: Curve): Promise<Trie
 }
 
 async function triedText({ days, marks, best, seed }: Tried): Promise<string> {
-  const { drawnTrace } = await import('../../ladder/settling/ladder-text.ts');
+  const { tempoChart } = await import('../../ladder/settling/settling-chart.ts');
   const clean = marks.filter(({ mark }) => mark === 'clean').length / marks.length;
   const held = best === null ? 'no rung held' : `best ${bpmText(best)}`;
   return [
@@ -168,7 +168,7 @@ async function triedText({ days, marks, best, seed }: Tried): Promise<string> {
       `with drift, learning and fatigue.`,
     `${Math.round(clean * 100)} % clean, ${held}.`,
     '',
-    drawnTrace(marks.map(({ bpm }) => bpm)),
+    tempoChart(marks.map(({ bpm }) => bpm)),
   ].join('\n');
 }
 
@@ -176,10 +176,10 @@ async function run(asked: Asked): Promise<void> {
   const rule = await ruleOf(asked);
   await seedOf(asked.seed);
   const curve = await curveOf(asked, rule);
-  const { settle, settlingSentence, statesOf } = await import('../../ladder/settling/settling-tempo.ts');
-  if (statesOf(rule) > MOST_STATES)
+  const { settlingOf, settlingSentence, chainStates } = await import('../../ladder/settling/settling-tempo.ts');
+  if (chainStates(rule) > MOST_STATES)
     return refuse('This ladder has too many rungs to reckon with; choose a larger step.');
-  const settling = settle(rule, curve);
+  const settling = settlingOf(rule, curve);
   const way = await wayOf(asked, rule, curve);
   const simulated = await tried(asked, rule, curve);
   if (asked.json) {
@@ -196,14 +196,15 @@ async function run(asked: Asked): Promise<void> {
       simulated,
     });
   }
-  const { SCOPE, climbText, curveText, drawnLadder, ruleText, settlingText } =
-    await import('../../ladder/settling/ladder-text.ts');
+  const { ALTERNATION_REMARK, climbText, curveText, ruleText, settlingText } =
+    await import('../../ladder/settling/settling-text.ts');
+  const { sharesChart } = await import('../../ladder/settling/settling-chart.ts');
   const parts = [
     `${ruleText(rule)}\n${curveText(curve)}`,
-    drawnLadder(settling),
+    sharesChart(settling),
     settlingText(rule, curve, settling) +
       (way ? `\n${climbText(way.from, way.to, way.repetitions)}${nearestNote(asked, way)}` : ''),
-    SCOPE,
+    ALTERNATION_REMARK,
     ...(simulated ? [await triedText(simulated)] : []),
   ];
   process.stdout.write(`${parts.join('\n\n')}\n`);

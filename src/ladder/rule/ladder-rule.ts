@@ -4,7 +4,7 @@ import type { Bpm } from '../../common/units.ts';
 export type Mark = 'clean' | 'tense' | 'missed';
 
 /** How far apart the rungs are. */
-export type Step =
+export type RungStep =
   | { readonly by: 'ratio'; readonly percent: number }
   | { readonly by: 'beats'; readonly bpm: Bpm }
   /** The traditional metronome marks. */
@@ -19,7 +19,7 @@ export interface LadderRule {
   /** How many rungs up or down. */
   readonly rungsUp: number;
   readonly rungsDown: number;
-  readonly step: Step;
+  readonly step: RungStep;
   /** Lowest and highest rung. */
   readonly floor: Bpm;
   readonly top: Bpm;

@@ -8,7 +8,7 @@ export type Rungs = readonly Bpm[];
 const hundredths = (bpm: Bpm): Bpm => Math.round(bpm * 100) / 100;
 
 /** Every rung is computed from its index and only then rounded, so that rounding never adds up. */
-function* ideal(rule: LadderRule): Generator<Bpm> {
+function* idealTempos(rule: LadderRule): Generator<Bpm> {
   const { step } = rule;
   if (step.by === 'marks') {
     yield rule.floor;
@@ -22,7 +22,7 @@ function* ideal(rule: LadderRule): Generator<Bpm> {
 }
 
 /** A tempo that must be a rung takes the place of one that lies closer than half a step. */
-function settle(rungs: Rungs, bpm: Bpm): Rungs {
+function withRung(rungs: Rungs, bpm: Bpm): Rungs {
   if (rungs.includes(bpm)) return rungs;
   const above = rungs.findIndex((rung) => rung > bpm);
   const [low, high] = [rungs[above - 1], rungs[above]];
@@ -39,13 +39,13 @@ function settle(rungs: Rungs, bpm: Bpm): Rungs {
  */
 export function rungsOf(rule: LadderRule, extra: readonly Bpm[] = []): Rungs {
   const rungs = new Set<Bpm>();
-  for (const bpm of ideal(rule)) {
+  for (const bpm of idealTempos(rule)) {
     if (bpm > rule.top + 1e-9) break;
     if (bpm < rule.floor - 1e-9) continue;
     rungs.add(rule.fractions ? hundredths(bpm) : Math.round(bpm));
   }
   const sorted = [...rungs].sort((a, b) => a - b);
-  return [rule.target, rule.start, ...extra].reduce(settle, sorted);
+  return [rule.target, rule.start, ...extra].reduce(withRung, sorted);
 }
 
 /** Index of the rung nearest to a tempo; of two equally near, the lower. */

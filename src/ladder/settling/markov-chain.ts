@@ -13,10 +13,10 @@ export interface Chain {
   readonly rows: readonly Float64Array[];
 }
 
-export type Step = readonly [to: number, chance: number];
+export type Transition = readonly [to: number, chance: number];
 
 /** Steps of chance 0 are left out; several to the same state add up. */
-export function chainOf(steps: readonly (readonly Step[])[]): Chain {
+export function chainOf(steps: readonly (readonly Transition[])[]): Chain {
   const band = Math.max(1, ...steps.flatMap((row, from) => row.map(([to]) => Math.abs(to - from))));
   const rows = steps.map((row, from) => {
     const cells = new Float64Array(2 * band + 1);
@@ -62,7 +62,7 @@ function eliminateDown(chain: Chain): number {
 }
 
 /** How often each state is visited in the long run; adds up to 1. The chain must have one class that it ends in. */
-export function stationary(chain: Chain): Float64Array {
+export function longRunShares(chain: Chain): Float64Array {
   const work = copyOf(chain);
   const base = eliminateDown(work);
   const visits = new Float64Array(chain.size);
@@ -81,7 +81,7 @@ export function stationary(chain: Chain): Float64Array {
  * Expected steps from each state until the chain leaves `chain` (its rows may add up to less than 1: `leave`
  * holds the rest, the chance to leave). Infinity where it never does.
  */
-export function stepsToLeave(chain: Chain, leave: Float64Array): Float64Array {
+export function expectedStepsToLeave(chain: Chain, leave: Float64Array): Float64Array {
   const work = copyOf(chain);
   const { size, band, rows } = work;
   const gone = leave.slice();

@@ -3,7 +3,7 @@ import type { Bpm } from '../../common/units.ts';
 import type { Mark } from '../rule/ladder-rule.ts';
 
 /** A logistic curve over the logarithm of the tempo. */
-export interface Curve {
+export interface PlayerCurve {
   /** The tempo at which half of the repetitions are clean, lapses apart. */
   readonly threshold: Bpm;
   /**
@@ -17,9 +17,9 @@ export interface Curve {
   readonly tense: number;
 }
 
-export type Outcomes = Readonly<Record<Mark, number>>;
+export type MarkChances = Readonly<Record<Mark, number>>;
 
-export const sigmoid = (z: number): number => (z >= 0 ? 1 / (1 + Math.exp(-z)) : Math.exp(z) / (1 + Math.exp(z)));
+const sigmoid = (z: number): number => (z >= 0 ? 1 / (1 + Math.exp(-z)) : Math.exp(z) / (1 + Math.exp(z)));
 export const logit = (p: number): number => Math.log(p / (1 - p));
 
 /** How many logits harder it is to be clean than not to miss: the share of tense at the threshold, turned round. */
@@ -29,18 +29,11 @@ export const tenseGap = (tense: number): number => Math.log((1 + tense) / (1 - t
  * Probabilities of the three marks, which add up to 1. Tense lies between clean and missed on one scale
  * (the cumulative logit model for ordered answers); a lapse is a miss.
  */
-export function outcomesAt(z: number, lapse: number, gap: number): Outcomes {
+export function markChancesAt(z: number, lapse: number, gap: number): MarkChances {
   const clean = (1 - lapse) * sigmoid(z);
   const tense = gap === 0 ? 0 : (1 - lapse) * (sigmoid(z + gap) - sigmoid(z));
   return { clean, tense, missed: lapse + (1 - lapse) * sigmoid(-z - gap) };
 }
 
-export const outcomes = ({ threshold, slope, lapse, tense }: Curve, bpm: Bpm): Outcomes =>
-  outcomesAt(slope * Math.log(threshold / bpm), lapse, tenseGap(tense));
-
-/**
- * The tempo at which a share of the repetitions is clean; 0 where lapses alone cost more.
- * `tempoAt(curve, 0.9)` is the speed that an estimate looks for.
- */
-export const tempoAt = ({ threshold, slope, lapse }: Curve, clean: number): Bpm =>
-  clean >= 1 - lapse ? 0 : threshold * Math.exp(-logit(clean / (1 - lapse)) / slope);
+export const markChances = ({ threshold, slope, lapse, tense }: PlayerCurve, bpm: Bpm): MarkChances =>
+  markChancesAt(slope * Math.log(threshold / bpm), lapse, tenseGap(tense));

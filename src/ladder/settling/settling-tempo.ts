@@ -3,9 +3,9 @@
  * does, so it cannot differ from what is practised. Its states are (rung, clean run, missed run).
  */
 import type { Bpm } from '../../common/units.ts';
-import { type Chain, type Step, chainOf, stationary, stepsToLeave } from './markov-chain.ts';
+import { type Chain, type Transition, chainOf, longRunShares, expectedStepsToLeave } from './markov-chain.ts';
 import { afterMark } from '../rule/climb.ts';
-import { type Curve, type Outcomes, outcomes } from './player-curve.ts';
+import { type PlayerCurve, type MarkChances, markChances } from './player-curve.ts';
 import type { LadderRule, Mark } from '../rule/ladder-rule.ts';
 import { type Rungs, nearestRung, rungsOf } from '../rule/rungs.ts';
 
@@ -21,7 +21,7 @@ export interface Settling {
   /** Mean tempo of the repetitions in the long run, over the logarithm. */
   readonly tempo: Bpm;
   /** Shares of clean, tense and missed repetitions there; they add up to 1. */
-  readonly marks: Outcomes;
+  readonly marks: MarkChances;
   /** Eight of ten repetitions are played from the lower to the higher. */
   readonly low: Bpm;
   readonly high: Bpm;
@@ -41,7 +41,7 @@ const MARKS: readonly Mark[] = ['clean', 'tense', 'missed'];
 /** How many states one rung has: no run, each clean run, each missed run. */
 const statesPerRung = (rule: LadderRule): number => rule.cleanUp + rule.missedDown - 1;
 
-export const statesOf = (rule: LadderRule): number => rungsOf(rule).length * statesPerRung(rule);
+export const chainStates = (rule: LadderRule): number => rungsOf(rule).length * statesPerRung(rule);
 
 const indexOf = (rule: LadderRule, { rung, cleanRun, missedRun }: Place): number =>
   rung * statesPerRung(rule) + (missedRun > 0 ? rule.cleanUp - 1 + missedRun : cleanRun);
@@ -55,12 +55,12 @@ function placeOf(rule: LadderRule, index: number): Place {
 }
 
 /** From each state, where each mark leads and how likely it is. */
-function stepsOf(rule: LadderRule, rungs: Rungs, curve: Curve): readonly (readonly Step[])[] {
+function stepsOf(rule: LadderRule, rungs: Rungs, curve: PlayerCurve): readonly (readonly Transition[])[] {
   const rungAt = new Map(rungs.map((bpm, rung) => [bpm, rung]));
-  const chances = rungs.map((bpm) => outcomes(curve, bpm));
+  const chances = rungs.map((bpm) => markChances(curve, bpm));
   return Array.from({ length: rungs.length * statesPerRung(rule) }, (_, index) => {
     const { rung, ...runs } = placeOf(rule, index);
-    return MARKS.map((mark): Step => {
+    return MARKS.map((mark): Transition => {
       const next = afterMark({ bpm: rungs[rung]!, ...runs, best: null }, mark, rule, rungs);
       return [indexOf(rule, { ...next, rung: rungAt.get(next.bpm)! }), chances[rung]![mark]];
     }).filter(([, chance]) => chance > 0);
@@ -74,7 +74,7 @@ function reach(from: number, next: (state: number) => readonly number[]): Readon
 }
 
 /** States the ladder comes back to for ever: moves of two rungs leave every other rung out. */
-function lasting(steps: readonly (readonly Step[])[], start: number): readonly number[] {
+function lasting(steps: readonly (readonly Transition[])[], start: number): readonly number[] {
   const forward = reach(start, (state) => steps[state]!.map(([to]) => to));
   const back = new Map<number, number[]>();
   for (const from of forward) for (const [to] of steps[from]!) back.set(to, [...(back.get(to) ?? []), from]);
@@ -83,16 +83,16 @@ function lasting(steps: readonly (readonly Step[])[], start: number): readonly n
   return lost === undefined ? [...forward].sort((a, b) => a - b) : lasting(steps, lost);
 }
 
-function restricted(steps: readonly (readonly Step[])[], states: readonly number[]): Chain {
+function restricted(steps: readonly (readonly Transition[])[], states: readonly number[]): Chain {
   const place = new Map(states.map((state, i) => [state, i]));
-  return chainOf(states.map((state) => steps[state]!.map(([to, chance]): Step => [place.get(to)!, chance])));
+  return chainOf(states.map((state) => steps[state]!.map(([to, chance]): Transition => [place.get(to)!, chance])));
 }
 
-function shares(rule: LadderRule, rungs: Rungs, curve: Curve): readonly number[] {
+function shares(rule: LadderRule, rungs: Rungs, curve: PlayerCurve): readonly number[] {
   const steps = stepsOf(rule, rungs, curve);
   const start = indexOf(rule, { rung: nearestRung(rungs, rule.start), cleanRun: 0, missedRun: 0 });
   const states = lasting(steps, start);
-  const visits = stationary(restricted(steps, states));
+  const visits = longRunShares(restricted(steps, states));
   const byRung = rungs.map(() => 0);
   states.forEach((state, i) => (byRung[placeOf(rule, state).rung]! += visits[i]!));
   return byRung;
@@ -108,8 +108,8 @@ function quantile(rungs: readonly RungShare[], share: number): Bpm {
 const mean = (rungs: readonly RungShare[], of: (rung: RungShare) => number): number =>
   rungs.reduce((sum, rung) => sum + rung.share * of(rung), 0);
 
-function marksOver(rungs: readonly RungShare[], curve: Curve): Outcomes {
-  const share = (mark: Mark): number => mean(rungs, ({ bpm }) => outcomes(curve, bpm)[mark]);
+function marksOver(rungs: readonly RungShare[], curve: PlayerCurve): MarkChances {
+  const share = (mark: Mark): number => mean(rungs, ({ bpm }) => markChances(curve, bpm)[mark]);
   return { clean: share('clean'), tense: share('tense'), missed: share('missed') };
 }
 
@@ -118,10 +118,10 @@ function marksOver(rungs: readonly RungShare[], curve: Curve): Outcomes {
  * learns nor tires. Of the order 'alternate' only the repetitions at tempo are counted: the slow ones in
  * between move nothing.
  */
-export function settle(rule: LadderRule, curve: Curve): Settling {
+export function settlingOf(rule: LadderRule, curve: PlayerCurve): Settling {
   const bpms = rungsOf(rule);
   const visits = shares(rule, bpms, curve);
-  const rungs = bpms.map((bpm, i) => ({ bpm, share: visits[i]!, clean: outcomes(curve, bpm).clean }));
+  const rungs = bpms.map((bpm, i) => ({ bpm, share: visits[i]!, clean: markChances(curve, bpm).clean }));
   const centre = mean(rungs, ({ bpm }) => Math.log(bpm));
   return {
     tempo: Math.exp(centre),
@@ -134,7 +134,7 @@ export function settle(rule: LadderRule, curve: Curve): Settling {
 }
 
 /** Expected repetitions from a first one at `from` until the rung `to` is reached; Infinity if it never is. */
-export function repetitionsBetween(rule: LadderRule, curve: Curve, from: Bpm, to: Bpm): number {
+export function repetitionsBetween(rule: LadderRule, curve: PlayerCurve, from: Bpm, to: Bpm): number {
   const rungs = rungsOf(rule);
   const goal = nearestRung(rungs, to);
   const first = nearestRung(rungs, from);
@@ -143,11 +143,11 @@ export function repetitionsBetween(rule: LadderRule, curve: Curve, from: Bpm, to
   const steps = stepsOf(rule, rungs, curve).slice(0, size);
   const leave = Float64Array.from(steps, (row) => row.reduce((sum, [next, p]) => sum + (next >= size ? p : 0), 0));
   const inside = steps.map((row) => row.filter(([next]) => next < size));
-  return stepsToLeave(chainOf(inside), leave)[indexOf(rule, { rung: first, cleanRun: 0, missedRun: 0 })]!;
+  return expectedStepsToLeave(chainOf(inside), leave)[indexOf(rule, { rung: first, cleanRun: 0, missedRun: 0 })]!;
 }
 
 /** One sentence for a settings screen: 'This rule settles where you are clean 79 % of the time.' */
-export function settlingSentence(rule: LadderRule, curve: Curve): string {
-  const { marks } = settle(rule, curve);
+export function settlingSentence(rule: LadderRule, curve: PlayerCurve): string {
+  const { marks } = settlingOf(rule, curve);
   return `This rule settles where you are clean ${Math.round(marks.clean * 100)} % of the time.`;
 }

@@ -2,17 +2,17 @@
 import type { Bpm } from '../../common/units.ts';
 import { type Chance, normal } from '../../common/chance.ts';
 import { type Climb, afterMark, startAt } from '../rule/climb.ts';
-import { type Curve, outcomes } from './player-curve.ts';
+import { type PlayerCurve, markChances } from './player-curve.ts';
 import type { LadderRule, Mark } from '../rule/ladder-rule.ts';
 import { type Rungs, nearestRung, rungsOf } from '../rule/rungs.ts';
 
 /** How a simulated player changes. All of it as shares of the tempo: 0.01 is 1 %. */
-export interface Temper {
+export interface Variability {
   /** Standard deviation of the speed's wandering from each day to the next; it stays. */
   readonly drift: number;
   /** Standard deviation of a day's form; it is gone the day after. */
   readonly form: number;
-  /** Gained at the threshold by each clean repetition within a tenth of it, less and less towards `ceiling`. */
+  /** Gained at the threshold by each clean repetition above four fifths of it, less and less towards `ceiling`. */
   readonly learning: number;
   /** The threshold that learning cannot pass. */
   readonly ceiling: Bpm;
@@ -22,85 +22,95 @@ export interface Temper {
   readonly rust: number;
 }
 
-export const STEADY: Temper = { drift: 0, form: 0, learning: 0, ceiling: 400, fatigue: 0, rust: 0 };
+const STEADY: Variability = { drift: 0, form: 0, learning: 0, ceiling: 400, fatigue: 0, rust: 0 };
 
 /** Rough and invented: enough to move things, tied to no study. */
-export const LIVELY: Temper = { drift: 0.008, form: 0.02, learning: 0.0015, ceiling: 200, fatigue: 0.001, rust: 0.004 };
+export const LIVELY: Variability = {
+  drift: 0.008,
+  form: 0.02,
+  learning: 0.0015,
+  ceiling: 200,
+  fatigue: 0.001,
+  rust: 0.004,
+};
 
 export interface SimulatedPlayer {
-  readonly curve: Curve;
-  readonly temper: Temper;
+  readonly curve: PlayerCurve;
+  readonly variability: Variability;
   /** Today's form, natural log. */
   readonly form: number;
   /** Repetitions so far today. */
   readonly today: number;
 }
 
-export const simulatedPlayer = (curve: Curve, temper: Temper = STEADY): SimulatedPlayer => ({
+export const simulatedPlayer = (curve: PlayerCurve, variability: Variability = STEADY): SimulatedPlayer => ({
   curve,
-  temper,
+  variability,
   form: 0,
   today: 0,
 });
 
-const withThreshold = (curve: Curve, factor: number): Curve => ({ ...curve, threshold: curve.threshold * factor });
+const withThreshold = (curve: PlayerCurve, factor: number): PlayerCurve => ({
+  ...curve,
+  threshold: curve.threshold * factor,
+});
 
 /** The curve as it is at this moment, form and fatigue counted. */
-export const curveNow = ({ curve, temper, form, today }: SimulatedPlayer): Curve =>
-  withThreshold(curve, Math.exp(form - temper.fatigue * today));
+const curveNow = ({ curve, variability, form, today }: SimulatedPlayer): PlayerCurve =>
+  withThreshold(curve, Math.exp(form - variability.fatigue * today));
 
 /** The player after a night, or after `days` of them. */
 export function nextDay(player: SimulatedPlayer, chance: Chance, days = 1): SimulatedPlayer {
-  const { curve, temper } = player;
-  const wander = temper.drift * Math.sqrt(days) * normal(chance);
-  const rust = temper.rust * Math.min(days - 1, 30);
+  const { curve, variability } = player;
+  const wander = variability.drift * Math.sqrt(days) * normal(chance);
+  const rust = variability.rust * Math.min(days - 1, 30);
   return {
     ...player,
     curve: withThreshold(curve, Math.exp(wander - rust)),
-    form: temper.form * normal(chance),
+    form: variability.form * normal(chance),
     today: 0,
   };
 }
 
-function learnt({ curve, temper }: SimulatedPlayer, bpm: Bpm, mark: Mark): Curve {
+function curveAfter({ curve, variability }: SimulatedPlayer, bpm: Bpm, mark: Mark): PlayerCurve {
   const near = bpm > curve.threshold * 0.8;
-  const room = Math.max(0, Math.log(temper.ceiling / curve.threshold));
-  return mark === 'clean' && near ? withThreshold(curve, 1 + temper.learning * Math.min(1, room)) : curve;
+  const room = Math.max(0, Math.log(variability.ceiling / curve.threshold));
+  return mark === 'clean' && near ? withThreshold(curve, 1 + variability.learning * Math.min(1, room)) : curve;
 }
 
-function draw(curve: Curve, bpm: Bpm, chance: Chance): Mark {
-  const { clean, tense } = outcomes(curve, bpm);
+function markByChance(curve: PlayerCurve, bpm: Bpm, chance: Chance): Mark {
+  const { clean, tense } = markChances(curve, bpm);
   const u = chance();
   if (u < clean) return 'clean';
   return u < clean + tense ? 'tense' : 'missed';
 }
 
 /** One repetition: its mark, and the player after it. */
-export function play(player: SimulatedPlayer, bpm: Bpm, chance: Chance): { mark: Mark; player: SimulatedPlayer } {
-  const mark = draw(curveNow(player), bpm, chance);
-  return { mark, player: { ...player, curve: learnt(player, bpm, mark), today: player.today + 1 } };
+function playOnce(player: SimulatedPlayer, bpm: Bpm, chance: Chance): { mark: Mark; player: SimulatedPlayer } {
+  const mark = markByChance(curveNow(player), bpm, chance);
+  return { mark, player: { ...player, curve: curveAfter(player, bpm, mark), today: player.today + 1 } };
 }
 
-export interface Sitting {
+export interface LadderRun {
   readonly player: SimulatedPlayer;
   readonly climb: Climb;
   readonly marks: readonly { readonly bpm: Bpm; readonly mark: Mark }[];
 }
 
 /** So many repetitions on the ladder, one after another. */
-export function sit(
+export function playLadder(
   player: SimulatedPlayer,
   climb: Climb,
   rule: LadderRule,
   rungs: Rungs,
   repetitions: number,
   chance: Chance,
-): Sitting {
-  let now: Sitting = { player, climb, marks: [] };
+): LadderRun {
+  let now: LadderRun = { player, climb, marks: [] };
   const marks: { bpm: Bpm; mark: Mark }[] = [];
   for (let i = 0; i < repetitions; i += 1) {
     const { bpm } = now.climb;
-    const { mark, player: after } = play(now.player, bpm, chance);
+    const { mark, player: after } = playOnce(now.player, bpm, chance);
     marks.push({ bpm, mark });
     now = { player: after, climb: afterMark(now.climb, mark, rule, rungs), marks };
   }
@@ -109,19 +119,19 @@ export function sit(
 
 /** Days on the ladder, one after another, each going on where the last one ended. */
 export function simulateDays(
-  curve: Curve,
-  temper: Temper,
+  curve: PlayerCurve,
+  variability: Variability,
   rule: LadderRule,
   days: number,
   repetitions: number,
   chance: Chance,
-): Omit<Sitting, 'player'> {
+): Omit<LadderRun, 'player'> {
   const rungs = rungsOf(rule);
-  let player = simulatedPlayer(curve, temper);
+  let player = simulatedPlayer(curve, variability);
   let climb = startAt(rungs[nearestRung(rungs, rule.start)]!);
-  const all: Sitting['marks'][number][] = [];
+  const all: LadderRun['marks'][number][] = [];
   for (let day = 0; day < days; day += 1) {
-    const sitting = sit(player, climb, rule, rungs, repetitions, chance);
+    const sitting = playLadder(player, climb, rule, rungs, repetitions, chance);
     all.push(...sitting.marks);
     player = nextDay(sitting.player, chance);
     climb = sitting.climb;

@@ -7,13 +7,13 @@ import { logit } from '../settling/player-curve.ts';
 import type { Mark } from '../rule/ladder-rule.ts';
 
 /** The share of clean repetitions that an estimate is about. */
-export const SOUGHT = 0.9;
+export const SHARE_SOUGHT = 0.9;
 
 /** Distance of two tempos of the grid, natural log: 4 %. Between them it is read off by straight lines. */
-export const SPACING = 0.04;
+export const LOG_SPACING = 0.04;
 const LOWEST = Math.log(8);
 /** 8 to 500 beats per minute. */
-export const SPEEDS: readonly number[] = Array.from({ length: 104 }, (_, i) => LOWEST + i * SPACING);
+export const LOG_TEMPOS: readonly number[] = Array.from({ length: 104 }, (_, i) => LOWEST + i * LOG_SPACING);
 
 interface Weighed {
   readonly value: number;
@@ -42,15 +42,15 @@ interface Kind {
 }
 
 /** Logits of being clean at a tempo, lapses apart, if nine in ten are clean at exp(speed). */
-export const logitAt = (speed: number, { slope, lapse }: Omit<Kind, 'weight'>, bpm: Bpm): number =>
-  slope * (speed - Math.log(bpm)) + logit(SOUGHT / (1 - lapse));
+export const logitOfClean = (speed: number, { slope, lapse }: Omit<Kind, 'weight'>, bpm: Bpm): number =>
+  slope * (speed - Math.log(bpm)) + logit(SHARE_SOUGHT / (1 - lapse));
 
 /** Every slope with every lapse rate. */
-export const KINDS: readonly Kind[] = SLOPES.flatMap((slope) =>
+export const CURVE_KINDS: readonly Kind[] = SLOPES.flatMap((slope) =>
   LAPSES.map((lapse) => ({ slope: slope.value, lapse: lapse.value, weight: slope.weight * lapse.weight })),
 );
 
-export const CELLS = SPEEDS.length * KINDS.length;
+export const GRID_SIZE = LOG_TEMPOS.length * CURVE_KINDS.length;
 
 /** The likelihood of each mark at one tempo, over the whole grid. */
 export type Likelihoods = Readonly<Record<Mark, Float64Array>>;
@@ -63,12 +63,16 @@ const LEAST = 1e-6;
  * a few multiplications a cell: a journal with many tempos needs many of these.
  */
 export function likelihoods(bpm: Bpm, gap: number): Likelihoods {
-  const [clean, tense, missed] = [new Float64Array(CELLS), new Float64Array(CELLS), new Float64Array(CELLS)];
+  const [clean, tense, missed] = [
+    new Float64Array(GRID_SIZE),
+    new Float64Array(GRID_SIZE),
+    new Float64Array(GRID_SIZE),
+  ];
   const eased = Math.exp(-gap);
-  KINDS.forEach(({ slope, lapse }, kind) => {
-    const ratio = Math.exp(-slope * SPACING);
-    let odds = Math.exp(-logitAt(LOWEST, { slope, lapse }, bpm));
-    for (let cell = kind; cell < CELLS; cell += KINDS.length, odds *= ratio) {
+  CURVE_KINDS.forEach(({ slope, lapse }, kind) => {
+    const ratio = Math.exp(-slope * LOG_SPACING);
+    let odds = Math.exp(-logitOfClean(LOWEST, { slope, lapse }, bpm));
+    for (let cell = kind; cell < GRID_SIZE; cell += CURVE_KINDS.length, odds *= ratio) {
       const atLeastClean = (1 - lapse) / (1 + odds);
       const atLeastTense = (1 - lapse) / (1 + odds * eased);
       clean[cell] = Math.max(atLeastClean, LEAST);

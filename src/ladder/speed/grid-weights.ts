@@ -1,27 +1,27 @@
 /** Weights over the grid, and what marks and days do to them. None of it changes its arguments. */
-import { CELLS, KINDS, SPACING, SPEEDS } from './estimate-grid.ts';
+import { GRID_SIZE, CURVE_KINDS, LOG_SPACING, LOG_TEMPOS } from './estimate-grid.ts';
 
 /** Weights that add up to 1. Only the tempos from `low` up to but not including `high` have any. */
-export interface Cells {
+export interface GridWeights {
   readonly values: Float64Array;
   readonly low: number;
   readonly high: number;
 }
 
-const WIDTH = KINDS.length;
+const WIDTH = CURVE_KINDS.length;
 
 /** A tempo at either end with less than this is dropped; days bring it back. Keeps the work to where the player is. */
 const NEGLIGIBLE = 1e-9;
 const RESCALE_EVERY = 32;
 /** What is left of the refuted: numbers much smaller than this are slow to reckon with. */
 const TRACE = 1e-40;
-const ONES = new Float64Array(CELLS).fill(1);
+const ONES = new Float64Array(GRID_SIZE).fill(1);
 
 /** Before any mark: every tempo alike. */
-export const FLAT: Cells = {
-  values: Float64Array.from({ length: CELLS }, (_, cell) => KINDS[cell % WIDTH]!.weight / SPEEDS.length),
+export const EVEN_WEIGHTS: GridWeights = {
+  values: Float64Array.from({ length: GRID_SIZE }, (_, cell) => CURVE_KINDS[cell % WIDTH]!.weight / LOG_TEMPOS.length),
   low: 0,
-  high: SPEEDS.length,
+  high: LOG_TEMPOS.length,
 };
 
 function rowSum(values: Float64Array, row: number): number {
@@ -34,7 +34,7 @@ function rowSum(values: Float64Array, row: number): number {
  * Where the weights are, negligible ends apart. Asked once a day only, so that marks one by one give the same as all
  * at once.
  */
-function extentOf({ values, low, high }: Cells): { low: number; high: number } {
+function extentOf({ values, low, high }: GridWeights): { low: number; high: number } {
   let [from, to] = [low, high];
   while (rowSum(values, from) < NEGLIGIBLE) from += 1;
   while (rowSum(values, to - 1) < NEGLIGIBLE) to -= 1;
@@ -60,7 +60,7 @@ function times(values: Float64Array, rows: readonly Float64Array[], from: number
 }
 
 /** Multiplied by the likelihoods of some marks. */
-export function multiplied(cells: Cells, rows: readonly Float64Array[]): Cells {
+export function timesLikelihoods(cells: GridWeights, rows: readonly Float64Array[]): GridWeights {
   const { low, high } = cells;
   const values = cells.values.slice();
   for (let r = 0; r < rows.length; r += RESCALE_EVERY) {
@@ -71,11 +71,11 @@ export function multiplied(cells: Cells, rows: readonly Float64Array[]): Cells {
 }
 
 /** Multiplied by a weight of the log tempo. */
-export function weighed(cells: Cells, weightOf: (speed: number) => number): Cells {
+export function timesTempoWeight(cells: GridWeights, weightOf: (speed: number) => number): GridWeights {
   const { low, high } = cells;
   const values = cells.values.slice();
   for (let row = low; row < high; row += 1) {
-    const weight = weightOf(SPEEDS[row]!);
+    const weight = weightOf(LOG_TEMPOS[row]!);
     for (let i = row * WIDTH; i < (row + 1) * WIDTH; i += 1) values[i]! *= weight;
   }
   rescale(values, low, high);
@@ -87,7 +87,7 @@ function blur(from: Float64Array, out: Float64Array, low: number, high: number, 
   const stays = 1 - 2 * share;
   const step = reach * WIDTH;
   const first = Math.max(low, reach);
-  const last = Math.max(first, Math.min(high, SPEEDS.length - reach));
+  const last = Math.max(first, Math.min(high, LOG_TEMPOS.length - reach));
   for (let i = first * WIDTH; i < last * WIDTH; i += 1) {
     out[i] = stays * from[i]! + share * (from[i - step]! + from[i + step]!);
   }
@@ -113,24 +113,24 @@ function passesOf(variance: number): readonly Pass[] {
 }
 
 /** Spreads the tempo by a variance (natural log, squared): what days do to what is known. */
-export function spread(cells: Cells, variance: number): Cells {
-  const passes = passesOf(variance / SPACING ** 2);
+export function spreadTempo(cells: GridWeights, variance: number): GridWeights {
+  const passes = passesOf(variance / LOG_SPACING ** 2);
   let { low, high } = extentOf(cells);
   let from: Float64Array = cells.values;
-  let out: Float64Array = new Float64Array(CELLS);
+  let out: Float64Array = new Float64Array(GRID_SIZE);
   for (const pass of passes) {
     low = Math.max(low - pass.reach, 0);
-    high = Math.min(high + pass.reach, SPEEDS.length);
+    high = Math.min(high + pass.reach, LOG_TEMPOS.length);
     blur(from, out, low, high, pass);
     // The cells that came in are not written on: only two new arrays take turns.
-    [from, out] = [out, from === cells.values && passes.length > 1 ? new Float64Array(CELLS) : from];
+    [from, out] = [out, from === cells.values && passes.length > 1 ? new Float64Array(GRID_SIZE) : from];
   }
   return { values: from, low, high };
 }
 
 /** The weights of the tempos alone. */
-export function overSpeeds({ values, low, high }: Cells): Float64Array {
-  const out = new Float64Array(SPEEDS.length);
+export function tempoWeights({ values, low, high }: GridWeights): Float64Array {
+  const out = new Float64Array(LOG_TEMPOS.length);
   for (let row = low; row < high; row += 1) out[row] = rowSum(values, row);
   return out;
 }

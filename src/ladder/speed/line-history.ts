@@ -1,4 +1,5 @@
 import type { Bpm } from '../../common/units.ts';
+import type { Line } from '../line.ts';
 import type { Climb } from '../rule/climb.ts';
 import type { Mark } from '../rule/ladder-rule.ts';
 
@@ -12,7 +13,7 @@ export interface Tally extends MarkCounts {
 
 /** What is known of a line from all its marks; the journal folds to this. */
 export interface LineHistory {
-  readonly line: { readonly exercise: string; readonly articulation: string; readonly key: string };
+  readonly line: Line;
   /** The tempo of the next repetition, and the runs at it. */
   readonly bpm: Bpm;
   readonly cleanRun: number;

@@ -9,24 +9,25 @@ import { type DayNumber, dayNumber } from '../../common/days.ts';
 import type { Bpm } from '../../common/units.ts';
 import { isPlayable } from '../rule/rule-check.ts';
 
-import { type Cells, FLAT, multiplied, overSpeeds, spread, weighed } from './grid-weights.ts';
-import { type Likelihoods, SPACING, SPEEDS, likelihoods } from './estimate-grid.ts';
+import {
+  type GridWeights,
+  EVEN_WEIGHTS,
+  timesLikelihoods,
+  tempoWeights,
+  spreadTempo,
+  timesTempoWeight,
+} from './grid-weights.ts';
+import { type Likelihoods, LOG_SPACING, LOG_TEMPOS, likelihoods } from './estimate-grid.ts';
 import type { MarkCounts, Tally } from './line-history.ts';
 import { tenseGap } from '../settling/player-curve.ts';
 import type { LadderRule, Mark } from '../rule/ladder-rule.ts';
-
-export interface MarkSeen {
-  readonly day: DayNumber;
-  readonly bpm: Bpm;
-  readonly mark: Mark;
-}
 
 /** What a line's marks say by themselves. Never changed in place: to undo a mark, keep the belief before it. */
 export interface Belief {
   /** Day of the last mark; null before any. */
   readonly day: DayNumber | null;
   readonly marks: number;
-  readonly cells: Cells;
+  readonly weights: GridWeights;
 }
 
 /** A normal distribution over the natural log of a tempo. */
@@ -49,11 +50,11 @@ export interface SpeedEstimate {
 export type Marking = (bpm: Bpm) => Likelihoods;
 
 /** How far a player's speed wanders in a day, natural log: 1 %. */
-export const DAILY_DRIFT = 0.01;
+const DAILY_DRIFT = 0.01;
 /** After so many days without a mark no more is forgotten. */
 const FORGOTTEN_AFTER = 120;
 
-export const NOTHING_KNOWN: Belief = { day: null, marks: 0, cells: FLAT };
+export const NO_BELIEF: Belief = { day: null, marks: 0, weights: EVEN_WEIGHTS };
 
 /** `tense` as in `Curve`: the share of tense among what is not clean, at the threshold. */
 export function markingOf(tense: number): Marking {
@@ -73,10 +74,10 @@ export function tenseShareOf({ tense, missed }: Pick<MarkCounts, 'tense' | 'miss
   return share / (2 - share);
 }
 
-/** The cells as they are believed on a later day. */
-function aged({ cells, day: last }: Belief, day: DayNumber): Cells {
+/** The weights as they are on a later day. */
+function aged({ weights, day: last }: Belief, day: DayNumber): GridWeights {
   const days = last === null ? 0 : Math.min(Math.max(day - last, 0), FORGOTTEN_AFTER);
-  return days === 0 ? cells : spread(cells, days * DAILY_DRIFT ** 2);
+  return days === 0 ? weights : spreadTempo(weights, days * DAILY_DRIFT ** 2);
 }
 
 const latest = (a: DayNumber | null, b: DayNumber): DayNumber => (a === null ? b : Math.max(a, b));
@@ -84,35 +85,18 @@ const latest = (a: DayNumber | null, b: DayNumber): DayNumber => (a === null ? b
 const afterDay = (belief: Belief, day: DayNumber, rows: readonly Float64Array[]): Belief => ({
   day: latest(belief.day, day),
   marks: belief.marks + rows.length,
-  cells: multiplied(aged(belief, day), rows),
+  weights: timesLikelihoods(aged(belief, day), rows),
 });
 
 /** Runs of neighbours of the same day. */
-function byDay<T extends { readonly day: DayNumber | string }>(marks: readonly T[]): readonly (readonly T[])[] {
-  const days: T[][] = [];
-  for (const mark of marks) {
-    if (days.at(-1)?.[0]?.day === mark.day) days.at(-1)!.push(mark);
-    else days.push([mark]);
+function byDay(tallies: readonly Tally[]): readonly (readonly Tally[])[] {
+  const days: Tally[][] = [];
+  for (const tally of tallies) {
+    if (days.at(-1)?.[0]?.day === tally.day) days.at(-1)!.push(tally);
+    else days.push([tally]);
   }
   return days;
 }
-
-const isSound = ({ bpm, day }: { bpm: Bpm; day: DayNumber }): boolean => isPlayable(bpm) && Number.isFinite(day);
-
-/**
- * The belief after more marks, in the order in which they were given. A tempo that nobody can play says
- * nothing and is left out. One mark at a time gives the same as all at once.
- */
-export const absorb = (marking: Marking, belief: Belief, marks: readonly MarkSeen[]): Belief =>
-  byDay(marks.filter(isSound)).reduce(
-    (now, seen) =>
-      afterDay(
-        now,
-        seen[0]!.day,
-        seen.map(({ bpm, mark }) => marking(bpm)[mark]),
-      ),
-    belief,
-  );
 
 const MARKS: readonly Mark[] = ['clean', 'tense', 'missed'];
 
@@ -126,8 +110,12 @@ function rowsOf(marking: Marking, tallies: readonly Tally[]): readonly Float64Ar
   return rows;
 }
 
-/** The same from the counts of a line's history: within a day the order of marks does not matter. */
-export const absorbTallies = (marking: Marking, belief: Belief, tallies: readonly Tally[]): Belief =>
+/**
+ * The belief after more marks, in the order of their days; within a day their order does not matter. A tempo that
+ * nobody can play and a day that is no date say nothing and are left out. One mark at a time gives the same as all
+ * at once.
+ */
+export const afterTallies = (marking: Marking, belief: Belief, tallies: readonly Tally[]): Belief =>
   byDay(tallies).reduce((now, seen) => {
     const day = dayNumber(seen[0]!.day);
     const sound = seen.filter(({ bpm }) => isPlayable(bpm));
@@ -140,14 +128,14 @@ export const weakPrior = ({ start }: Pick<LadderRule, 'start'>): Normal => ({ me
 const density = ({ mean, sd }: Normal, x: number): number => Math.exp(-0.5 * ((x - mean) / sd) ** 2);
 
 /** What the marks and the prior say together on `day`. */
-export const believed = (belief: Belief, prior: Normal, day: DayNumber): Cells =>
-  weighed(aged(belief, day), (speed) => density(prior, speed));
+export const weightsOn = (belief: Belief, prior: Normal, day: DayNumber): GridWeights =>
+  timesTempoWeight(aged(belief, day), (speed) => density(prior, speed));
 
 /** Mean and standard deviation over the natural log of the tempo. */
-export function momentsOf(cells: Cells): Normal {
-  const weights = overSpeeds(cells);
-  const mean = weights.reduce((sum, w, i) => sum + w * SPEEDS[i]!, 0);
-  const variance = weights.reduce((sum, w, i) => sum + w * (SPEEDS[i]! - mean) ** 2, SPACING ** 2 / 12);
+export function normalOf(grid: GridWeights): Normal {
+  const weights = tempoWeights(grid);
+  const mean = weights.reduce((sum, w, i) => sum + w * LOG_TEMPOS[i]!, 0);
+  const variance = weights.reduce((sum, w, i) => sum + w * (LOG_TEMPOS[i]! - mean) ** 2, LOG_SPACING ** 2 / 12);
   return { mean, sd: Math.sqrt(variance) };
 }
 
@@ -156,16 +144,16 @@ function quantile(weights: Float64Array, share: number): number {
   let sum = 0;
   const cell = weights.findIndex((weight) => (sum += weight) >= share);
   const i = cell < 0 ? weights.length - 1 : cell;
-  return SPEEDS[i]! + SPACING * (0.5 - (sum - share) / (weights[i]! || 1));
+  return LOG_TEMPOS[i]! + LOG_SPACING * (0.5 - (sum - share) / (weights[i]! || 1));
 }
 
 /** The estimate for `day`, from a line's belief and what is believed without its marks. */
-export function speedOf(belief: Belief, prior: Normal, day: DayNumber): SpeedEstimate {
-  const weights = overSpeeds(believed(belief, prior, day));
+export function speedEstimate(belief: Belief, prior: Normal, day: DayNumber): SpeedEstimate {
+  const weights = tempoWeights(weightsOn(belief, prior, day));
   const at = (share: number): Bpm => Math.exp(quantile(weights, share));
   return { bpm: at(0.5), low: at(0.1), high: at(0.9), marks: belief.marks };
 }
 
 /** How likely a repetition is to be clean, everything unknown averaged over; `likelihoods` of its tempo. */
-export const chanceOfClean = ({ values }: Cells, { clean }: Likelihoods): number =>
+export const chanceOfClean = ({ values }: GridWeights, { clean }: Likelihoods): number =>
   values.reduce((sum, weight, cell) => sum + weight * clean[cell]!, 0);

@@ -6,21 +6,27 @@ import { isPlayable } from '../rule/rule-check.ts';
 import {
   type Belief,
   type Marking,
-  NOTHING_KNOWN,
+  NO_BELIEF,
   type Normal,
   type SpeedEstimate,
-  absorbTallies,
-  believed,
+  afterTallies,
+  weightsOn,
   markingOf,
-  momentsOf,
-  speedOf,
+  normalOf,
+  speedEstimate,
   tenseShareOf,
   weakPrior,
 } from './speed-estimate.ts';
 import { type LineHistory, NO_MARKS, countsOf, repetitions, summed } from './line-history.ts';
 import type { LadderRule } from '../rule/ladder-rule.ts';
 import type { Rungs } from '../rule/rungs.ts';
-import { type Pool, type Reading, fromOthers, poolOf, predicted } from './other-lines.ts';
+import {
+  type PooledReadings,
+  type Reading,
+  predictEachFromOthers,
+  pooled,
+  predictLine,
+} from './speed-from-other-lines.ts';
 import { type Start, startToday } from './todays-start.ts';
 import { type Wall, wallOf } from '../wall/wall.ts';
 
@@ -29,7 +35,7 @@ export interface PlayedLine extends LineHistory {
   readonly notesPerBeat: number;
 }
 
-interface KnownLine {
+interface LineKnowledge {
   readonly history: PlayedLine;
   /** From all days but the last, and from all. */
   readonly before: Belief;
@@ -40,19 +46,19 @@ interface KnownLine {
 
 export interface Knowledge {
   readonly marking: Marking;
-  readonly lines: ReadonlyMap<string, KnownLine>;
-  readonly pool: Pool;
+  readonly lines: ReadonlyMap<string, LineKnowledge>;
+  readonly pool: PooledReadings;
 }
 
 /** What a question about a line needs to say. */
-export interface Asked {
+export interface LineQuestion {
   readonly line: Line;
   readonly notesPerBeat: number;
   readonly rule: LadderRule;
   readonly day: DayNumber;
 }
 
-export interface Known extends SpeedEstimate {
+export interface LineEstimate extends SpeedEstimate {
   /** Whether other lines have been drawn on. */
   readonly siblings: boolean;
 }
@@ -62,14 +68,14 @@ const toNotes = (notesPerBeat: number): number => Math.log((notesPerBeat || 1) /
 
 const shifted = ({ mean, sd }: Normal, by: number): Normal => ({ mean: mean + by, sd });
 
-function read(marking: Marking, history: PlayedLine): KnownLine {
+function read(marking: Marking, history: PlayedLine): LineKnowledge {
   const earlier = history.tallies.filter(({ day }) => day < history.lastDay);
-  const before = absorbTallies(marking, NOTHING_KNOWN, earlier);
+  const before = afterTallies(marking, NO_BELIEF, earlier);
   return { history, before, belief: lastDayOn(marking, before, history), prior: null };
 }
 
 const lastDayOn = (marking: Marking, before: Belief, { tallies, lastDay }: PlayedLine): Belief =>
-  absorbTallies(
+  afterTallies(
     marking,
     before,
     tallies.filter(({ day }) => day >= lastDay),
@@ -78,9 +84,9 @@ const lastDayOn = (marking: Marking, before: Belief, { tallies, lastDay }: Playe
 /**
  * What the line's own marks say, with the prior that was used to read them taken out again; null if hardly anything.
  */
-function readingOf({ history, belief }: KnownLine, prior: Normal): Reading | null {
+function readingOf({ history, belief }: LineKnowledge, prior: Normal): Reading | null {
   if (belief.day === null) return null;
-  const { mean, sd } = momentsOf(believed(belief, prior, belief.day));
+  const { mean, sd } = normalOf(weightsOn(belief, prior, belief.day));
   const weight = 1 / sd ** 2 - 1 / prior.sd ** 2;
   if (weight < 0.5) return null;
   const speed = (mean / sd ** 2 - prior.mean / prior.sd ** 2) / weight + toNotes(history.notesPerBeat);
@@ -88,39 +94,39 @@ function readingOf({ history, belief }: KnownLine, prior: Normal): Reading | nul
 }
 
 /** A first reading needs a prior too: wide, and about where the marks are. */
-function wide({ history }: KnownLine): Normal {
+function wide({ history }: LineKnowledge): Normal {
   const { tallies } = history;
   const mean = tallies.reduce((sum, { bpm }) => sum + Math.log(bpm), 0) / tallies.length;
   return { mean, sd: 0.35 };
 }
 
-function lent(
-  lines: readonly KnownLine[],
+function lendToEachOther(
+  lines: readonly LineKnowledge[],
   priors: readonly Normal[],
   scale?: number,
-): { pool: Pool; priors: readonly Normal[] } {
+): { pool: PooledReadings; priors: readonly Normal[] } {
   const readings = lines.map((line, i) => readingOf(line, priors[i]!));
-  const pool = poolOf(
+  const pool = pooled(
     readings.filter((reading) => reading !== null),
     scale,
   );
-  const others = fromOthers(pool);
+  const others = predictEachFromOthers(pool);
   let next = 0;
   const found = lines.map((line, i) => {
-    const said = readings[i] ? others[next++]! : predicted(pool, line.history.line);
+    const said = readings[i] ? others[next++]! : predictLine(pool, line.history.line);
     return shifted(said, -toNotes(line.history.notesPerBeat));
   });
   return { pool, priors: found };
 }
 
 /** Everything from the beginning; lines without marks are left out. */
-export function learn(histories: Iterable<PlayedLine>): Knowledge {
+export function learnAllLines(histories: Iterable<PlayedLine>): Knowledge {
   const played = [...histories].filter(({ tallies }) => tallies.length > 0);
   const marking = markingOf(tenseShareOf(played.map((line) => countsOf(line)).reduce(summed, NO_MARKS)));
   const lines = played.map((history) => read(marking, history)).filter(({ belief }) => belief.marks > 0);
   // Twice: the second reading rests on what the first has lent.
-  const once = lent(lines, lines.map(wide));
-  const { pool, priors } = lent(lines, once.priors, once.pool.scale);
+  const once = lendToEachOther(lines, lines.map(wide));
+  const { pool, priors } = lendToEachOther(lines, once.priors, once.pool.scale);
   const alone = lines.length < 2;
   const known = lines.map(
     (line, i) => [lineName(line.history.line), { ...line, prior: alone ? null : priors[i]! }] as const,
@@ -134,9 +140,9 @@ const earlierMarks = ({ tallies, lastDay }: PlayedLine): number =>
 
 /**
  * After one more mark, or one less: the line's belief anew, from the day before the last. What lines lend
- * each other stays as it was, until `learn` is asked again.
+ * each other stays as it was, until `learnAllLines` is asked again.
  */
-export function relearnt(knowledge: Knowledge, history: PlayedLine): Knowledge {
+export function learnLineAgain(knowledge: Knowledge, history: PlayedLine): Knowledge {
   const name = lineName(history.line);
   const old = knowledge.lines.get(name);
   const same =
@@ -153,27 +159,27 @@ function together(a: Normal, b: Normal): Normal {
   return { mean: (a.mean * wa + b.mean * wb) / (wa + wb), sd: Math.sqrt(1 / (wa + wb)) };
 }
 
-function priorOf({ lines, pool }: Knowledge, { line, notesPerBeat, rule }: Asked): Normal {
+function priorOf({ lines, pool }: Knowledge, { line, notesPerBeat, rule }: LineQuestion): Normal {
   const own = weakPrior(rule);
   if (pool.readings.length === 0) return own;
   const said = lines.get(lineName(line))?.prior;
   if (said === null) return own;
-  return together(said ?? shifted(predicted(pool, line), -toNotes(notesPerBeat)), own);
+  return together(said ?? shifted(predictLine(pool, line), -toNotes(notesPerBeat)), own);
 }
 
-const beliefOf = ({ lines }: Knowledge, line: Line): Belief => lines.get(lineName(line))?.belief ?? NOTHING_KNOWN;
+const beliefOf = ({ lines }: Knowledge, line: Line): Belief => lines.get(lineName(line))?.belief ?? NO_BELIEF;
 
 const hasSiblings = ({ lines, pool }: Knowledge, line: Line): boolean =>
   pool.readings.length > (lines.has(lineName(line)) ? 1 : 0);
 
 /** The tempo at which the player is clean nine times in ten on a line, played or not, on a day. */
-export const estimateOf = (knowledge: Knowledge, asked: Asked): Known => ({
-  ...speedOf(beliefOf(knowledge, asked.line), priorOf(knowledge, asked), asked.day),
+export const estimateOf = (knowledge: Knowledge, asked: LineQuestion): LineEstimate => ({
+  ...speedEstimate(beliefOf(knowledge, asked.line), priorOf(knowledge, asked), asked.day),
   siblings: hasSiblings(knowledge, asked.line),
 });
 
 /** Where the line starts today, with the reason. */
-export const startOf = (knowledge: Knowledge, asked: Asked, rungs: Rungs): Start =>
+export const startOf = (knowledge: Knowledge, asked: LineQuestion, rungs: Rungs): Start =>
   startToday({
     rule: asked.rule,
     rungs,
@@ -186,7 +192,7 @@ export const startOf = (knowledge: Knowledge, asked: Asked, rungs: Rungs): Start
   });
 
 /** The wall that a line stands before, or null. */
-export function wallAhead(knowledge: Knowledge, asked: Asked, rungs: Rungs): Wall | null {
+export function wallAhead(knowledge: Knowledge, asked: LineQuestion, rungs: Rungs): Wall | null {
   const known = knowledge.lines.get(lineName(asked.line));
   if (!known) return null;
   const { rule, day } = asked;

@@ -3,8 +3,8 @@ import { type DayNumber } from '../../common/days.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
 import type { Bpm } from '../../common/units.ts';
 
-import { type Belief, type Marking, type Normal, believed, chanceOfClean } from './speed-estimate.ts';
-import { SOUGHT } from './estimate-grid.ts';
+import { type Belief, type Marking, type Normal, weightsOn, chanceOfClean } from './speed-estimate.ts';
+import { SHARE_SOUGHT } from './estimate-grid.ts';
 import type { LadderRule } from '../rule/ladder-rule.ts';
 import { type Rungs, nearestRung, rungFrom } from '../rule/rungs.ts';
 
@@ -34,13 +34,13 @@ const LOWER_PER_WEEK = 0.03;
 const LOWEST_SHARE = 0.8;
 
 /** The highest rung where a clean repetition is likely enough; the lowest one if none is. */
-export function likelyRung({ rungs, marking, belief, prior, day }: Omit<StartInput, 'rule' | 'best'>): Bpm {
-  const cells = believed(belief, prior, day);
+function likelyRung({ rungs, marking, belief, prior, day }: Omit<StartInput, 'rule' | 'best'>): Bpm {
+  const weights = weightsOn(belief, prior, day);
   let low = 0;
   let high = rungs.length;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if (chanceOfClean(cells, marking(rungs[middle]!)) >= SOUGHT) low = middle;
+    if (chanceOfClean(weights, marking(rungs[middle]!)) >= SHARE_SOUGHT) low = middle;
     else high = middle;
   }
   return rungs[low]!;

@@ -5,11 +5,11 @@ import type { Bpm } from '../../common/units.ts';
 
 import {
   type Marking,
-  NOTHING_KNOWN,
+  NO_BELIEF,
   type Normal,
   type SpeedEstimate,
-  absorbTallies,
-  speedOf,
+  afterTallies,
+  speedEstimate,
 } from '../speed/speed-estimate.ts';
 import { type LineHistory, type Tally, repetitions } from '../speed/line-history.ts';
 import type { LadderRule } from '../rule/ladder-rule.ts';
@@ -22,7 +22,7 @@ export interface Wall {
   readonly sentence: string;
 }
 
-export interface WallInput {
+interface WallInput {
   readonly history: LineHistory;
   readonly rule: LadderRule;
   readonly rungs: Rungs;
@@ -101,7 +101,7 @@ function wallOfFalls(days: readonly PracticeDay[], input: WallInput): Wall | nul
 
 const readAt = (input: WallInput, day: DayNumber): SpeedEstimate => {
   const until = input.history.tallies.filter((tally) => dayNumber(tally.day) <= day);
-  return speedOf(absorbTallies(input.marking, NOTHING_KNOWN, until), input.prior, day);
+  return speedEstimate(afterTallies(input.marking, NO_BELIEF, until), input.prior, day);
 };
 
 /** Whether each of the last weeks had two days of practice: only practice can show that nothing moves. */

@@ -46,7 +46,7 @@ export interface WayInput {
   readonly beats: number;
 }
 
-interface Plan {
+interface Recipe {
   readonly title: string;
   readonly why: string;
   readonly fits: (input: WayInput) => boolean;
@@ -76,7 +76,7 @@ function growing(input: WayInput, from: 'front' | 'back'): readonly Passage[] {
   }));
 }
 
-const PLANS: Readonly<Record<WayId, Plan>> = {
+const RECIPES: Readonly<Record<WayId, Recipe>> = {
   'half-tempo': {
     title: 'Half tempo and back',
     why: 'Slow enough to notice what the fast one hides, then back in steps.',
@@ -171,11 +171,11 @@ const PLANS: Readonly<Record<WayId, Plan>> = {
   },
 };
 
-export const WAY_IDS = Object.keys(PLANS) as readonly WayId[];
+export const WAY_IDS = Object.keys(RECIPES) as readonly WayId[];
 
 /** Every way that fits the line, in no order of merit; each ends as written, one rung below the wall. */
 export const waysRound = (input: WayInput): readonly Way[] =>
-  WAY_IDS.filter((id) => PLANS[id].fits(input)).map((id) => {
-    const { title, why, passages } = PLANS[id];
+  WAY_IDS.filter((id) => RECIPES[id].fits(input)).map((id) => {
+    const { title, why, passages } = RECIPES[id];
     return { id, title, why, passages: [...passages(input), asWritten(input)], back: below(input) };
   });

@@ -16,13 +16,13 @@ export interface WayTried extends Line {
 }
 
 /** `open`: too few marks at the wall since. */
-export type Help = 'helped' | 'did not' | 'open';
+type Help = 'helped' | 'did not' | 'open';
 
 const WITHIN_DAYS = 14;
 const ENOUGH = 4;
 
 /** Whether the wall gave way: most of the marks there or above, on later days within two weeks, are clean. */
-export function helpOf({ wall, day, outcome }: WayTried, history: LineHistory): Help {
+function helpOf({ wall, day, outcome }: WayTried, history: LineHistory): Help {
   if (outcome === 'left') return 'open';
   const since = dayNumber(day);
   const after = history.tallies.filter((tally) => {
@@ -50,7 +50,7 @@ export interface OfferedWay extends Way {
 }
 
 /** The ways in the order in which to offer them: first what helped here, last what did not. */
-export function offered(
+export function waysToOffer(
   ways: readonly Way[],
   line: Line,
   tried: readonly WayTried[],

@@ -1,6 +1,6 @@
 /**
  * Exposure to sound. Recommended limit: 85 dB(A) for 8 hours, halved for every 3 dB more (NIOSH, recommended
- * exposure limit; `../shared/checks.md`, Health). It is made for work and is no promise of safety.
+ * exposure limit with the 3 dB exchange rate, read). It is made for work and is no promise of safety.
  */
 import { CAUTION } from './caution.ts';
 import type { Minutes } from '../routine/routine.ts';

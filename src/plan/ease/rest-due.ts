@@ -1,4 +1,4 @@
-/** Rests in proportion to playing. Values: health pages for musicians (`../shared/checks.md`, Health). */
+/** Rests in proportion to playing. Values: several health pages for musicians, read. */
 import type { Seconds } from '../../common/units.ts';
 import { minutesAndSeconds } from '../../common/time-words.ts';
 

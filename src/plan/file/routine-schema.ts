@@ -1,6 +1,6 @@
 /**
  * A routine file as it is written by hand: what may stand where. Defaults are filled in by
- * `exercise-yield` and `routine-yield`; the JSON Schema in `shared/` is made from this file.
+ * `exercise-defaults` and `block-defaults`; the JSON Schema in `shared/` is made from this file.
  */
 import { z } from 'zod';
 import { KINDS } from '../routine/exercise.ts';

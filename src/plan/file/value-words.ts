@@ -1,6 +1,6 @@
 /** The meaning of the small words of a routine file. What they may look like is `written-parts`' to say. */
 import { type KeyName } from '../../ladder/line.ts';
-import type { Step } from '../../ladder/rule/ladder-rule.ts';
+import type { RungStep } from '../../ladder/rule/ladder-rule.ts';
 import { ALL_MAJOR, ALL_MINOR, readKey } from '../../music/pitch/keys.ts';
 import type { Meter } from '../../music/time/meter.ts';
 import { type Ratio, multiply, ratio } from '../../music/time/ratio.ts';
@@ -60,7 +60,7 @@ export function readLadderEnds(word: string): { readonly floor: Bpm; readonly to
 
 export const readPercent = (word: string): number => Number.parseFloat(word);
 
-export function readStep(word: string | number): Step {
+export function readStep(word: string | number): RungStep {
   if (typeof word === 'number') return { by: 'beats', bpm: word };
   return word === 'marks' ? { by: 'marks' } : { by: 'ratio', percent: readPercent(word) };
 }

@@ -88,7 +88,7 @@ export interface Routine {
   readonly order: 'blocked' | 'interleaved';
 }
 
-/** Health pages for musicians: alone, 5 minutes after each 25 (`../shared/checks.md`, Health). */
+/** Alone, 5 minutes after each 25: several health pages for musicians, read. */
 export const DEFAULT_BREAKS: Breaks = { after: 25, minutes: 5 };
 /** Common practice, no source. */
 export const DEFAULT_LIMITS: Limits = { sameKind: 3, highLoad: 10 };

@@ -1,5 +1,5 @@
-/** The list of ways round a wall, offered with what helped before first. */
-import { type WayTried, offered } from '../../ladder/wall/ways-that-helped.ts';
+/** The list of ways round a wall, waysToOffer with what helped before first. */
+import { type WayTried, waysToOffer } from '../../ladder/wall/ways-that-helped.ts';
 import { waysRound } from '../../ladder/wall/ways-round.ts';
 import { beatsOfBar } from '../../music/time/meter.ts';
 import { climbNow, rungsNow } from '../line/line-state.ts';
@@ -25,7 +25,7 @@ function waysFor(known: KnownSoFar, practice: Practice): Ways {
     notes,
     beats,
   });
-  return { bpm, offers: offered(ways, line, tried(known), new Map(Object.entries(known.lines))), row: 0 };
+  return { bpm, offers: waysToOffer(ways, line, tried(known), new Map(Object.entries(known.lines))), row: 0 };
 }
 
 const backTo = (stand: Stand, work: Work, practice: Step<Practice>): StandStep =>

@@ -5,13 +5,13 @@ import { type Climb, startAt } from '../../ladder/rule/climb.ts';
 import { rungsOf } from '../../ladder/rule/rungs.ts';
 import { climbOf } from '../../ladder/speed/line-history.ts';
 import {
-  type Asked,
+  type LineQuestion,
   type Knowledge,
-  type Known,
+  type LineEstimate,
   type PlayedLine,
   estimateOf,
-  learn,
-  relearnt,
+  learnAllLines,
+  learnLineAgain,
   startOf,
   wallAhead,
 } from '../../ladder/speed/speed-knowledge.ts';
@@ -30,18 +30,18 @@ export type WithKnowledge = KnownSoFar & { readonly knowledge: Knowledge };
 /** All that is known, speed included: worked out once, when it is first asked for. */
 export const withKnowledge = (known: KnownSoFar): WithKnowledge => ({
   ...known,
-  knowledge: known.knowledge ?? learn(Object.values(known.lines)),
+  knowledge: known.knowledge ?? learnAllLines(Object.values(known.lines)),
 });
 
 /** After something was kept: what is known of its line, and of nothing else. */
 export function withLine(known: KnownSoFar, { name, history }: LineKnown): KnownSoFar {
   const { [name]: _, ...others } = known.lines;
   const lines = history ? { ...others, [name]: history } : others;
-  const knowledge = known.knowledge && history ? relearnt(known.knowledge, history) : null;
+  const knowledge = known.knowledge && history ? learnLineAgain(known.knowledge, history) : null;
   return { ...known, lines, knowledge };
 }
 
-const askedOf = ({ today }: KnownSoFar, exercise: Exercise, line: Line): Asked => ({
+const askedOf = ({ today }: KnownSoFar, exercise: Exercise, line: Line): LineQuestion => ({
   line,
   notesPerBeat: countedOnBeat(line.articulation, exercise.notesPerBeat),
   rule: lineRule(exercise, line.articulation),
@@ -62,7 +62,7 @@ function forEachLine<Result>(work: (known: WithKnowledge, practice: Practice) =>
 }
 
 /** The speed estimate of the line on the stand; null while nothing has been learnt. */
-export const estimateFor: (known: KnownSoFar, practice: Practice) => Known | null = forEachLine(
+export const estimateFor: (known: KnownSoFar, practice: Practice) => LineEstimate | null = forEachLine(
   (known, { exercise, line }) => estimateOf(known.knowledge, askedOf(known, exercise, line)),
 );
 
@@ -88,7 +88,7 @@ export function climbToday(known: WithKnowledge, exercise: Exercise, line: Line)
   return { climb: startAt(bpm, history?.best?.bpm ?? null), reason };
 }
 
-const inNotes = ({ bpm, low, high }: Known, { notesPerBeat }: Exercise): SpeedKnown => ({
+const inNotes = ({ bpm, low, high }: LineEstimate, { notesPerBeat }: Exercise): SpeedKnown => ({
   speed: notesPerSecond(bpm, notesPerBeat),
   low: notesPerSecond(low, notesPerBeat),
   high: notesPerSecond(high, notesPerBeat),

@@ -1,6 +1,6 @@
 /** The practice screen as a drawing: the ladder in the middle, the tempo in figures to read from across the room. */
 import { lineName } from '../../ladder/line.ts';
-import type { Known } from '../../ladder/speed/speed-knowledge.ts';
+import type { LineEstimate } from '../../ladder/speed/speed-knowledge.ts';
 import { type LineHistory, NO_MARKS, cleanShare, countsOf, repetitions } from '../../ladder/speed/line-history.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
 import { climbNow, isRunning, marksNow, tempoNow } from '../../practice/line/line-state.ts';
@@ -34,7 +34,7 @@ function banner(practice: Practice, width: number): PaintedLine {
 interface Side {
   readonly practice: Practice;
   readonly history: LineHistory | null;
-  readonly estimate: Known | null;
+  readonly estimate: LineEstimate | null;
   /** The player's own day. */
   readonly today: string;
 }

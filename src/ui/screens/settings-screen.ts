@@ -1,14 +1,14 @@
 /** The settings as they are, and what the ladder's rule comes to. */
 import { bpmText } from '../../music/time/tempo-text.ts';
-import type { Curve } from '../../ladder/settling/player-curve.ts';
-import type { LadderRule, Step } from '../../ladder/rule/ladder-rule.ts';
+import type { PlayerCurve } from '../../ladder/settling/player-curve.ts';
+import type { LadderRule, RungStep } from '../../ladder/rule/ladder-rule.ts';
 import { settlingSentence } from '../../ladder/settling/settling-tempo.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import type { Stand } from '../../practice/stand.ts';
 import type { DrawScreen } from './screen.ts';
 import { BLANK, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 
-const stepWords = (step: Step): string => {
+const stepWords = (step: RungStep): string => {
   if (step.by === 'marks') return 'the traditional metronome marks';
   return step.by === 'ratio' ? `rungs of ${step.percent} %` : `rungs of ${bpmText(step.bpm)} beats per minute`;
 };
@@ -24,7 +24,7 @@ export const ruleWords = ({ cleanUp, missedDown, rungsUp, rungsDown, step, floor
  * The rule is looked at with an ordinary player (as `standside ladder` takes one) whose limit lies half way to the
  * target.
  */
-const curveFor = ({ start, target }: LadderRule): Curve => ({
+const curveFor = ({ start, target }: LadderRule): PlayerCurve => ({
   threshold: Math.sqrt(start * target),
   slope: 12,
   lapse: 0.02,

@@ -2,14 +2,18 @@ import { type Line } from '../../src/ladder/line.ts';
 import { describe, expect, it } from 'vitest';
 import { type Chance, normal, seeded } from '../../src/common/chance.ts';
 import { startAt } from '../../src/ladder/rule/climb.ts';
-import { type PlayedLine, estimateOf, learn, relearnt, startOf } from '../../src/ladder/speed/speed-knowledge.ts';
-import { cholesky, inverseDiagonal, solveLower, solveUpper, squareOf } from '../../src/ladder/speed/matrix.ts';
-import { tempoAt } from '../../src/ladder/settling/player-curve.ts';
+import {
+  type PlayedLine,
+  estimateOf,
+  learnAllLines,
+  learnLineAgain,
+  startOf,
+} from '../../src/ladder/speed/speed-knowledge.ts';
 import { DEFAULT_RULE } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
-import { type Reading, fromOthers, poolOf, predicted } from '../../src/ladder/speed/other-lines.ts';
-import { simulatedPlayer, sit } from '../../src/ladder/settling/simulated-player.ts';
-import { historyOf } from './history-of.ts';
+import { simulatedPlayer, playLadder } from '../../src/ladder/settling/simulated-player.ts';
+import { historyOf } from './histories.ts';
+import { tempoWhereClean } from './simulated-players.ts';
 
 const EXERCISES = ['five-notes', 'thirds', 'broken-chords'];
 const ARTICULATIONS = ['slurred', 'single', 'double'];
@@ -45,8 +49,8 @@ function truths(chance: Chance): readonly Truth[] {
 /** 24 marks of a line on the ladder, begun a little below where it is safe. */
 function played({ line, bpm }: Truth, chance: Chance): PlayedLine {
   const curve = { threshold: bpm * Math.exp(2.4 / 14), slope: 14, lapse: 0.02, tense: 0.3 };
-  const at = RUNGS.findLast((rung) => rung <= tempoAt(curve, 0.9) * 0.9) ?? RUNGS[0]!;
-  const { marks } = sit(simulatedPlayer(curve), startAt(at), DEFAULT_RULE, RUNGS, 24, chance);
+  const at = RUNGS.findLast((rung) => rung <= tempoWhereClean(curve, 0.9) * 0.9) ?? RUNGS[0]!;
+  const { marks } = playLadder(simulatedPlayer(curve), startAt(at), DEFAULT_RULE, RUNGS, 24, chance);
   return historyOf(line, [marks], DAY);
 }
 
@@ -58,7 +62,7 @@ describe('what lines lend each other', () => {
   const trials = Array.from({ length: 30 }, () => {
     const all = truths(chance);
     const isPlayed = all.map(() => chance() < 0.6);
-    const knowledge = learn(all.filter((_, i) => isPlayed[i]).map((truth) => played(truth, chance)));
+    const knowledge = learnAllLines(all.filter((_, i) => isPlayed[i]).map((truth) => played(truth, chance)));
     const ask = (line: Line) => estimateOf(knowledge, { line, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY });
     const own = Math.exp(mean(all.filter((_, i) => isPlayed[i]).map(({ line }) => Math.log(ask(line).bpm))));
     return all.flatMap(({ line, bpm }, i) => (isPlayed[i] ? [] : [{ bpm, own, found: ask(line) }]));
@@ -79,7 +83,7 @@ describe('what lines lend each other', () => {
   it('with a wider interval than a played line has, and says that it borrowed', () => {
     const [line] = truths(seeded(1)).slice(7, 8);
     const others = truths(seeded(1)).filter((_, i) => i % 3 === 0);
-    const knowledge = learn([...others, line!].map((truth) => played(truth, seeded(2))));
+    const knowledge = learnAllLines([...others, line!].map((truth) => played(truth, seeded(2))));
     const ask = (name: Line) => estimateOf(knowledge, { line: name, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY });
     const known = ask(line!.line);
     const unknown = ask({ ...line!.line, key: 'Gb' });
@@ -88,7 +92,7 @@ describe('what lines lend each other', () => {
   });
 
   it('in notes per second: the same line in quarters stands at twice the tempo of eighths', () => {
-    const knowledge = learn(
+    const knowledge = learnAllLines(
       truths(seeded(5))
         .slice(0, 12)
         .map((truth) => played(truth, seeded(6))),
@@ -115,12 +119,12 @@ describe('before anything is known', () => {
   };
 
   it('the estimate is wide and near the start, and the start is the exercise own', () => {
-    const { bpm, low, high, marks, siblings } = estimateOf(learn([]), ask);
+    const { bpm, low, high, marks, siblings } = estimateOf(learnAllLines([]), ask);
     expect(high / low).toBeGreaterThan(2.5);
     expect(bpm).toBeGreaterThan(60);
     expect([marks, siblings]).toEqual([0, false]);
     // The rung nearest to 60: of two as near, the lower.
-    expect(startOf(learn([]), ask, RUNGS).bpm).toBe(RUNGS.findLast((rung) => rung <= 60));
+    expect(startOf(learnAllLines([]), ask, RUNGS).bpm).toBe(RUNGS.findLast((rung) => rung <= 60));
   });
 });
 
@@ -135,14 +139,12 @@ describe('one mark more or less', () => {
       tallies: [...before.tallies.slice(0, -1), { ...last, missed: last.missed + 3 }],
     };
     const ask = { line, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY };
-    const knowledge = learn([before]);
-    const marked = relearnt(knowledge, after);
+    const knowledge = learnAllLines([before]);
+    const marked = learnLineAgain(knowledge, after);
     expect(estimateOf(marked, ask).bpm).toBeLessThan(estimateOf(knowledge, ask).bpm);
-    expect(estimateOf(relearnt(marked, before), ask)).toEqual(estimateOf(knowledge, ask));
+    expect(estimateOf(learnLineAgain(marked, before), ask)).toEqual(estimateOf(knowledge, ask));
   });
 });
-
-const name = (key: string, exercise = 'a'): Line => ({ exercise, articulation: 'slurred', key });
 
 it('a mark taken back from an earlier day is taken back too', () => {
   const line = truths(seeded(8))[0]!.line;
@@ -156,42 +158,7 @@ it('a mark taken back from an earlier day is taken back too', () => {
   const [first, ...rest] = history.tallies;
   const less: PlayedLine = { ...history, tallies: [{ ...first!, tense: 0 }, ...rest] };
   const ask = { line, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY };
-  const other = relearnt(learn([history]), less);
-  expect(estimateOf(other, ask).bpm).toBeGreaterThan(estimateOf(learn([history]), ask).bpm);
+  const other = learnLineAgain(learnAllLines([history]), less);
+  expect(estimateOf(other, ask).bpm).toBeGreaterThan(estimateOf(learnAllLines([history]), ask).bpm);
   expect(estimateOf(other, ask).marks).toBe(11);
-});
-
-describe('the model of siblings', () => {
-  const readings: readonly Reading[] = [
-    { line: name('C'), speed: 1.5, sd: 0.05 },
-    { line: name('F'), speed: 1.6, sd: 0.1 },
-    { line: name('C', 'b'), speed: 1.9, sd: 0.08 },
-    { line: name('G', 'b'), speed: 2, sd: 0.2 },
-  ];
-
-  it(
-    'leaves one out by the closed form as by doing it (Rasmussen and Williams, Gaussian Processes, 5.4.2; from ' +
-      'memory)',
-    () => {
-      const pool = poolOf(readings);
-      const closed = fromOthers(pool);
-      readings.forEach((reading, i) => {
-        const rest = readings.filter((_, j) => j !== i);
-        // The scale must be the same for both; these few readings choose the usual one either way.
-        const again = predicted(poolOf(rest), reading.line);
-        expect(poolOf(rest).scale).toBe(pool.scale);
-        expect(closed[i]!.mean).toBeCloseTo(again.mean, 9);
-        expect(closed[i]!.sd).toBeCloseTo(again.sd, 9);
-      });
-    },
-  );
-
-  it('solves a matrix whose inverse is known: the Hilbert matrix of size 3', () => {
-    // Its inverse is 9 -36 30, -36 192 -180, 30 -180 180 (mathematics, any handbook).
-    const factor = cholesky(squareOf(3, (i, j) => 1 / (i + j + 1)));
-    [...inverseDiagonal(factor)].forEach((d, i) => expect(d).toBeCloseTo([9, 192, 180][i]!, 6));
-    [...solveUpper(factor, solveLower(factor, [1, 0, 0]))].forEach((x, i) =>
-      expect(x).toBeCloseTo([9, -36, 30][i]!, 6),
-    );
-  });
 });

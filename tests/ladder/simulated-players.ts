@@ -2,13 +2,26 @@
 import { type DayNumber } from '../../src/common/days.ts';
 import { type Chance, evenInLog } from '../../src/common/chance.ts';
 
-import { type Belief, NOTHING_KNOWN, absorb, markingOf, weakPrior } from '../../src/ladder/speed/speed-estimate.ts';
+import { type Belief, NO_BELIEF, markingOf, weakPrior } from '../../src/ladder/speed/speed-estimate.ts';
 import { startAt } from '../../src/ladder/rule/climb.ts';
-import { tempoAt } from '../../src/ladder/settling/player-curve.ts';
+import { type PlayerCurve, logit } from '../../src/ladder/settling/player-curve.ts';
 import { DEFAULT_RULE } from '../../src/ladder/rule/ladder-rule.ts';
 import { nearestRung, rungsOf } from '../../src/ladder/rule/rungs.ts';
-import { type SimulatedPlayer, nextDay, simulatedPlayer, sit } from '../../src/ladder/settling/simulated-player.ts';
-import { likelyRung } from '../../src/ladder/speed/todays-start.ts';
+import {
+  type SimulatedPlayer,
+  nextDay,
+  simulatedPlayer,
+  playLadder,
+} from '../../src/ladder/settling/simulated-player.ts';
+import { startToday } from '../../src/ladder/speed/todays-start.ts';
+import { afterMarks } from './histories.ts';
+
+/**
+ * The tempo at which a share of the repetitions is clean; 0 where lapses alone cost more.
+ * `tempoWhereClean(curve, 0.9)` is what an estimate looks for.
+ */
+export const tempoWhereClean = ({ threshold, slope, lapse }: PlayerCurve, clean: number): number =>
+  clean >= 1 - lapse ? 0 : threshold * Math.exp(-logit(clean / (1 - lapse)) / slope);
 
 /**
  * Threshold 60 to 200 beats per minute and slope 6 to 40, both even over the logarithm; lapses 0 to 6 %; tense
@@ -50,16 +63,19 @@ export interface Watched {
  */
 export function watched(chance: Chance): Watched {
   let player = anyPlayer(chance);
-  const guess = Math.max(40, tempoAt(player.curve, 0.9) * evenInLog(chance, 0.75, 1));
+  const guess = Math.max(40, tempoWhereClean(player.curve, 0.9) * evenInLog(chance, 0.75, 1));
   const prior = weakPrior({ start: guess });
-  let belief = NOTHING_KNOWN;
+  let belief = NO_BELIEF;
   for (let day = 0; day < DAYS; day += 1) {
     if (day > 0) player = nextDay(player, chance);
-    const likely = day === 0 ? guess : likelyRung({ rungs: RUNGS, marking: MARKING, belief, prior, day });
+    const likely =
+      day === 0
+        ? guess
+        : startToday({ rule: DEFAULT_RULE, rungs: RUNGS, marking: MARKING, belief, prior, best: null, day }).bpm;
     const start = startAt(RUNGS[nearestRung(RUNGS, likely)]!);
-    const { player: after, marks } = sit(player, start, DEFAULT_RULE, RUNGS, A_DAY, chance);
+    const { player: after, marks } = playLadder(player, start, DEFAULT_RULE, RUNGS, A_DAY, chance);
     player = after;
-    belief = absorb(
+    belief = afterMarks(
       MARKING,
       belief,
       marks.map((mark) => ({ ...mark, day })),

@@ -1,14 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { seeded } from '../../src/common/chance.ts';
-import { chainOf, stationary, stepsToLeave } from '../../src/ladder/settling/markov-chain.ts';
-import { afterMark, startAt } from '../../src/ladder/rule/climb.ts';
-import { type Curve, outcomes, tempoAt } from '../../src/ladder/settling/player-curve.ts';
+import { startAt } from '../../src/ladder/rule/climb.ts';
+import { type PlayerCurve, markChances } from '../../src/ladder/settling/player-curve.ts';
 import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
-import { repetitionsBetween, settle, settlingSentence } from '../../src/ladder/settling/settling-tempo.ts';
-import { simulatedPlayer, sit } from '../../src/ladder/settling/simulated-player.ts';
+import { repetitionsBetween, settlingOf, settlingSentence } from '../../src/ladder/settling/settling-tempo.ts';
+import { simulatedPlayer, playLadder } from '../../src/ladder/settling/simulated-player.ts';
 
-const CURVE: Curve = { threshold: 120, slope: 12, lapse: 0, tense: 0 };
+const CURVE: PlayerCurve = { threshold: 120, slope: 12, lapse: 0, tense: 0 };
 
 /** Steps that are small against the slope, which the closed forms suppose. */
 const SMALL: LadderRule = {
@@ -21,7 +20,8 @@ const SMALL: LadderRule = {
 };
 
 /** The share of clean repetitions at the settling tempo itself. */
-const cleanAtSettling = (rule: LadderRule, curve: Curve): number => outcomes(curve, settle(rule, curve).tempo).clean;
+const cleanAtSettling = (rule: LadderRule, curve: PlayerCurve): number =>
+  markChances(curve, settlingOf(rule, curve).tempo).clean;
 
 describe('where a rule settles', () => {
   // H. Levitt, Transformed up-down methods in psychoacoustics, J. Acoust. Soc. Am. 49, 467-477 (1971):
@@ -35,13 +35,13 @@ describe('where a rule settles', () => {
 
   it.each(LEVITT)('%i clean up, 1 missed down: Levitt 1971 by the exact chain', (cleanUp, share) => {
     const rule = { ...SMALL, cleanUp };
-    expect(Math.abs(settle(rule, CURVE).marks.clean - share)).toBeLessThan(0.005);
+    expect(Math.abs(settlingOf(rule, CURVE).marks.clean - share)).toBeLessThan(0.005);
     expect(Math.abs(cleanAtSettling(rule, CURVE) - share)).toBeLessThan(0.005);
   });
 
   it.each(LEVITT)('%i clean up, 1 missed down: Levitt 1971 by simulation', (cleanUp, share) => {
     const rule = { ...SMALL, cleanUp };
-    const { marks } = sit(simulatedPlayer(CURVE), startAt(110), rule, rungsOf(rule), 20_000, seeded(1971));
+    const { marks } = playLadder(simulatedPlayer(CURVE), startAt(110), rule, rungsOf(rule), 20_000, seeded(1971));
     const clean = marks.filter(({ mark }) => mark === 'clean').length / marks.length;
     // One standard error of 20,000 marks is at most 0.35 points.
     expect(Math.abs(clean - share)).toBeLessThan(0.012);
@@ -59,7 +59,7 @@ describe('where a rule settles', () => {
     expect(Math.abs(cleanAtSettling(rule, CURVE) - share)).toBeLessThan(0.005);
   });
 
-  // The two together: p = (D / (U + D))^(1/N), algebra (shared/checks.md): 3 up, 1 rung and 2 rungs: 87.36 %.
+  // The two together: p = (D / (U + D))^(1/N), algebra: 3 up, 1 rung and 2 rungs: 87.36 %.
   it.each([
     [3, 1, 2, 0.8736],
     [2, 1, 3, 0.866],
@@ -71,8 +71,8 @@ describe('where a rule settles', () => {
 
   it('depends on the size of the step, as M. Garcia-Perez, Vision Research 38, 1861 (1998) found', () => {
     const rule: LadderRule = { ...SMALL, cleanUp: 3, step: { by: 'ratio', percent: 35 } };
-    const wide = settle(rule, CURVE);
-    const simulated = sit(simulatedPlayer(CURVE), startAt(109.35), rule, rungsOf(rule), 20_000, seeded(1998));
+    const wide = settlingOf(rule, CURVE);
+    const simulated = playLadder(simulatedPlayer(CURVE), startAt(109.35), rule, rungsOf(rule), 20_000, seeded(1998));
     const clean = simulated.marks.filter(({ mark }) => mark === 'clean').length / 20_000;
     expect(Math.abs(wide.marks.clean - 0.794)).toBeGreaterThan(0.015);
     expect(Math.abs(wide.marks.clean - clean)).toBeLessThan(0.015);
@@ -80,10 +80,10 @@ describe('where a rule settles', () => {
 
   it('agrees with simply walking the chain for a long time, tense marks and lapses and all', () => {
     const rule: LadderRule = { ...DEFAULT_RULE, floor: 80, top: 160, start: 100 };
-    const curve: Curve = { threshold: 118, slope: 9, lapse: 0.04, tense: 0.4 };
-    const { marks } = sit(simulatedPlayer(curve), startAt(100), rule, rungsOf(rule), 60_000, seeded(3));
+    const curve: PlayerCurve = { threshold: 118, slope: 9, lapse: 0.04, tense: 0.4 };
+    const { marks } = playLadder(simulatedPlayer(curve), startAt(100), rule, rungsOf(rule), 60_000, seeded(3));
     const share = (mark: string): number => marks.filter((m) => m.mark === mark).length / marks.length;
-    const exact = settle(rule, curve);
+    const exact = settlingOf(rule, curve);
     expect(Math.abs(exact.marks.clean - share('clean'))).toBeLessThan(0.01);
     expect(Math.abs(exact.marks.tense - share('tense'))).toBeLessThan(0.01);
     const meanLog = marks.reduce((sum, { bpm }) => sum + Math.log(bpm), 0) / marks.length;
@@ -93,13 +93,13 @@ describe('where a rule settles', () => {
 
   it('stays on the rungs it can reach when it moves two at a time', () => {
     const rule: LadderRule = { ...SMALL, step: { by: 'beats', bpm: 1 }, rungsUp: 2, rungsDown: 2, start: 60, top: 240 };
-    const { rungs } = settle(rule, CURVE);
+    const { rungs } = settlingOf(rule, CURVE);
     expect(rungs.filter(({ bpm, share }) => bpm % 2 === 1 && share > 1e-9)).toEqual([]);
   });
 
   it('is at the top with someone who never misses, and at the floor with a beginner', () => {
-    expect(settle(DEFAULT_RULE, { ...CURVE, threshold: 1e4, slope: 90 }).tempo).toBeCloseTo(239, -1);
-    expect(settle(DEFAULT_RULE, { ...CURVE, threshold: 5, slope: 90 }).tempo).toBeCloseTo(40, 0);
+    expect(settlingOf(DEFAULT_RULE, { ...CURVE, threshold: 1e4, slope: 90 }).tempo).toBeCloseTo(239, -1);
+    expect(settlingOf(DEFAULT_RULE, { ...CURVE, threshold: 5, slope: 90 }).tempo).toBeCloseTo(40, 0);
   });
 
   it('is said in one sentence', () => {
@@ -109,37 +109,7 @@ describe('where a rule settles', () => {
   });
 });
 
-describe('Levitt 1971, worked example of figure 4', () => {
-  // As given in the tests of a public library of his method; there the level falls after a positive answer,
-  // here the tempo rises after a clean one, so the sign is turned round.
-  const ANSWERS = '1 1 0 0 0 0 1 1 0 0 0 1 1 1 1 1 0 0 0 1 1 0 0 0'.split(' ');
-  const rule: LadderRule = { ...DEFAULT_RULE, cleanUp: 1, missedDown: 1, step: { by: 'beats', bpm: 1 } };
-  const levels: number[] = [];
-  ANSWERS.reduce((climb, answer) => {
-    levels.push(100 - climb.bpm);
-    return afterMark(climb, answer === '1' ? 'clean' : 'missed', rule, rungsOf(rule));
-  }, startAt(100));
-
-  it('turns where the paper turns', () => {
-    const turns = levels.flatMap((_, i) => (i > 0 && ANSWERS[i] !== ANSWERS[i - 1] ? [i] : []));
-    expect(turns.map((i) => i + 1)).toEqual([3, 7, 9, 12, 17, 20, 22]);
-    expect(turns.map((i) => levels[i])).toEqual([-2, 2, 0, 3, -2, 1, -1]);
-  });
-});
-
 describe('expected repetitions', () => {
-  it('are those of a fair walk with a wall behind it, by the closed form', () => {
-    // Feller, An Introduction to Probability Theory, vol. 1, ch. XIV (from memory): a fair walk with a
-    // reflecting end at 0 needs b(b+1) - a(a+1) steps from a to b when it waits at 0 with chance 1/2.
-    const b = 12;
-    const steps = Array.from({ length: b }, (_, i): [number, number][] =>
-      [[Math.max(i - 1, 0), 0.5] as [number, number], [i + 1, 0.5] as [number, number]].filter(([to]) => to < b),
-    );
-    const leave = Float64Array.from({ length: b }, (_, i) => (i === b - 1 ? 0.5 : 0));
-    const expected = stepsToLeave(chainOf(steps), leave);
-    [0, 3, 7, 11].forEach((a) => expect(expected[a]).toBeCloseTo(b * (b + 1) - a * (a + 1), 8));
-  });
-
   it('are three a rung for someone who is always clean', () => {
     const sure = { ...CURVE, threshold: 1e6, slope: 40 };
     const rungs = rungsOf(DEFAULT_RULE);
@@ -150,7 +120,7 @@ describe('expected repetitions', () => {
     const rungs = rungsOf(DEFAULT_RULE);
     const chance = seeded(5);
     const counts = Array.from({ length: 300 }, () => {
-      const { marks } = sit(simulatedPlayer(CURVE), startAt(rungs[20]!), DEFAULT_RULE, rungs, 400, chance);
+      const { marks } = playLadder(simulatedPlayer(CURVE), startAt(rungs[20]!), DEFAULT_RULE, rungs, 400, chance);
       return marks.findIndex(({ bpm }) => bpm >= rungs[32]!);
     });
     const mean = counts.reduce((a, b) => a + b, 0) / counts.length;
@@ -161,34 +131,5 @@ describe('expected repetitions', () => {
 
   it('are none when already there', () => {
     expect(repetitionsBetween(DEFAULT_RULE, CURVE, 100, 90)).toBe(0);
-  });
-});
-
-describe('a chain', () => {
-  it('has the long run of a birth-and-death chain (detailed balance)', () => {
-    const [up, down] = [0.3, 0.45];
-    const n = 40;
-    const steps = Array.from({ length: n }, (_, i): [number, number][] => [
-      [Math.min(i + 1, n - 1), up],
-      [Math.max(i - 1, 0), down],
-      [i, 1 - up - down],
-    ]);
-    const visits = stationary(chainOf(steps));
-    for (let i = 0; i + 1 < n; i += 1) expect(visits[i + 1]! / visits[i]!).toBeCloseTo(up / down, 9);
-  });
-});
-
-describe('a curve', () => {
-  it('has its nine-in-ten tempo where logit(0.9) = 2.197225 says (mathematics)', () => {
-    expect(Math.log(tempoAt(CURVE, 0.9) / 120)).toBeCloseTo(-2.197225 / 12, 6);
-    const lapsing = { ...CURVE, lapse: 0.05 };
-    expect(outcomes(lapsing, tempoAt(lapsing, 0.9)).clean).toBeCloseTo(0.9, 12);
-    expect(tempoAt({ ...CURVE, lapse: 0.2 }, 0.9)).toBe(0);
-  });
-
-  it('shares out all repetitions among the three marks', () => {
-    const { clean, tense, missed } = outcomes({ ...CURVE, lapse: 0.03, tense: 0.5 }, 120);
-    expect(clean + tense + missed).toBeCloseTo(1, 12);
-    expect(tense / (1 - 0.03 - clean)).toBeCloseTo(0.5, 12);
   });
 });

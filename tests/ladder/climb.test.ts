@@ -1,92 +1,8 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Climb, afterMark, nudged, startAt } from '../../src/ladder/rule/climb.ts';
-import {
-  NOTHING_KNOWN,
-  absorb,
-  believed,
-  chanceOfClean,
-  markingOf,
-  weakPrior,
-} from '../../src/ladder/speed/speed-estimate.ts';
 import { DEFAULT_RULE, type LadderRule, type Mark } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
-import { type StartInput, startToday } from '../../src/ladder/speed/todays-start.ts';
-
-const RUNGS = rungsOf(DEFAULT_RULE);
-const MARKING = markingOf(0.3);
-const said = (bpm: number, mark: Mark, times: number) => Array.from({ length: times }, () => ({ day: 0, bpm, mark }));
-const belief = absorb(MARKING, NOTHING_KNOWN, [
-  ...said(97, 'clean', 20),
-  ...said(100, 'clean', 12),
-  ...said(112, 'missed', 5),
-]);
-
-const input: StartInput = {
-  rule: DEFAULT_RULE,
-  rungs: RUNGS,
-  marking: MARKING,
-  belief,
-  prior: weakPrior(DEFAULT_RULE),
-  best: null,
-  day: 1,
-};
-
-describe("today's start", () => {
-  it('is the highest rung where nine of ten are clean, by the estimate', () => {
-    const { bpm, reason } = startToday(input);
-    const cells = believed(belief, input.prior, 1);
-    const next = RUNGS[RUNGS.indexOf(bpm) + 1]!;
-    expect(chanceOfClean(cells, MARKING(bpm))).toBeGreaterThanOrEqual(0.9);
-    expect(chanceOfClean(cells, MARKING(next))).toBeLessThan(0.9);
-    expect(reason).toBe(`Start at ${bpm}: the highest where the marks so far say 9 of 10 are clean.`);
-  });
-
-  it('is never above the best', () => {
-    const best = RUNGS[20]!;
-    expect(startToday({ ...input, best })).toEqual({
-      bpm: best,
-      reason: `Start at ${best}: your best; the marks so far say that it is safe.`,
-    });
-  });
-
-  it('is lower after a lay-off, the lower the longer, and says so', () => {
-    const [now, week, month, year] = [1, 8, 31, 400].map((day) => startToday({ ...input, day }));
-    expect(week!.bpm).toBeLessThan(now!.bpm);
-    expect(month!.bpm).toBeLessThan(week!.bpm);
-    expect(year!.bpm).toBeLessThanOrEqual(month!.bpm);
-    expect(month!.reason).toMatch(/^Start at \d+: below \d+, after 31 days without this line\.$/u);
-  });
-
-  it('is the exercise own where nothing is known', () => {
-    expect(startToday({ ...input, belief: NOTHING_KNOWN }).reason).toContain("the exercise's own start");
-  });
-
-  it('is always a rung, in one line', () => {
-    fc.assert(
-      fc.property(
-        fc.array(
-          fc.record({
-            day: fc.integer({ min: 0, max: 60 }),
-            bpm: fc.constantFrom(...RUNGS),
-            mark: fc.constantFrom<Mark>('clean', 'tense', 'missed'),
-          }),
-          { maxLength: 40 },
-        ),
-        fc.option(fc.constantFrom(...RUNGS)),
-        fc.integer({ min: 60, max: 200 }),
-        (marks, best, day) => {
-          const dated = marks.toSorted((a, b) => a.day - b.day);
-          const start = startToday({ ...input, belief: absorb(MARKING, NOTHING_KNOWN, dated), best, day });
-          expect(RUNGS).toContain(start.bpm);
-          expect(start.reason).not.toContain('\n');
-          if (best !== null && dated.length > 0) expect(start.bpm).toBeLessThanOrEqual(best);
-        },
-      ),
-      { numRuns: 60 },
-    );
-  });
-});
 
 function moved(climb: Climb, move: string, rule: LadderRule, rungs: readonly number[]): Climb {
   if (move === 'faster' || move === 'slower') return nudged(climb, move === 'faster' ? 1 : -1, rungs);
@@ -153,5 +69,23 @@ describe('the ladder itself', () => {
       }),
       { numRuns: 100 },
     );
+  });
+});
+
+describe('Levitt 1971, worked example of figure 4', () => {
+  // As given in the tests of a public library of his method; there the level falls after a positive answer,
+  // here the tempo rises after a clean one, so the sign is turned round.
+  const ANSWERS = '1 1 0 0 0 0 1 1 0 0 0 1 1 1 1 1 0 0 0 1 1 0 0 0'.split(' ');
+  const rule: LadderRule = { ...DEFAULT_RULE, cleanUp: 1, missedDown: 1, step: { by: 'beats', bpm: 1 } };
+  const levels: number[] = [];
+  ANSWERS.reduce((climb, answer) => {
+    levels.push(100 - climb.bpm);
+    return afterMark(climb, answer === '1' ? 'clean' : 'missed', rule, rungsOf(rule));
+  }, startAt(100));
+
+  it('turns where the paper turns', () => {
+    const turns = levels.flatMap((_, i) => (i > 0 && ANSWERS[i] !== ANSWERS[i - 1] ? [i] : []));
+    expect(turns.map((i) => i + 1)).toEqual([3, 7, 9, 12, 17, 20, 22]);
+    expect(turns.map((i) => levels[i])).toEqual([-2, 2, 0, 3, -2, 1, -1]);
   });
 });

@@ -15,7 +15,7 @@ export interface Reading {
   readonly sd: number;
 }
 
-export interface Pool {
+export interface PooledReadings {
   readonly readings: readonly Reading[];
   /** How much this player's lines differ, against the usual. */
   readonly scale: number;
@@ -25,7 +25,7 @@ export interface Pool {
 }
 
 /** Five notes a second, sixteenths at 75, within a factor of two: before any line is known. */
-export const ANY_PLAYER: Normal = { mean: Math.log(5), sd: 0.55 };
+const ANY_PLAYER: Normal = { mean: Math.log(5), sd: 0.55 };
 
 /** Standard deviations, natural log. From judgement, not from a study; `scale` fits them to the player. */
 const DIFFERS = { exercise: 0.2, articulation: 0.1, both: 0.08, key: 0.06, exerciseKey: 0.05, alone: 0.05 } as const;
@@ -52,7 +52,7 @@ const covariance = (a: Line, b: Line, scale: number): number => ANY_PLAYER.sd **
 const deviations = (readings: readonly Reading[]): readonly number[] =>
   readings.map(({ speed }) => speed - ANY_PLAYER.mean);
 
-function pooled(readings: readonly Reading[], likeness: Square, scale: number): Pool {
+function pooledAt(readings: readonly Reading[], likeness: Square, scale: number): PooledReadings {
   const { size } = likeness;
   const cells = likeness.cells.map((share) => ANY_PLAYER.sd ** 2 + scale ** 2 * share);
   readings.forEach(({ sd }, i) => (cells[i * size + i]! += sd ** 2));
@@ -61,22 +61,22 @@ function pooled(readings: readonly Reading[], likeness: Square, scale: number): 
 }
 
 /** Log likelihood of the readings, but for a constant. */
-function fit({ readings, factor, weights }: Pool): number {
+function fit({ readings, factor, weights }: PooledReadings): number {
   const square = readings.reduce((sum, { speed }, i) => sum + (speed - ANY_PLAYER.mean) * weights[i]!, 0);
   let logs = 0;
   for (let i = 0; i < factor.size; i += 1) logs += Math.log(factor.cells[i * factor.size + i]!);
   return -0.5 * square - logs;
 }
 
-const poolAt = (readings: readonly Reading[], scales: readonly number[]): readonly Pool[] => {
+const poolAt = (readings: readonly Reading[], scales: readonly number[]): readonly PooledReadings[] => {
   const likeness = squareOf(readings.length, (i, j) => shared(readings[i]!.line, readings[j]!.line));
-  return scales.map((scale) => pooled(readings, likeness, scale));
+  return scales.map((scale) => pooledAt(readings, likeness, scale));
 };
 
 /** Enough lines to choose a scale by: more would take longer and hardly choose another. */
 const TO_CHOOSE_BY = 120;
 
-const liking = (pool: Pool): number => fit(pool) - 0.5 * (Math.log(pool.scale) / 0.6) ** 2;
+const liking = (pool: PooledReadings): number => fit(pool) - 0.5 * (Math.log(pool.scale) / 0.6) ** 2;
 
 /** The scale that the player's own lines speak for; few lines say little, so the usual one is favoured a little. */
 function scaleOf(readings: readonly Reading[]): number {
@@ -86,10 +86,11 @@ function scaleOf(readings: readonly Reading[]): number {
 }
 
 /** What the readings say together, at the scale that suits them or at a given one. */
-export const poolOf = (readings: readonly Reading[], scale = scaleOf(readings)): Pool => poolAt(readings, [scale])[0]!;
+export const pooled = (readings: readonly Reading[], scale = scaleOf(readings)): PooledReadings =>
+  poolAt(readings, [scale])[0]!;
 
 /** The speed of a line that no reading is of: log notes per second. With no readings it is any player's. */
-export function predicted({ readings, scale, factor, weights }: Pool, line: Line): Normal {
+export function predictLine({ readings, scale, factor, weights }: PooledReadings, line: Line): Normal {
   const to = readings.map((reading) => covariance(reading.line, line, scale));
   const mean = to.reduce((sum, c, i) => sum + c * weights[i]!, ANY_PLAYER.mean);
   const explained = solveLower(factor, to).reduce((sum, x) => sum + x * x, 0);
@@ -97,7 +98,7 @@ export function predicted({ readings, scale, factor, weights }: Pool, line: Line
 }
 
 /** For each reading, what all others say of its line: the closed form of leaving one out. */
-export function fromOthers({ readings, factor, weights }: Pool): readonly Normal[] {
+export function predictEachFromOthers({ readings, factor, weights }: PooledReadings): readonly Normal[] {
   const diagonal = inverseDiagonal(factor);
   return readings.map(({ speed, sd }, i) => ({
     mean: speed - weights[i]! / diagonal[i]!,

@@ -1,18 +1,17 @@
 /** Histories for tests, made of marks. */
+import { type DayNumber, dateOf } from '../../src/common/days.ts';
 import { type Line } from '../../src/ladder/line.ts';
 import { afterMark, startAt } from '../../src/ladder/rule/climb.ts';
 import type { PlayedLine } from '../../src/ladder/speed/speed-knowledge.ts';
 import { DEFAULT_RULE, type LadderRule, type Mark } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
 import type { Tally } from '../../src/ladder/speed/line-history.ts';
+import { type Belief, type Marking, afterTallies } from '../../src/ladder/speed/speed-estimate.ts';
 
 export interface Played {
   readonly bpm: number;
   readonly mark: Mark;
 }
-
-/** 'YYYY-MM-DD' of a day number. */
-export const dateOf = (day: number): string => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
 export function talliesOf(day: string, marks: readonly Played[]): readonly Tally[] {
   const tallies = new Map<number, { day: string; bpm: number; clean: number; tense: number; missed: number }>();
@@ -23,6 +22,18 @@ export function talliesOf(day: string, marks: readonly Played[]): readonly Tally
   }
   return [...tallies.values()];
 }
+
+export interface PlayedOn extends Played {
+  readonly day: DayNumber;
+}
+
+/** What is believed after more marks, given one by one in the order in which they were made. */
+export const afterMarks = (marking: Marking, belief: Belief, marks: readonly PlayedOn[]): Belief =>
+  afterTallies(
+    marking,
+    belief,
+    marks.flatMap(({ day, ...played }) => talliesOf(dateOf(day), [played])),
+  );
 
 /** Days of marks, one after another; the last is on `lastDay`. Days without marks are gaps. */
 export function historyOf(
