@@ -4,8 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { INSTRUMENTS, instrumentNamed } from '../../src/music/pitch/instruments.ts';
 import { ALL_MAJOR, ALL_MINOR, alteredBy } from '../../src/music/pitch/keys.ts';
 import { COMMON_TIME } from '../../src/music/time/meter.ts';
-import { namesIn, tonicOf } from '../../src/music/pattern/passage.ts';
-import { midiOf } from '../../src/music/pitch/note-names.ts';
+import { tonicOf } from '../../src/music/pattern/passage.ts';
+import { midiOf, withoutOctave } from '../../src/music/pitch/note-names.ts';
 import { easyRange, fullRange, readRange } from '../../src/music/pitch/range.ts';
 import { QUARTER, add, format, ratio } from '../../src/music/time/ratio.ts';
 import { SCALES } from '../../src/music/pitch/scales.ts';
@@ -37,6 +37,9 @@ const refuse = (asked: Partial<WriteRequest>): Unwritten => {
   if (isPassage(result)) throw new Error('was written out');
   return result;
 };
+/** Names without octaves. */
+const namesIn = (passage: Passage): readonly string[] =>
+  passage.notes.flatMap((note) => (note.pitch ? [withoutOctave(note.pitch.name)] : []));
 const names = (asked: Partial<WriteRequest>): string =>
   write(asked)
     .notes.map((note) => note.pitch?.name ?? 'r')

@@ -3,7 +3,7 @@ import type { Instrument } from '../pitch/instruments.ts';
 import type { Tonality } from '../pitch/keys.ts';
 import { type Meter, beatsOfBar } from '../time/meter.ts';
 import type { PatternNote } from './pattern.ts';
-import { midiOf, withoutOctave } from '../pitch/note-names.ts';
+import { midiOf } from '../pitch/note-names.ts';
 import { type Ratio, compare, multiply, ratio, subtract } from '../time/ratio.ts';
 import type { MidiNote } from '../../common/units.ts';
 
@@ -98,7 +98,3 @@ export function tonicOf(passage: Passage): MidiNote {
   const pitchClass = midiOf(`${passage.tonality.tonic}4`) + passage.instrument.transposition;
   return lowest - ((((lowest - pitchClass) % 12) + 12) % 12);
 }
-
-/** Written names without octaves, for a look at a spelling: 'Bb C D'. */
-export const namesIn = (passage: Passage): readonly string[] =>
-  passage.notes.flatMap((note) => (note.pitch ? [withoutOctave(note.pitch.name)] : []));

@@ -25,7 +25,7 @@ export interface Pattern {
 }
 
 /** Most bars of a pattern. */
-export const MAX_BARS = 200;
+const MAX_BARS = 200;
 
 type Sounding = Exclude<Item, { kind: 'bar' }>;
 /** An item with the length that it has in its bar. */

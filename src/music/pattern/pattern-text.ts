@@ -24,8 +24,8 @@ export type Item =
   | { readonly kind: 'bar'; readonly at: number };
 
 /** Longest text, and most notes and bar lines after the repeats are written out. */
-export const MAX_TEXT = 8000;
-export const MAX_ITEMS = 4000;
+const MAX_TEXT = 8000;
+const MAX_ITEMS = 4000;
 const MAX_DEGREE = 50;
 const MAX_NESTED = 8;
 

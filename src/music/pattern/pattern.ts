@@ -23,7 +23,7 @@ export type { Pattern, PatternNote } from './pattern-bars.ts';
 export type { PatternTrouble } from './pattern-text.ts';
 
 /** What a pattern needs to know to become bars. */
-export interface PatternFrame {
+interface PatternFrame {
   readonly meter: Meter;
   /** Length of a note without a value of its own. */
   readonly unit: Ratio;

@@ -1,7 +1,7 @@
 /** What the click strikes in a bar: beats, off-beats, subdivisions, silences. */
-import { type BeatPlace, type Meter, type Tempo, beatsOfBar, meterProblem, tempoProblem } from '../time/meter.ts';
+import { type BeatPlace, type Meter, type Tempo, beatsOfBar } from '../time/meter.ts';
 import { type Ratio, add, compare, multiply, ratio } from '../time/ratio.ts';
-import type { Click, Span } from './sound-commands.ts';
+import type { Click } from './sound-commands.ts';
 import type { Gain } from '../../common/units.ts';
 
 export type Layer = 'bar' | 'group' | 'beat' | 'subdivision';
@@ -28,7 +28,7 @@ function isStruck(click: Click, beat: number): boolean {
 }
 
 /** Parts of the tempo's beat after its start: `partsOf(2, 'swung')` is [2/3]. */
-export function partsOf(subdivision: number, feel: Click['feel']): readonly Ratio[] {
+function partsOf(subdivision: number, feel: Click['feel']): readonly Ratio[] {
   const pairs = subdivision % 2 === 0;
   return Array.from({ length: subdivision - 1 }, (_, i) => {
     const k = i + 1;
@@ -117,11 +117,4 @@ export function clickProblem(click: Click, meter: Meter, tempo: Tempo): string |
   if (click.silentChance && !within(click.silentChance.p, 0, 1))
     return 'Click: the chance of a silent beat must be from 0 to 1.';
   return beatsProblem(click, beatsOfBar(meter, tempo.beat).length);
-}
-
-/** What is wrong with a span, as one sentence, or null. */
-export function spanProblem(span: Span): string | null {
-  if (span.bars !== null && !whole(span.bars, 1, 1_000_000))
-    return `Bars: ${span.bars} must be a whole number of at least 1.`;
-  return meterProblem(span.meter) ?? tempoProblem(span.tempo.bpm) ?? clickProblem(span.click, span.meter, span.tempo);
 }

@@ -8,7 +8,7 @@ import type { Ratio } from '../time/ratio.ts';
 import type { Cents, Gain, Hertz, MidiNote, Milliseconds } from '../../common/units.ts';
 
 /** Levels of the click's layers; a layer at 0 is not heard. */
-export interface ClickLevels {
+interface ClickLevels {
   readonly bar: Gain;
   readonly group: Gain;
   readonly beat: Gain;

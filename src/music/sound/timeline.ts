@@ -56,7 +56,7 @@ function modelBars(model: readonly SoundedNote[], bar: Ratio): number {
 }
 
 /** The moment of a place in a span: a bar, counted from 0, and a fraction of a whole note after its bar line. */
-export function momentIn(placed: Placed, bar: number, at: Ratio = ratio(0)): Exact {
+function momentIn(placed: Placed, bar: number, at: Ratio = ratio(0)): Exact {
   const plan = planOf(placed.span);
   return plus(plus(placed.start, times(plan.bar, ratio(bar))), times(plan.wholeNote, at));
 }
@@ -64,8 +64,7 @@ export function momentIn(placed: Placed, bar: number, at: Ratio = ratio(0)): Exa
 /** The moment at which a span ends, or null. */
 export const endOf = (placed: Placed): Exact | null => (placed.bars === null ? null : momentIn(placed, placed.bars));
 
-export const barSeconds = (span: Span): Seconds => seconds(planOf(span).bar);
-export const beatsInBar = (span: Span): number => planOf(span).beats.length;
+const barSeconds = (span: Span): Seconds => seconds(planOf(span).bar);
 
 /** Chains spans from a moment. Spans after an endless one are never reached and are left out. */
 export function place(spans: readonly Span[], start: Exact): readonly Placed[] {
@@ -88,7 +87,7 @@ function barsBetween(placed: Placed, from: Seconds, to: Seconds): [number, numbe
   return [Math.max(0, Math.floor((from - start) / length) - 1), Math.min(last, Math.ceil((to - start) / length) + 1)];
 }
 
-export interface Onset {
+interface Onset {
   readonly at: Exact;
   readonly layer: Layer;
   readonly gain: Gain;
@@ -112,7 +111,7 @@ export function* onsetsBetween(chain: readonly Placed[], from: Seconds, to: Seco
   }
 }
 
-export interface Beat {
+interface Beat {
   readonly at: Seconds;
   readonly span: Span;
   readonly bar: number;

@@ -80,7 +80,7 @@ function slotOf(note: PassageNote, from: Ratio, end: Ratio, part: Ratio): Pick<P
   return slot.d === 1 && slots.d === 1 ? { slot: slot.n, slots: slots.n } : null;
 }
 
-export interface Counting {
+interface Counting {
   /** A long note too is followed by a fresh start. */
   readonly afterLong: boolean;
   /** Notes in the cycle of a mixed pattern; 1 where there is none. */

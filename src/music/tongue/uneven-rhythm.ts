@@ -7,7 +7,7 @@ const PAIR: readonly Ratio[] = [ratio(3, 2), ratio(1, 2)];
 const THREE: readonly Ratio[] = [ratio(3, 2), ratio(3, 4), ratio(3, 4)];
 
 /** 'short-long' turns the figures round. */
-export type Uneven = 'long-short' | 'short-long';
+type Uneven = 'long-short' | 'short-long';
 
 /** Only plain notes of one length, in whole pairs or threes, can be turned. */
 function figureFor(group: readonly PassageNote[]): readonly Ratio[] | null {
