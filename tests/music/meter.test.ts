@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { clickProblem } from '../../src/music/sound/click-strokes.ts';
-import { COMMON_TIME, parseMeter, quarterTempo } from '../../src/music/time/meter.ts';
+import { COMMON_TIME, type Meter, parseMeter } from '../../src/music/time/meter.ts';
+import { QUARTER, type Ratio, ratio } from '../../src/music/time/ratio.ts';
 import { PLAIN_CLICK } from '../../src/music/sound/sound-commands.ts';
 
 describe('reading a meter', () => {
@@ -55,18 +56,15 @@ describe('reading a meter', () => {
   });
 });
 
-describe('what cannot be played', () => {
-  it('is a click that is none', () => {
-    const wrong = [
-      { subdivision: 9 },
-      { subdivision: 0 },
-      { on: [5] },
-      { on: [] },
-      { silentBars: { play: 0, silent: 1 } },
-      { silentChance: { p: 2, seed: 1 } },
-    ];
-    for (const part of wrong)
-      expect(clickProblem({ ...PLAIN_CLICK, ...part }, COMMON_TIME, quarterTempo(60))).toMatch(/^Click: .*\.$/);
-    expect(clickProblem(PLAIN_CLICK, COMMON_TIME, quarterTempo(60))).toBeNull();
+describe('a click on chosen beats', () => {
+  const on = (beats: readonly number[], meter: Meter, beat: Ratio) =>
+    clickProblem({ ...PLAIN_CLICK, on: beats }, meter, { bpm: 60, beat });
+
+  it('needs them in the bar, in the beats of the tempo', () => {
+    expect(on([2, 4], COMMON_TIME, QUARTER)).toBeNull();
+    expect(on([2, 5], COMMON_TIME, QUARTER)).toBe('Click: chosen beats must be whole numbers from 1 to 4.');
+    expect(on([2], { count: 6, unit: 8, groups: [3, 3] }, ratio(3, 8))).toBeNull();
+    expect(on([3], { count: 6, unit: 8, groups: [3, 3] }, ratio(3, 8))).toMatch(/from 1 to 2\.$/);
+    expect(clickProblem(PLAIN_CLICK, COMMON_TIME, { bpm: 60, beat: QUARTER })).toBeNull();
   });
 });

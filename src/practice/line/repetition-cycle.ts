@@ -50,7 +50,12 @@ function clickOf({ exercise, line, way }: Practice): Click {
     : pulsed(exercise.click, line.articulation);
 }
 
-function toSpan(practice: Practice, part: Part, serial: number): Span {
+/** Bars of silence are counted on over the repetitions. */
+const countedOn = (click: Click, barsBefore: number): Click =>
+  click.silentBars === null ? click : { ...click, silentBars: { ...click.silentBars, barsBefore } };
+
+/** `barsBefore`: bars of repetitions played at this line before this span. */
+function toSpan(practice: Practice, part: Part, serial: number, barsBefore: number): Span {
   const { exercise } = practice;
   const plays = part.role === 'repetition';
   return {
@@ -62,7 +67,7 @@ function toSpan(practice: Practice, part: Part, serial: number): Span {
     meter: exercise.meter,
     // Counting in and breathing are always on every beat, whatever the exercise leaves out.
     click: plays
-      ? drawnAnew(clickOf(practice), serial)
+      ? countedOn(drawnAnew(clickOf(practice), serial), barsBefore)
       : { ...exercise.click, on: 'beats', silentBars: null, silentChance: null },
     model: plays && practice.model ? practice.notes : [],
   };
@@ -73,31 +78,39 @@ export interface Chain {
   readonly serial: number;
 }
 
-function chainOf(practice: Practice, parts: readonly Part[]): Chain {
-  const spans = parts.map((part, k) => toSpan(practice, part, practice.serial + k));
+const isRepetition = ({ role }: Part): boolean => role === 'repetition';
+
+function chainOf(practice: Practice, parts: readonly Part[], repetitionsPlayed: number): Chain {
+  const spans = parts.map((part, k) => {
+    const repetitions = repetitionsPlayed + parts.slice(0, k).filter(isRepetition).length;
+    return toSpan(practice, part, practice.serial + k, repetitions * practice.exercise.bars);
+  });
   return { spans, serial: practice.serial + parts.length };
 }
 
 const open = (practice: Practice, bpm: Bpm): readonly Part[] =>
   practice.exercise.noMark === 'wait' && !practice.way ? [waitPart(bpm)] : [];
 
-/** From a count-in at this tempo to the end of the breathing bar, and the wait after it if the exercise waits. */
-export const cycle = (practice: Practice, bpm: Bpm): Chain =>
-  chainOf(practice, [...partsOf(practice, bpm), ...open(practice, bpm)]);
+/**
+ * From a count-in at this tempo to the end of the breathing bar, and the wait after it if the exercise waits.
+ * `repetitionsPlayed`: repetitions begun at this line so far, slow ones too; bars of silence go on from there.
+ */
+export const cycle = (practice: Practice, bpm: Bpm, repetitionsPlayed = 0): Chain =>
+  chainOf(practice, [...partsOf(practice, bpm), ...open(practice, bpm)], repetitionsPlayed);
 
 /** Missed half way: breathe at the old tempo first, then the cycle at the new one. */
-export function breathThenCycle(practice: Practice, old: Bpm, bpm: Bpm): Chain {
+export function breathThenCycle(practice: Practice, old: Bpm, bpm: Bpm, repetitionsPlayed = 0): Chain {
   const breath = partsAt(practice, old).filter((part) => part.role === 'breath');
-  return chainOf(practice, [...breath, ...partsOf(practice, bpm), ...open(practice, bpm)]);
+  return chainOf(practice, [...breath, ...partsOf(practice, bpm), ...open(practice, bpm)], repetitionsPlayed);
 }
 
 /** The click goes on softly until the mark comes. */
-export const wait = (practice: Practice, bpm: Bpm): Chain => chainOf(practice, [waitPart(bpm)]);
+export const wait = (practice: Practice, bpm: Bpm): Chain => chainOf(practice, [waitPart(bpm)], 0);
 
 /** Breathing, and the soft click after it. */
 export function breathThenWait(practice: Practice, bpm: Bpm): Chain {
   const breath = partsAt(practice, bpm).filter((part) => part.role === 'breath');
-  return chainOf(practice, [...breath, waitPart(bpm)]);
+  return chainOf(practice, [...breath, waitPart(bpm)], 0);
 }
 
 export const isSlow = (span: Span): boolean => span.id.includes('-slow-');
