@@ -3,6 +3,7 @@ import { bpmText } from '../time/tempo-text.ts';
 import type { Drill } from '../tongue/drill.ts';
 import { type Printed, engraved, oneLine } from './engraving.ts';
 import type { Heading } from './musicxml.ts';
+import { tonicAt } from '../pitch/keys.ts';
 import { type Ratio, divide, format, ratio } from '../time/ratio.ts';
 
 const SIGNS: Readonly<Record<string, string>> = { '-2': '__', '-1': '_', '0': '=', '1': '^', '2': '^^' };
@@ -23,16 +24,11 @@ const plain = (text: string): string => oneLine(text).replaceAll('%', '').replac
 function keyField({ tonality, instrument }: Drill): string {
   const mode = MODES[tonality.scale.name] ?? (tonality.scale.signature === -3 ? 'm' : '');
   const known = tonality.scale.signature === 0 || mode !== '';
-  const key = known ? `${tonality.tonic}${mode}` : `${majorAt(tonality.fifths)}`;
+  // Scales without a mode of their own in ABC stand in the major key of their signature.
+  const key = known ? `${tonality.tonic}${mode}` : tonicAt(tonality.fifths);
   const transpose = instrument.transposition === 0 ? '' : ` transpose=${instrument.transposition}`;
   return `K:${key} clef=${instrument.clef}${transpose}`;
 }
-
-/** Scales without a mode of their own in ABC stand in the major key of their signature. */
-const majorAt = (fifths: number): string => {
-  const alter = Math.floor((fifths + 1) / 7);
-  return ('FCGDAEB'.at((((fifths + 1) % 7) + 7) % 7) ?? 'C') + (alter < 0 ? 'b' : '#').repeat(Math.abs(alter));
-};
 
 function meterField({ meter }: Drill): string {
   const uneven = new Set(meter.groups).size > 1;
