@@ -56,10 +56,10 @@ describe('reading a meter', () => {
   });
 });
 
-describe('a click on chosen beats', () => {
-  const on = (beats: readonly number[], meter: Meter, beat: Ratio) =>
-    clickProblem({ ...PLAIN_CLICK, on: beats }, meter, { bpm: 60, beat });
+const on = (beats: readonly number[], meter: Meter, beat: Ratio) =>
+  clickProblem({ ...PLAIN_CLICK, on: beats }, meter, { bpm: 60, beat });
 
+describe('a click on chosen beats', () => {
   it('needs them in the bar, in the beats of the tempo', () => {
     expect(on([2, 4], COMMON_TIME, QUARTER)).toBeNull();
     expect(on([2, 5], COMMON_TIME, QUARTER)).toBe('Click: chosen beats must be whole numbers from 1 to 4.');

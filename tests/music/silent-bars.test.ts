@@ -1,7 +1,7 @@
 /** Bars of silence are counted from repetition to repetition: whoever wrote 'play 2, silent 2' hears just that. */
 import { describe, expect, it } from 'vitest';
 import { type Click, PLAIN_CLICK, type Span } from '../../src/music/sound/sound-commands.ts';
-import { onsetsBetween, place } from '../../src/music/sound/timeline.ts';
+import { onsetsBetween, chainSpans } from '../../src/music/sound/timeline.ts';
 import { EXACT_ZERO, seconds } from '../../src/music/time/exact-seconds.ts';
 import { COMMON_TIME, quarterTempo } from '../../src/music/time/meter.ts';
 import { cycle } from '../../src/practice/line/repetition-cycle.ts';
@@ -17,7 +17,7 @@ function spansOf(bars: number, silentBars: SilentBars, repetitionsPlayed: number
 
 /** Bars of the repetitions in which anything is struck, numbered on from 1; a bar at 240 lasts a second. */
 function struck(repetitions: readonly Span[]): readonly number[] {
-  const chain = place(repetitions, EXACT_ZERO);
+  const chain = chainSpans(repetitions, EXACT_ZERO);
   return [...new Set([...onsetsBetween(chain, 0, 100)].map(({ at }) => Math.floor(seconds(at)) + 1))];
 }
 

@@ -36,9 +36,9 @@ export function spell(tonality: Tonality, step: number, alter: number, direction
   const degree = above(`${tonic}4`, interval);
   const name = raised(degree, alter);
   const tidy = scale.simple || (alter !== 0 && Math.abs(readPitch(name)?.alter ?? 0) > 1) ? plain(name, fifths) : name;
-  return byOctaves(tidy, octaves);
+  return octavesUp(tidy, octaves);
 }
 
-/** `byOctaves('Bb4', -1)` is 'Bb3'. */
-export const byOctaves = (name: string, octaves: number): string =>
+/** `octavesUp('Bb4', -1)` is 'Bb3'. */
+export const octavesUp = (name: string, octaves: number): string =>
   name.replace(/-?\d+$/u, (octave) => String(Number(octave) + octaves));

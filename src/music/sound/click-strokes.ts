@@ -1,12 +1,12 @@
 /** What the click strikes in a bar: beats, off-beats, subdivisions, silences. */
-import { type BeatPlace, type Meter, type Tempo, beatsOfBar } from '../time/meter.ts';
+import { type BeatOfBar, type Meter, type Tempo, beatsOfBar } from '../time/meter.ts';
 import { type Ratio, add, compare, multiply, ratio } from '../time/ratio.ts';
 import type { Click } from './sound-commands.ts';
 import type { Gain } from '../../common/units.ts';
 
 export type Layer = 'bar' | 'group' | 'beat' | 'subdivision';
 
-export interface Stroke {
+export interface ClickStroke {
   /** From the bar line, as a fraction of a whole note. */
   readonly at: Ratio;
   readonly layer: Layer;
@@ -18,8 +18,8 @@ export interface Stroke {
 /** Where in its pair the second of two subdivisions falls: swung as a triplet, dotted as a dotted note. */
 const SECOND_OF_PAIR = { even: ratio(1, 2), swung: ratio(2, 3), dotted: ratio(3, 4) } as const;
 
-const layerOf = (place: BeatPlace, index: number): Layer =>
-  index === 0 ? 'bar' : place.startsGroup ? 'group' : 'beat';
+const layerOf = (inBar: BeatOfBar, index: number): Layer =>
+  index === 0 ? 'bar' : inBar.startsGroup ? 'group' : 'beat';
 
 function isStruck(click: Click, beat: number): boolean {
   if (click.on === 'beats') return true;
@@ -38,21 +38,21 @@ function partsOf(subdivision: number, feel: Click['feel']): readonly Ratio[] {
 }
 
 /** The off-beat: half-way, or the last third of a dotted beat, or where the feel puts it. */
-function offBeat(place: BeatPlace, feel: Click['feel']): Ratio {
-  const dotted = place.length.n % 3 === 0;
-  return multiply(place.length, dotted ? ratio(2, 3) : SECOND_OF_PAIR[feel]);
+function offBeat(inBar: BeatOfBar, feel: Click['feel']): Ratio {
+  const dotted = inBar.length.n % 3 === 0;
+  return multiply(inBar.length, dotted ? ratio(2, 3) : SECOND_OF_PAIR[feel]);
 }
 
-function strokesOfBeat(place: BeatPlace, beat: number, tempo: Tempo, click: Click): Stroke[] {
-  const strokes: Stroke[] = [];
+function strokesOfBeat(inBar: BeatOfBar, beat: number, tempo: Tempo, click: Click): ClickStroke[] {
+  const strokes: ClickStroke[] = [];
   const strike = (at: Ratio, layer: Layer): void => {
-    strokes.push({ at: add(place.at, at), layer, gain: click.levels[layer], beat });
+    strokes.push({ at: add(inBar.at, at), layer, gain: click.levels[layer], beat });
   };
-  const off = click.on === 'off-beats' ? offBeat(place, click.feel) : null;
-  if (isStruck(click, beat)) strike(ratio(0), layerOf(place, beat));
+  const off = click.on === 'off-beats' ? offBeat(inBar, click.feel) : null;
+  if (isStruck(click, beat)) strike(ratio(0), layerOf(inBar, beat));
   if (off) strike(off, 'beat');
   if (!off && !isStruck(click, beat)) return strokes;
-  for (const at of subdivisionsOf(place.length, tempo.beat, click)) {
+  for (const at of subdivisionsOf(inBar.length, tempo.beat, click)) {
     if (!off || compare(at, off) !== 0) strike(at, 'subdivision');
   }
   return strokes;
@@ -70,9 +70,9 @@ function subdivisionsOf(length: Ratio, beat: Ratio, click: Click): Ratio[] {
 }
 
 /** All that may be struck in one bar, in order, before silences. */
-export const strokesOfBar = (meter: Meter, tempo: Tempo, click: Click): readonly Stroke[] =>
+export const strokesOfBar = (meter: Meter, tempo: Tempo, click: Click): readonly ClickStroke[] =>
   beatsOfBar(meter, tempo.beat)
-    .flatMap((place, beat) => strokesOfBeat(place, beat, tempo, click))
+    .flatMap((inBar, beat) => strokesOfBeat(inBar, beat, tempo, click))
     .filter((stroke) => stroke.gain > 0)
     .sort((a, b) => compare(a.at, b.at));
 

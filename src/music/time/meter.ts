@@ -33,14 +33,14 @@ export const notesPerSecond = (bpm: Bpm, notesPerBeat: number): NotesPerSecond =
 export const quarterTempo = (bpm: Bpm): Tempo => ({ bpm, beat: QUARTER });
 
 /** `beatsOfBar` of 6/8 in dotted quarters: two beats, both the start of a group. */
-export interface BeatPlace {
+export interface BeatOfBar {
   /** From the bar line, as a fraction of a whole note. */
   readonly at: Ratio;
   readonly length: Ratio;
   readonly startsGroup: boolean;
 }
 
-const run = (from: number, length: Ratio, count: number, unit: number): BeatPlace[] =>
+const equalBeats = (from: number, length: Ratio, count: number, unit: number): BeatOfBar[] =>
   Array.from({ length: count }, (_, i) => ({
     at: ratio(from * length.d + i * length.n * unit, unit * length.d),
     length,
@@ -52,13 +52,13 @@ const run = (from: number, length: Ratio, count: number, unit: number): BeatPlac
  * where it does not, the groups are the beats (7/8 as 2+2+3 in quarters: short, short, long);
  * a bar of one group that it does not fill is counted in the meter's own unit.
  */
-export function beatsOfBar(meter: Meter, beat: Ratio): readonly BeatPlace[] {
+export function beatsOfBar(meter: Meter, beat: Ratio): readonly BeatOfBar[] {
   const fits = meter.groups.every((group) => divide(ratio(group, meter.unit), beat).d === 1);
   let from = 0;
   return meter.groups.flatMap((group) => {
     const whole = ratio(group, meter.unit);
     const length = fits ? beat : meter.groups.length > 1 ? whole : ratio(1, meter.unit);
-    const beats = run(from, length, divide(whole, length).n, meter.unit);
+    const beats = equalBeats(from, length, divide(whole, length).n, meter.unit);
     from += group;
     return beats;
   });
