@@ -14,7 +14,7 @@ export const easyRange = (of: Instrument): Range => ({ low: midiOf(of.easyLow), 
 
 /** Reads 'F#3-C6' or 'F#3 to C6'; a sentence where it is no range or stands on its head. */
 export function readRange(text: string): Range | string {
-  const parts = text.trim().split(/\s+to\s+|\s*(?:–|(?<=\d)-)\s*/u);
+  const parts = text.trim().split(/\s+to\s+|(?<=\d)\s*[-–]\s*/u);
   const [low, high] = parts.map(readPitch);
   if (parts.length !== 2 || !low || !high) {
     return `'${text}' is no range: write the lowest and the highest written note, like F#3 to C6.`;
