@@ -96,6 +96,7 @@ describe('a moment', () => {
       }),
     );
     expect(exact(6n, 8n)).toEqual({ n: 3n, d: 4n });
+    expect(compareMoments(exact(1n, 3n), exact(2n, 6n))).toBe(0);
     expect(times(exact(5n, 6n), ratio(3, 10))).toEqual({ n: 1n, d: 4n });
     expect(plus(EXACT_ZERO, exact(1n, 3n))).toEqual({ n: 1n, d: 3n });
   });

@@ -30,6 +30,10 @@ describe('reading a meter', () => {
       expect(parseMeter('7/8')).toMatchObject({ groups: [2, 2, 3] });
       expect(parseMeter('5/4')).toMatchObject({ groups: [2, 3] });
       expect(parseMeter('3/8')).toMatchObject({ groups: [3] });
+      expect(parseMeter('6/4')).toMatchObject({ groups: [3, 3] });
+      expect(parseMeter('9/4')).toMatchObject({ groups: [3, 3, 3] });
+      expect(parseMeter('8/8')).toMatchObject({ groups: [8] });
+      expect(parseMeter('1/4')).toMatchObject({ groups: [1] });
       expect(parseMeter('3/4')).toMatchObject({ groups: [3] });
     },
   );
@@ -39,6 +43,13 @@ describe('reading a meter', () => {
     expect(parseMeter('7/8 (3+2+2)')).toEqual({ count: 7, unit: 8, groups: [3, 2, 2] });
     expect(parseMeter('4/4 (4)')).toEqual(COMMON_TIME);
     expect(parseMeter('6/8 as 6')).toEqual({ count: 6, unit: 8, groups: [6] });
+    expect(parseMeter('6/8 (6)')).toEqual({ count: 6, unit: 8, groups: [6] });
+    expect(parseMeter('7/8   as  2+2+3')).toMatchObject({ groups: [2, 2, 3] });
+    expect(parseMeter('10+11/8')).toMatchObject({ count: 21, groups: [10, 11] });
+    expect(parseMeter('12/8 as 12')).toMatchObject({ groups: [12] });
+    expect(parseMeter('21/8 as 11+10')).toMatchObject({ groups: [11, 10] });
+    expect(parseMeter('12/8 (12)')).toMatchObject({ groups: [12] });
+    expect(parseMeter('21/8 (11+10)')).toMatchObject({ groups: [11, 10] });
   });
 
   it.each([
@@ -101,6 +112,7 @@ describe('the beats of a bar', () => {
     ['seven eighths', SEVEN, ratio(1, 8), '0+1/8* 1/8+1/8 1/4+1/8* 3/8+1/8 1/2+1/8* 5/8+1/8 3/4+1/8'],
     ['short, short, long where quarters do not fill the groups', SEVEN, QUARTER, '0+1/4* 1/4+1/4* 1/2+3/8*'],
     ['two dotted quarters', SIX, ratio(3, 8), '0+3/8* 3/8+3/8*'],
+    ['two dotted quarters in one group', { count: 6, unit: 8, groups: [6] }, ratio(3, 8), '0+3/8* 3/8+3/8'],
     ['six eighths', SIX, ratio(1, 8), '0+1/8* 1/8+1/8 1/4+1/8 3/8+1/8* 1/2+1/8 5/8+1/8'],
     [
       "the meter's own unit where one group is not filled",

@@ -64,11 +64,9 @@ export function beatsOfBar(meter: Meter, beat: Ratio): readonly BeatOfBar[] {
   });
 }
 
-/**
- * The usual grouping: threes in compound meters, twos and a last three in asymmetric ones, one group in simple ones.
- */
-function usualGroups(count: number, unit: number): readonly number[] {
-  if (unit >= 8 && count > 3 && count % 3 === 0) return Array.from({ length: count / 3 }, () => 3);
+/** The usual grouping: threes where they go in, twos and a last three in asymmetric meters, else one group. */
+function usualGroups(count: number): readonly number[] {
+  if (count % 3 === 0) return Array.from({ length: count / 3 }, () => 3);
   if (count < 5 || count % 2 === 0) return [count];
   return [...Array.from({ length: (count - 3) / 2 }, () => 2), 3];
 }
@@ -100,5 +98,5 @@ export function parseMeter(text: string): Meter | string {
   const [count, unit] = [total(units), Number(lower)];
   const said = (groups ?? inBrackets)?.split('+').map(Number) ?? units;
   const isSaid = said.length > 1 || groups !== undefined || inBrackets !== undefined;
-  return meterProblem(count, unit, said) ?? { count, unit, groups: isSaid ? said : usualGroups(count, unit) };
+  return meterProblem(count, unit, said) ?? { count, unit, groups: isSaid ? said : usualGroups(count) };
 }
