@@ -1,6 +1,6 @@
 import { Note } from 'tonal';
 import { describe, expect, it } from 'vitest';
-import { INSTRUMENTS, instrumentNamed } from '../../src/music/pitch/instruments.ts';
+import { DEFAULT_INSTRUMENT, INSTRUMENTS, instrumentNamed } from '../../src/music/pitch/instruments.ts';
 import { midiOf, readPitch, withSigns, withoutOctave } from '../../src/music/pitch/note-names.ts';
 
 describe('instruments', () => {
@@ -43,6 +43,54 @@ describe('instruments', () => {
     expect(new Set(INSTRUMENTS.map((one) => one.id)).size).toBe(INSTRUMENTS.length);
   });
 
+  const ids = (family: string) => INSTRUMENTS.filter((one) => one.family === family).map((one) => one.id);
+
+  it('are of the family that any orchestration handbook gives them', () => {
+    expect(ids('brass').every((id) => /cornet|trumpet|horn|bone|tuba|euphonium|baritone$|bass$/u.test(id))).toBe(true);
+    expect(ids('reed').every((id) => /clarinet|saxophone|oboe|english-horn|bassoon/u.test(id))).toBe(true);
+    expect(ids('flute')).toEqual(['flute', 'piccolo', 'alto-flute', 'bass-flute', 'descant-recorder']);
+    expect(ids('brass').length + ids('reed').length + ids('flute').length).toBe(INSTRUMENTS.length);
+    expect(ids('brass')).toContain('cornet');
+    expect(ids('reed')).toContain('oboe');
+  });
+
+  it('read the bass clef where they are written at pitch in it (common practice, no source)', () => {
+    expect(INSTRUMENTS.filter((one) => one.clef === 'bass').map((one) => one.id)).toEqual([
+      'euphonium-bass-clef',
+      'trombone',
+      'bass-trombone',
+      'tuba',
+      'bassoon',
+    ]);
+    expect(INSTRUMENTS.every((one) => one.clef === 'treble' || one.transposition === 0)).toBe(true);
+    expect(INSTRUMENTS.every((one) => one.clef === 'treble' || one.clef === 'bass')).toBe(true);
+  });
+
+  it('are named in words that say what the short name says', () => {
+    for (const { id, name } of INSTRUMENTS)
+      for (const word of id.replace(/^(eb|bb)-/u, '$1 ').split(/[ -]/u)) {
+        const wanted = { eb: 'e-flat', bb: 'b-flat', c: 'in c' }[word] ?? word;
+        expect(name.toLowerCase(), id).toContain(wanted);
+      }
+    expect(new Set(INSTRUMENTS.map((one) => one.name)).size).toBe(INSTRUMENTS.length);
+    expect(instrumentNamed(DEFAULT_INSTRUMENT)?.name).toBe('B-flat cornet');
+  });
+
+  it.each([
+    ['Bb cornet', 'cornet'],
+    ['B♭ trumpet', 'trumpet'],
+    [' eb TENOR horn ', 'tenor-horn'],
+    ['Horn in F', 'horn'],
+    ['euphonium, bass clef', 'euphonium-bass-clef'],
+    ['EB-BASS', 'eb-bass'],
+  ])('are found under what a player types: %s', (typed, id) => {
+    expect(instrumentNamed(typed)?.id).toBe(id);
+  });
+
+  it.each(['', 'B-flat', 'Db cornet', 'my Bb cornet'])('are not found under %j', (typed) => {
+    expect(instrumentNamed(typed)).toBeNull();
+  });
+
   it('are found by either name', () => {
     expect(instrumentNamed('B-Flat Cornet')?.id).toBe('cornet');
     expect(instrumentNamed('ophicleide')).toBeNull();
@@ -71,6 +119,35 @@ describe('names of notes', () => {
     ]);
     expect(withSigns('Bb', true)).toBe('Bb');
     expect(withoutOctave('Bb4')).toBe('Bb');
+  });
+
+  it('are read with any sign in letters of any size', () => {
+    expect(readPitch('Bb4')).toEqual({ letter: 'B', alter: -1, octave: 4 });
+    expect(readPitch(' f♯3 ')).toEqual({ letter: 'F', alter: 1, octave: 3 });
+    expect(readPitch('Fx-1')).toEqual({ letter: 'F', alter: 2, octave: -1 });
+    expect(readPitch('G##5')).toEqual({ letter: 'G', alter: 2, octave: 5 });
+    expect(readPitch('e♭♭2')).toEqual({ letter: 'E', alter: -2, octave: 2 });
+    expect(readPitch('bb3')).toEqual({ letter: 'B', alter: -1, octave: 3 });
+  });
+
+  it('have numbers, or it is a mistake of ours', () => {
+    expect(midiOf('A4')).toBe(69);
+    expect(() => midiOf('H4')).toThrow(new RangeError('not a note: H4'));
+  });
+
+  it('lose their octave, above and below zero', () => {
+    expect(['C4', 'Bb-1', 'F#10', 'G'].map(withoutOctave)).toEqual(['C', 'Bb', 'F#', 'G']);
+  });
+
+  it('are refused with a word before or behind', () => {
+    expect(['xC4', 'C4x', 'C44', 'C###4', 'Cbbb4', 'C4 D4'].map(readPitch)).toEqual([
+      null,
+      null,
+      null,
+      null,
+      null,
+      null,
+    ]);
   });
 
   it('are refused when they are none', () => {

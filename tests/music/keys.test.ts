@@ -1,4 +1,4 @@
-import { Key, Note, Scale } from 'tonal';
+import { Key, Note } from 'tonal';
 import { describe, expect, it } from 'vitest';
 import {
   ALL_MAJOR,
@@ -10,7 +10,7 @@ import {
   tonalityOf,
   tonicAt,
 } from '../../src/music/pitch/keys.ts';
-import { SCALES, scaleNamed } from '../../src/music/pitch/scales.ts';
+import { SCALES } from '../../src/music/pitch/scales.ts';
 
 const key = (name: string): KeyOf => {
   const read = readKey(name);
@@ -22,8 +22,6 @@ const tonality = (name: string, scale: string) => {
   if (typeof found === 'string') throw new Error(found);
   return found;
 };
-
-const sounding = (notes: readonly string[]) => notes.map((note) => Note.chroma(note));
 
 describe('signatures', () => {
   // The circle of fifths as any handbook of theory prints it.
@@ -131,27 +129,79 @@ describe('a scale in a key', () => {
   });
 });
 
-describe('the table of scales', () => {
-  // tonal's own dictionary is the reference for what a scale consists of.
+describe('tonics and fifths', () => {
+  it.each(['', 'H', 'C#b', 'c', 'Cx', 'C4'])('%j is no tonic, which is a mistake of ours', (tonic) => {
+    expect(() => fifthsOf(tonic)).toThrow(new RangeError(`not a tonic: ${tonic}`));
+  });
+
+  it('lie where the circle of fifths has them', () => {
+    expect(['F', 'C', 'G', 'B', 'F#', 'Bb', 'Fb', 'F##', 'Bbb'].map(fifthsOf)).toEqual([
+      -1, 0, 1, 5, 6, -2, -8, 13, -9,
+    ]);
+    expect([-8, -2, -1, 0, 5, 6, 13].map(tonicAt)).toEqual(['Fb', 'Bb', 'F', 'C', 'B', 'F#', 'F##']);
+  });
+
+  it('go round the circle for the keys that are practised', () => {
+    const steps = (names: readonly string[]) =>
+      names.map((name, i) => (fifthsOf(names[i + 1] ?? names[0] ?? '') - fifthsOf(name) + 24) % 12);
+    expect(steps(ALL_MAJOR)).toEqual(Array.from({ length: 12 }, () => 1));
+    expect(steps(ALL_MINOR.map((name) => name.replace(' minor', '')))).toEqual(Array.from({ length: 12 }, () => 1));
+    expect(ALL_MINOR.every((name) => name.endsWith(' minor'))).toBe(true);
+    expect(ALL_MAJOR[0]).toBe('C');
+    expect(ALL_MINOR[0]).toBe('A minor');
+  });
+});
+
+describe('a key', () => {
+  it('is what its words say, and no more', () => {
+    expect(key('E-flat')).toEqual({ name: 'Eb', tonic: 'Eb', scale: null });
+    expect(key('f-sharp minor')).toEqual({ name: 'F# minor', tonic: 'F#', scale: 'minor' });
+    expect(key('C MAJOR')).toEqual({ name: 'C', tonic: 'C', scale: null });
+    expect(key('g♯ Aeolian')).toEqual({ name: 'G# natural minor', tonic: 'G#', scale: 'natural minor' });
+    expect(readKey('Q')).toBe(
+      "'Q' is no key: write a letter from A to G, with # or b where it has one, and minor or another scale after it, " +
+        'like C, Bb, F# or A minor.',
+    );
+    for (const wrong of ['xC', 'Cmajor', 'C-', 'Cbb', 'C sharp flat']) expect(readKey(wrong)).toMatch(/is no key/u);
+  });
+});
+
+describe('a signature', () => {
   it.each([
-    ['major', 'major'],
-    ['natural minor', 'aeolian'],
-    ['harmonic minor', 'harmonic minor'],
-    ['ascending melodic minor', 'melodic minor'],
-    ['dorian', 'dorian'],
-    ['phrygian', 'phrygian'],
-    ['lydian', 'lydian'],
-    ['mixolydian', 'mixolydian'],
-    ['locrian', 'locrian'],
-    ['chromatic', 'chromatic'],
-    ['whole-tone', 'whole tone'],
-    ['major pentatonic', 'major pentatonic'],
-    ['minor pentatonic', 'minor pentatonic'],
-    ['blues', 'blues'],
-  ])('%s sounds like it', (name, theirs) => {
-    const scale = scaleNamed(name);
-    if (typeof scale === 'string') throw new Error(scale);
-    const ours = scale.up.map((interval) => Note.transpose('C', interval));
-    expect(sounding(ours)).toEqual(sounding(Scale.get(`C ${theirs}`).notes));
+    ['Bb', 'dominant seventh', -3],
+    ['C', 'lydian', 1],
+    ['C', 'chromatic', 0],
+    ['C minor', 'chromatic', -3],
+    ['C harmonic minor', 'whole-tone', -3],
+    ['D dorian', 'chromatic', 2],
+    ['A minor', 'major pentatonic', 0],
+    ['A minor', 'major seventh', 0],
+    ['A dorian', 'major arpeggio', 3],
+    ['D dorian', 'major', 0],
+  ])('of %s with the scale %s has %i', (name, scale, fifths) => {
+    expect(tonality(name, scale).fifths).toBe(fifths);
+  });
+
+  // More than seven signs are never written; with a tonic alone, no more than six in a scale with signs of its own.
+  it.each([
+    ['C#', 'lydian', 'Db', -4],
+    ['Cb', 'dorian', 'B', 3],
+    ['G#', 'major', 'Ab', -4],
+    ['D#', 'dorian', 'Eb', -5],
+    ['F#', 'lydian', 'Gb', -5],
+    ['G#', 'natural minor', 'G#', 5],
+    ['A#', 'natural minor', 'Bb', -5],
+    ['Gb', 'dorian', 'F#', 4],
+    ['Db', 'dorian', 'C#', 5],
+    ['Eb', 'natural minor', 'Eb', -6],
+    ['D#', 'natural minor', 'D#', 6],
+  ])('on %s %s is written on %s with %i', (name, scale, tonic, fifths) => {
+    expect(tonality(name, scale)).toMatchObject({ tonic, fifths, name: `${tonic} ${scale}` });
+  });
+
+  it('says why where another name is written, in sharps or flats', () => {
+    expect(tonality('G#', 'major').respelled).toBe('G# major would have 8 sharps, so it is written as Ab major.');
+    expect(tonality('Cb', 'dorian').respelled).toBe('Cb dorian would have 9 flats, so it is written as B dorian.');
+    expect(tonality('C', 'major').respelled).toBeNull();
   });
 });

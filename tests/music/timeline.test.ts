@@ -4,7 +4,7 @@ import { EXACT_ZERO, frameOf, momentOf, seconds } from '../../src/music/time/exa
 import { COMMON_TIME, type Meter, quarterTempo } from '../../src/music/time/meter.ts';
 import { type Ratio, ratio } from '../../src/music/time/ratio.ts';
 import { type Click, PLAIN_CLICK, type Span } from '../../src/music/sound/sound-commands.ts';
-import { beatsBetween, endOf, onsetsBetween, place } from '../../src/music/sound/timeline.ts';
+import { beatsBetween, spanEnd, onsetsBetween, chainSpans } from '../../src/music/sound/timeline.ts';
 
 const RATE = 48_000;
 const HOURS = 3600;
@@ -30,7 +30,7 @@ const span = ({ bpm = 120, beat = ratio(1, 4), bars = null, meter = COMMON_TIME,
 
 /** Onsets of one bar, in beats of a quarter at 60: one second each. */
 const oneBar = (wish: Wish): readonly [number, string][] => {
-  const chain = place([span({ bpm: 60, ...wish, bars: 1 })], EXACT_ZERO);
+  const chain = chainSpans([span({ bpm: 60, ...wish, bars: 1 })], EXACT_ZERO);
   return [...onsetsBetween(chain, 0, 100)].map((o) => [Number(seconds(o.at).toFixed(4)), o.layer]);
 };
 
@@ -40,7 +40,7 @@ const parts = (feel: Click['feel'], subdivision: number): readonly number[] =>
     .filter((at) => at < 1);
 
 const heard = (seed: number): readonly number[] => {
-  const chain = place([span({ bpm: 240, click: { silentChance: { p: 0.3, seed } } })], EXACT_ZERO);
+  const chain = chainSpans([span({ bpm: 240, click: { silentChance: { p: 0.3, seed } } })], EXACT_ZERO);
   return [...onsetsBetween(chain, 0, 1000)].map((o) => seconds(o.at));
 };
 
@@ -51,7 +51,7 @@ describe('onsets', () => {
       [63, 45_714.2857],
       [132, 21_818.1818],
     ] as const) {
-      const frames = [...onsetsBetween(place([span({ bpm })], EXACT_ZERO), 0, 60)].map((o) => frameOf(o.at, RATE));
+      const frames = [...onsetsBetween(chainSpans([span({ bpm })], EXACT_ZERO), 0, 60)].map((o) => frameOf(o.at, RATE));
       expect(frames).toHaveLength(bpm);
       for (const [k, frame] of frames.entries()) expect(Math.abs(frame - k * period)).toBeLessThan(0.51);
     }
@@ -64,7 +64,7 @@ describe('onsets', () => {
       fc.assert(
         fc.property(cents, fc.constantFrom(44_100, 48_000, 96_000), (hundredths, rate) => {
           const from = 10 * HOURS;
-          const chain = place([span({ bpm: hundredths / 100 })], EXACT_ZERO);
+          const chain = chainSpans([span({ bpm: hundredths / 100 })], EXACT_ZERO);
           for (const onset of onsetsBetween(chain, from, from + 12)) {
             const beat = Math.round((seconds(onset.at) * hundredths) / 6000);
             // Twice the error times the tempo, in whole numbers: |frame x bpm x 100 - k x 6000 x rate| <= bpm x 100 /
@@ -80,26 +80,26 @@ describe('onsets', () => {
 
   it('of a chain begin exactly where the last span ended, after a thousand tempo changes', () => {
     const tempos = Array.from({ length: 1000 }, (_, i) => 40 + ((i * 37) % 169));
-    const chain = place(
+    const chain = chainSpans(
       tempos.map((bpm) => span({ bpm, bars: 3 })),
       EXACT_ZERO,
     );
     // The same sum over a common denominator: every tempo divides the product of the primes' powers up to 208.
     const ideal = tempos.reduce((sum, bpm) => sum + 720 / bpm, 0);
     const last = chain.at(-1);
-    const end = last ? endOf(last) : null;
+    const end = last ? spanEnd(last) : null;
     expect(end && seconds(end)).toBeCloseTo(ideal, 6);
     const beats = [...beatsBetween(chain, 0, ideal + 1)];
     expect(beats).toHaveLength(12_000);
     for (let i = 1; i < chain.length; i++) {
       const before = chain[i - 1];
       const next = chain[i];
-      expect(before && next && endOf(before)).toEqual(next?.start);
+      expect(before && next && spanEnd(before)).toEqual(next?.start);
     }
   });
 
   it('do not depend on how the time is cut into windows', () => {
-    const chain = place(
+    const chain = chainSpans(
       [span({ bpm: 137, bars: 2 }), span({ bpm: 91.5, click: { subdivision: 5 } })],
       momentOf(12_345, RATE),
     );
@@ -174,7 +174,7 @@ describe('meter and click', () => {
   });
 
   it('plays so many bars, then is silent for so many, while the beats go on', () => {
-    const chain = place([span({ bpm: 240, click: { silentBars: { play: 3, silent: 1 } } })], EXACT_ZERO);
+    const chain = chainSpans([span({ bpm: 240, click: { silentBars: { play: 3, silent: 1 } } })], EXACT_ZERO);
     const bars = [...onsetsBetween(chain, 0, 16)].map((o) => Math.floor(seconds(o.at)));
     expect([...new Set(bars)]).toEqual([0, 1, 2, 4, 5, 6, 8, 9, 10, 12, 13, 14]);
     expect([...beatsBetween(chain, 0, 16)]).toHaveLength(64);
@@ -193,8 +193,8 @@ describe('meter and click', () => {
   });
 
   it('takes fractions of a beat per minute as they are written', () => {
-    const chain = place([span({ bpm: 72.35, bars: 7235 })], EXACT_ZERO);
-    const end = chain[0] && endOf(chain[0]);
+    const chain = chainSpans([span({ bpm: 72.35, bars: 7235 })], EXACT_ZERO);
+    const end = chain[0] && spanEnd(chain[0]);
     expect(end && frameOf(end, RATE)).toBe(4 * 100 * 60 * RATE);
     expect(quarterTempo(72.35).bpm).toBe(72.35);
   });

@@ -4,14 +4,14 @@ import { describe, expect, it } from 'vitest';
 import { INSTRUMENTS, instrumentNamed } from '../../src/music/pitch/instruments.ts';
 import { ALL_MAJOR, ALL_MINOR, alteredBy } from '../../src/music/pitch/keys.ts';
 import { COMMON_TIME } from '../../src/music/time/meter.ts';
-import { namesIn, tonicOf } from '../../src/music/pattern/passage.ts';
-import { midiOf } from '../../src/music/pitch/note-names.ts';
+import { droneTonicOf } from '../../src/music/pattern/passage.ts';
+import { midiOf, withoutOctave } from '../../src/music/pitch/note-names.ts';
 import { easyRange, fullRange, readRange } from '../../src/music/pitch/range.ts';
 import { QUARTER, add, format, ratio } from '../../src/music/time/ratio.ts';
 import { SCALES } from '../../src/music/pitch/scales.ts';
 import {
   type Passage,
-  type Unwritten,
+  type Refusal,
   type WriteRequest,
   isPassage,
   writeOut,
@@ -32,11 +32,14 @@ const write = (asked: Partial<WriteRequest>): Passage => {
   if (!isPassage(result)) throw new Error(result.troubles[0]?.sentence);
   return result;
 };
-const refuse = (asked: Partial<WriteRequest>): Unwritten => {
+const refuse = (asked: Partial<WriteRequest>): Refusal => {
   const result = writeOut({ ...base, ...asked });
   if (isPassage(result)) throw new Error('was written out');
   return result;
 };
+/** Names without octaves. */
+const namesIn = (passage: Passage): readonly string[] =>
+  passage.notes.flatMap((note) => (note.pitch ? [withoutOctave(note.pitch.name)] : []));
 const names = (asked: Partial<WriteRequest>): string =>
   write(asked)
     .notes.map((note) => note.pitch?.name ?? 'r')
@@ -158,8 +161,8 @@ describe('pitch', () => {
   });
 
   it('gives the drone the tonic at or below the lowest note', () => {
-    expect(tonicOf(write({ key: 'D' }))).toBe(60);
-    expect(tonicOf(write({ key: 'D', pattern: '7, 1 2 1 r r r r' }))).toBe(48);
+    expect(droneTonicOf(write({ key: 'D' }))).toBe(60);
+    expect(droneTonicOf(write({ key: 'D', pattern: '7, 1 2 1 r r r r' }))).toBe(48);
   });
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { PLAIN_CLICK } from '../../src/music/sound/sound-commands.ts';
+import { isSilentBar } from '../../src/music/sound/click-strokes.ts';
 import { rehearse } from './rehearsal.ts';
 
 /** What silences beats in the first three repetitions. */
@@ -27,6 +28,24 @@ describe('the repetition cycle', () => {
     expect(drawn).not.toContain(undefined);
     expect(new Set(drawn).size).toBe(3);
     expect(seeds()).toEqual(drawn);
+  });
+
+  it('counts bars of silence over the repetitions: of two bars each, every second one is silent', () => {
+    const click = { ...PLAIN_CLICK, silentBars: { play: 2, silent: 2 } };
+    const { press, until } = rehearse({ exercise: { click } });
+    press('start-pause');
+    const silent = Array.from({ length: 4 }, () => {
+      const span = until('repetition');
+      until('breath');
+      press('clean');
+      return [0, 1].map((bar) => isSilentBar(span.click, bar));
+    });
+    expect(silent).toEqual([
+      [false, false],
+      [true, true],
+      [false, false],
+      [true, true],
+    ]);
   });
 
   it('counts in again at the new tempo only after the breathing bar, and never changes tempo inside a span', () => {

@@ -2,7 +2,7 @@
 import { closeSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { EXACT_ZERO, seconds } from '../../music/time/exact-seconds.ts';
 import type { Drone, Span } from '../../music/sound/sound-commands.ts';
-import { endOf, place } from '../../music/sound/timeline.ts';
+import { chainSpans, spanEnd } from '../../music/sound/timeline.ts';
 import type { FrameRate, Frames, Gain, Seconds } from '../../common/units.ts';
 import { encodeMidi } from './midi.ts';
 import { type Kit, mix } from '../mix/mixer.ts';
@@ -25,8 +25,8 @@ const level = (to: Gain): Score['click'] => ({ at: -1, from: to, to });
 
 /** How long the spans last. An endless one counts as none. */
 export function lengthOf(rendering: Rendering): Seconds {
-  const last = place(rendering.spans, EXACT_ZERO).at(-1);
-  return last ? seconds(endOf(last) ?? last.start) : 0;
+  const last = chainSpans(rendering.spans, EXACT_ZERO).at(-1);
+  return last ? seconds(spanEnd(last) ?? last.start) : 0;
 }
 
 /** The score of a rendering; it begins at moment 0. */
@@ -34,7 +34,7 @@ export function scoreOf(rendering: Rendering): Score {
   const end = lengthOf(rendering);
   return {
     ...EMPTY_SCORE,
-    tracks: [{ chain: place(rendering.spans, EXACT_ZERO), audibleFrom: -Infinity, until: end }],
+    tracks: [{ chain: chainSpans(rendering.spans, EXACT_ZERO), audibleFrom: -Infinity, until: end }],
     drones: rendering.drone ? [{ drone: rendering.drone, from: 0, until: end }] : [],
     click: level(rendering.volume.click),
     drone: level(rendering.volume.drone),

@@ -3,13 +3,13 @@
  * mixes from it, the parent counts beats from it, and both change it by the same pure functions,
  * so neither has to trust the other to be alive.
  */
-import { type Exact, order, seconds } from '../../music/time/exact-seconds.ts';
+import { type Exact, compareMoments, seconds } from '../../music/time/exact-seconds.ts';
 import type { Drone, SoundCommand, Span } from '../../music/sound/sound-commands.ts';
-import { type Placed, barLineFrom, beatsBetween, endOf, place } from '../../music/sound/timeline.ts';
+import { type ChainedSpan, barLineFrom, beatsBetween, chainSpans, spanEnd } from '../../music/sound/timeline.ts';
 import type { Gain, Seconds } from '../../common/units.ts';
 
 export interface Track {
-  readonly chain: readonly Placed[];
+  readonly chain: readonly ChainedSpan[];
   /** Clicks before this moment are not sounded: a device that comes back enters at a bar line. */
   readonly audibleFrom: Seconds;
   /** Silenced from here on, or null. */
@@ -71,7 +71,7 @@ const rampTo = (ramp: Ramp, to: Gain, at: Seconds): Ramp => ({ at, from: levelAt
 
 const chainEnd = (track: Track): Seconds => {
   const last = track.chain.at(-1);
-  const end = last && endOf(last);
+  const end = last && spanEnd(last);
   return last ? (end ? seconds(end) : Infinity) : -Infinity;
 };
 
@@ -83,23 +83,23 @@ const silence = (track: Track, at: Seconds): Track => (track.until === null ? { 
 
 function play(score: Score, spans: readonly Span[], now: Now): Score {
   const at = seconds(now.earliest);
-  const track: Track = { chain: place(spans, now.earliest), audibleFrom: -Infinity, until: null };
+  const track: Track = { chain: chainSpans(spans, now.earliest), audibleFrom: -Infinity, until: null };
   return { ...score, tracks: [...score.tracks.map((t) => silence(t, at)), track] };
 }
 
 interface Cut {
-  readonly kept: readonly Placed[];
+  readonly kept: readonly ChainedSpan[];
   readonly at: Exact;
 }
 
-const cutAt = (chain: readonly Placed[], index: number, bar: number, at: Exact): Cut => {
+const cutAt = (chain: readonly ChainedSpan[], index: number, bar: number, at: Exact): Cut => {
   const placed = chain[index];
   const before = chain.slice(0, index);
   return { kept: placed && bar > 0 ? [...before, { ...placed, bars: bar }] : before, at };
 };
 
 /** Where the chain may be cut: the end of what is being heard, or the first bar line that can still be changed. */
-function findCut(chain: readonly Placed[], cut: boolean, now: Now): Cut {
+function findCut(chain: readonly ChainedSpan[], cut: boolean, now: Now): Cut {
   const earliest = seconds(now.earliest);
   const current = Math.max(
     0,
@@ -108,7 +108,7 @@ function findCut(chain: readonly Placed[], cut: boolean, now: Now): Cut {
   for (let i = current; i < chain.length; i++) {
     const placed = chain[i];
     if (!placed) break;
-    const end = endOf(placed);
+    const end = spanEnd(placed);
     if (end && i === current && !cut) {
       if (seconds(end) >= earliest) return { kept: chain.slice(0, i + 1), at: end };
       continue;
@@ -117,15 +117,15 @@ function findCut(chain: readonly Placed[], cut: boolean, now: Now): Cut {
     if (placed.bars === null || line.bar <= placed.bars) return cutAt(chain, i, line.bar, line.at);
   }
   const last = chain.at(-1);
-  const end = last && endOf(last);
-  return { kept: chain, at: end && order(end, now.earliest) > 0 ? end : now.earliest };
+  const end = last && spanEnd(last);
+  return { kept: chain, at: end && compareMoments(end, now.earliest) > 0 ? end : now.earliest };
 }
 
 function then(score: Score, spans: readonly Span[], cut: boolean, now: Now): Score {
   const track = playing(score, now.heard);
   if (!track) return play(score, spans, now);
   const found = findCut(track.chain, cut, now);
-  const next: Track = { ...track, chain: [...found.kept, ...place(spans, found.at)] };
+  const next: Track = { ...track, chain: [...found.kept, ...chainSpans(spans, found.at)] };
   return { ...score, tracks: score.tracks.map((t) => (t === track ? next : t)) };
 }
 
@@ -145,9 +145,9 @@ function nextBarLine(track: Track | undefined, from: Seconds): Seconds {
 
 function forget(score: Score, before: Seconds): Score {
   const recent = (until: Seconds | null): boolean => until === null || until > before;
-  const chainOf = (track: Track): readonly Placed[] =>
+  const chainOf = (track: Track): readonly ChainedSpan[] =>
     track.chain.filter(
-      (p, i) => i === track.chain.length - 1 || seconds(endOf(p) ?? p.start) > before || p.bars === null,
+      (p, i) => i === track.chain.length - 1 || seconds(spanEnd(p) ?? p.start) > before || p.bars === null,
     );
   return {
     ...score,

@@ -1,8 +1,9 @@
 /** A drill as a tune in ABC notation, version 2.1, syllables as lyrics. */
 import { bpmText } from '../time/tempo-text.ts';
 import type { Drill } from '../tongue/drill.ts';
-import { type Printed, engraved, oneLine } from './engraving.ts';
+import { type PrintedNote, engraved, oneLine } from './engraving.ts';
 import type { Heading } from './musicxml.ts';
+import { tonicAt } from '../pitch/keys.ts';
 import { type Ratio, divide, format, ratio } from '../time/ratio.ts';
 
 const SIGNS: Readonly<Record<string, string>> = { '-2': '__', '-1': '_', '0': '=', '1': '^', '2': '^^' };
@@ -23,16 +24,11 @@ const plain = (text: string): string => oneLine(text).replaceAll('%', '').replac
 function keyField({ tonality, instrument }: Drill): string {
   const mode = MODES[tonality.scale.name] ?? (tonality.scale.signature === -3 ? 'm' : '');
   const known = tonality.scale.signature === 0 || mode !== '';
-  const key = known ? `${tonality.tonic}${mode}` : `${majorAt(tonality.fifths)}`;
+  // Scales without a mode of their own in ABC stand in the major key of their signature.
+  const key = known ? `${tonality.tonic}${mode}` : tonicAt(tonality.fifths);
   const transpose = instrument.transposition === 0 ? '' : ` transpose=${instrument.transposition}`;
   return `K:${key} clef=${instrument.clef}${transpose}`;
 }
-
-/** Scales without a mode of their own in ABC stand in the major key of their signature. */
-const majorAt = (fifths: number): string => {
-  const alter = Math.floor((fifths + 1) / 7);
-  return ('FCGDAEB'.at((((fifths + 1) % 7) + 7) % 7) ?? 'C') + (alter < 0 ? 'b' : '#').repeat(Math.abs(alter));
-};
 
 function meterField({ meter }: Drill): string {
   const uneven = new Set(meter.groups).size > 1;
@@ -48,10 +44,10 @@ function lengthText(length: Ratio): string {
 }
 
 /** Written without its tuplet, whose mark stands before the group. */
-const nominal = ({ length, value }: Printed): Ratio =>
+const nominal = ({ length, value }: PrintedNote): Ratio =>
   value.tuplet ? divide(length, ratio(value.tuplet.inTimeOf, value.tuplet.notes)) : length;
 
-function pitchText({ pitch, accidental }: Printed): string {
+function pitchText({ pitch, accidental }: PrintedNote): string {
   if (!pitch) return 'z';
   const sign = accidental ? (SIGNS[`${pitch.alter}`] ?? '') : '';
   const letter = pitch.octave >= 5 ? pitch.letter.toLowerCase() : pitch.letter;
@@ -60,14 +56,14 @@ function pitchText({ pitch, accidental }: Printed): string {
 }
 
 /** '(3:2:3' before the first note of a tuplet: how many notes, in the time of how many, for how many signs. */
-function tupletText(notes: readonly Printed[], i: number): string {
+function tupletText(notes: readonly PrintedNote[], i: number): string {
   const times = notes[i]?.value.tuplet;
   if (!times || !notes[i]?.tupletStart) return '';
   const signs = notes.slice(i).findIndex((note) => note.tupletStop) + 1;
   return `(${times.notes}:${times.inTimeOf}:${Math.max(1, signs)}`;
 }
 
-function noteText(notes: readonly Printed[], i: number): string {
+function noteText(notes: readonly PrintedNote[], i: number): string {
   const note = notes[i];
   if (!note) return '';
   const space = i > 0 && notes[i - 1]?.bar === note.bar && notes[i - 1]?.group !== note.group ? ' ' : '';
@@ -77,7 +73,12 @@ function noteText(notes: readonly Printed[], i: number): string {
 }
 
 /** One line of music and the line of its syllables; a star passes over a note, rests are passed over of themselves. */
-function systemLines(notes: readonly Printed[], firstBar: number, lastBar: number, end: boolean): readonly string[] {
+function systemLines(
+  notes: readonly PrintedNote[],
+  firstBar: number,
+  lastBar: number,
+  end: boolean,
+): readonly string[] {
   const bars = Array.from({ length: lastBar - firstBar }, (_, k) =>
     notes.map((note, i) => (note.bar === firstBar + k ? noteText(notes, i) : '')).join(''),
   );

@@ -4,13 +4,13 @@
  */
 import type { Drill } from '../tongue/drill.ts';
 import { alteredBy } from '../pitch/keys.ts';
-import { type Meter, beatsOfBar } from '../time/meter.ts';
-import { type NoteValue, valueOf } from '../time/note-values.ts';
+import { type Meter, barLength, beatsOfBar } from '../time/meter.ts';
+import { type NoteValue, noteValueOf } from '../time/note-values.ts';
 import { type PitchName, readPitch } from '../pitch/note-names.ts';
 import { type Ratio, ZERO, add, compare, multiply, ratio, subtract } from '../time/ratio.ts';
 import { slursOf } from '../tongue/tongue-strokes.ts';
 
-export interface Printed {
+export interface PrintedNote {
   /** Null for a rest. */
   readonly pitch: PitchName | null;
   readonly value: NoteValue;
@@ -33,7 +33,7 @@ export interface Printed {
   readonly syllable: string;
 }
 
-type Piece = Omit<Printed, 'tupletStart' | 'tupletStop' | 'accidental'>;
+type Piece = Omit<PrintedNote, 'tupletStart' | 'tupletStop' | 'accidental'>;
 
 /** Lengths that stand as one note, longest first. */
 const PLAIN: readonly Ratio[] = [1, 2, 4, 8, 16, 32, 64].flatMap((head) => [ratio(3, 2 * head), ratio(1, head)]);
@@ -43,10 +43,10 @@ const PLAIN: readonly Ratio[] = [1, 2, 4, 8, 16, 32, 64].flatMap((head) => [rati
  * eighth.
  */
 function valuesFor(length: Ratio): readonly (readonly [Ratio, NoteValue])[] {
-  const whole = valueOf(length);
+  const whole = noteValueOf(length);
   if (whole) return [[length, whole]];
-  const part = PLAIN.find((one) => compare(one, length) <= 0 && valueOf(one) !== null);
-  const value = part && valueOf(part);
+  const part = PLAIN.find((one) => compare(one, length) <= 0 && noteValueOf(one) !== null);
+  const value = part && noteValueOf(part);
   if (!part || !value) throw new RangeError(`no note value lasts ${length.n}/${length.d} of a whole note`);
   return [[part, value], ...valuesFor(subtract(length, part))];
 }
@@ -59,7 +59,7 @@ function beamStarts(meter: Meter, beat: Ratio): readonly Ratio[] {
 }
 
 function piecesOf(drill: Drill): readonly Piece[] {
-  const bar = ratio(drill.meter.count, drill.meter.unit);
+  const bar = barLength(drill.meter);
   const starts = beamStarts(drill.meter, drill.beat);
   const slurs = slursOf(drill.notes.map((note) => note.stroke));
   return drill.notes.flatMap((note, i) => {
@@ -91,7 +91,7 @@ function piecesOf(drill: Drill): readonly Piece[] {
 const isPowerOfTwo = (n: number): boolean => (n & (n - 1)) === 0;
 
 /** A tuplet runs until what it fills can be written without one. */
-function withTuplets(pieces: readonly Piece[]): readonly Omit<Printed, 'accidental'>[] {
+function withTuplets(pieces: readonly Piece[]): readonly Omit<PrintedNote, 'accidental'>[] {
   let open: Ratio | null = null;
   return pieces.map((piece) => {
     if (!piece.value.tuplet) {
@@ -107,15 +107,15 @@ function withTuplets(pieces: readonly Piece[]): readonly Omit<Printed, 'accident
 }
 
 /** An accidental holds to the end of the bar, in its own octave. */
-function withAccidentals(pieces: readonly Omit<Printed, 'accidental'>[], fifths: number): readonly Printed[] {
+function withAccidentals(pieces: readonly Omit<PrintedNote, 'accidental'>[], fifths: number): readonly PrintedNote[] {
   let [bar, seen] = [-1, new Map<string, number>()];
   return pieces.map((piece) => {
     if (piece.bar !== bar) [bar, seen] = [piece.bar, new Map()];
     const { pitch } = piece;
     if (!pitch || piece.tieStop) return { ...piece, accidental: false };
-    const place = `${pitch.letter}${pitch.octave}`;
-    const accidental = pitch.alter !== (seen.get(place) ?? alteredBy(pitch.letter, fifths));
-    seen.set(place, pitch.alter);
+    const position = `${pitch.letter}${pitch.octave}`;
+    const accidental = pitch.alter !== (seen.get(position) ?? alteredBy(pitch.letter, fifths));
+    seen.set(position, pitch.alter);
     return { ...piece, accidental };
   });
 }
@@ -124,7 +124,7 @@ function withAccidentals(pieces: readonly Omit<Printed, 'accidental'>[], fifths:
  * Every note of the drill in the order of the page. Throws RangeError for lengths that no notation knows (none of the
  * pattern language).
  */
-export const engraved = (drill: Drill): readonly Printed[] =>
+export const engraved = (drill: Drill): readonly PrintedNote[] =>
   withAccidentals(withTuplets(piecesOf(drill)), drill.tonality.fifths);
 
 /** How many flags or beams a value has: one for an eighth. */

@@ -1,7 +1,7 @@
 /** A drill as a MusicXML 4.0 score of one part (W3C Music Notation Community Group), syllables as lyrics. */
 import { bpmText } from '../time/tempo-text.ts';
 import type { Drill } from '../tongue/drill.ts';
-import { type Printed, engraved, flags, oneLine } from './engraving.ts';
+import { type PrintedNote, engraved, flags, oneLine } from './engraving.ts';
 import type { Instrument } from '../pitch/instruments.ts';
 import { type Ratio, multiply, ratio } from '../time/ratio.ts';
 import type { Bpm } from '../../common/units.ts';
@@ -38,7 +38,7 @@ const escaped = (text: string): string =>
 const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
 
 /** Parts of a quarter that every length is a whole number of. */
-const divisionsFor = (notes: readonly Printed[]): number =>
+const divisionsFor = (notes: readonly PrintedNote[]): number =>
   notes.map(({ length }) => multiply(length, ratio(4)).d).reduce((a, b) => (a * b) / gcd(a, b), 1);
 
 const duration = (length: Ratio, divisions: number): number => multiply(length, ratio(4 * divisions)).n;
@@ -95,8 +95,12 @@ function tempoLines({ beat }: Drill, bpm: Bpm | null): readonly string[] {
 }
 
 /** Beams of a note, from the notes beside it in its group. */
-function beamLines(note: Printed, before: Printed | undefined, after: Printed | undefined): readonly string[] {
-  const level = (other: Printed | undefined): number =>
+function beamLines(
+  note: PrintedNote,
+  before: PrintedNote | undefined,
+  after: PrintedNote | undefined,
+): readonly string[] {
+  const level = (other: PrintedNote | undefined): number =>
     other?.pitch && other.bar === note.bar && other.group === note.group ? flags(other.value) : 0;
   const [own, left, right] = [note.pitch ? flags(note.value) : 0, level(before), level(after)];
   if (left === 0 && right === 0) return [];
@@ -108,7 +112,7 @@ function beamLines(note: Printed, before: Printed | undefined, after: Printed | 
   });
 }
 
-function notationLines(note: Printed): readonly string[] {
+function notationLines(note: PrintedNote): readonly string[] {
   const lines = [
     ...(note.tieStop ? ['<tied type="stop"/>'] : []),
     ...(note.tieStart ? ['<tied type="start"/>'] : []),
@@ -120,16 +124,16 @@ function notationLines(note: Printed): readonly string[] {
   return lines.length > 0 ? ['<notations>', ...lines, '</notations>'] : [];
 }
 
-function pitchLine({ pitch, wholeBar }: Printed): string {
+function pitchLine({ pitch, wholeBar }: PrintedNote): string {
   if (!pitch) return wholeBar ? '<rest measure="yes"/>' : '<rest/>';
   const alter = pitch.alter === 0 ? '' : `<alter>${pitch.alter}</alter>`;
   return `<pitch><step>${pitch.letter}</step>${alter}<octave>${pitch.octave}</octave></pitch>`;
 }
 
 function noteLines(
-  note: Printed,
-  before: Printed | undefined,
-  after: Printed | undefined,
+  note: PrintedNote,
+  before: PrintedNote | undefined,
+  after: PrintedNote | undefined,
   divisions: number,
 ): readonly string[] {
   const { value, pitch } = note;
@@ -161,7 +165,7 @@ function noteLines(
   ];
 }
 
-function measureLines(drill: Drill, notes: readonly Printed[], heading: Heading): readonly string[] {
+function measureLines(drill: Drill, notes: readonly PrintedNote[], heading: Heading): readonly string[] {
   const divisions = divisionsFor(notes);
   return Array.from({ length: drill.bars }, (_, bar) => [
     `<measure number="${bar + 1}">`,

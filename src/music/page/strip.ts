@@ -3,7 +3,7 @@
  * columns.
  */
 import type { Drill, DrillNote } from '../tongue/drill.ts';
-import { beatsOfBar } from '../time/meter.ts';
+import { barLength, beatsOfBar } from '../time/meter.ts';
 import { withSigns, withoutOctave } from '../pitch/note-names.ts';
 import { type Ratio, add, divide, multiply, ratio, subtract, toNumber } from '../time/ratio.ts';
 
@@ -68,7 +68,7 @@ const share = (part: Ratio, whole: Ratio): number => toNumber(divide(part, whole
 
 /** A separator at each beat; where a beat is one of several in a group, at the groups. */
 function beatsIn(drill: Drill): readonly StripBeat[] {
-  const whole = ratio(drill.meter.count, drill.meter.unit);
+  const whole = barLength(drill.meter);
   const beats = beatsOfBar(drill.meter, drill.beat);
   const byGroup = drill.meter.groups.length > 1 && beats.length > drill.meter.groups.length;
   return beats.map(({ at, length, startsGroup }) => ({
@@ -80,7 +80,7 @@ function beatsIn(drill: Drill): readonly StripBeat[] {
 
 /** The strip of a drill; made once for a line, not at each beat. */
 export function stripOf(drill: Drill, lettering: Lettering = 'signs'): Strip {
-  const whole = ratio(drill.meter.count, drill.meter.unit);
+  const whole = barLength(drill.meter);
   const bars: StripNote[][] = Array.from({ length: drill.bars }, () => []);
   let before: DrillNote | undefined;
   let named = -1;

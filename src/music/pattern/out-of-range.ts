@@ -1,17 +1,18 @@
 /** What can be played of a pattern that does not fit the instrument's range. */
-import { type Frame, type Passage, passageOf } from './passage.ts';
+import { type Passage, type PassageContext, passageOf } from './passage.ts';
 import type { PatternNote, PatternTrouble } from './pattern.ts';
 import { midiOf, withSigns } from '../pitch/note-names.ts';
-import { type Range, leastMove, nearestOctave, outside, within } from '../pitch/range.ts';
+import { type Range, allInRange, fewestOctaves, octavesLeastOutside, semitonesOutside } from '../pitch/range.ts';
+import { barLength } from '../time/meter.ts';
 import { add, multiply, ratio } from '../time/ratio.ts';
-import { byOctaves } from '../pitch/spelling.ts';
+import { octavesUp } from '../pitch/spelling.ts';
 import type { MidiNote } from '../../common/units.ts';
 
 /** Names one by one for the notes of a pattern; null is a rest. */
 export type Names = readonly (string | null)[];
 
 /** Why it cannot be written out, and what could be played instead. */
-export interface Unwritten {
+export interface Refusal {
   readonly troubles: readonly PatternTrouble[];
   readonly offers: readonly Passage[];
 }
@@ -19,7 +20,8 @@ export interface Unwritten {
 export const midisOf = (names: Names): readonly MidiNote[] =>
   names.flatMap((name) => (name === null ? [] : [midiOf(name)]));
 
-export const moved = (names: Names, octaves: number): Names => names.map((name) => name && byOctaves(name, octaves));
+export const allOctavesUp = (names: Names, octaves: number): Names =>
+  names.map((name) => name && octavesUp(name, octaves));
 
 /**
  * Each bar an octave or more towards the range; a bar that still does not fit is moved note by note. Null where even
@@ -29,11 +31,11 @@ function foldedIn(notes: readonly PatternNote[], names: Names, range: Range): Na
   const folded: (string | null)[] = [];
   for (const bar of barsOf(notes)) {
     const own = bar.map((i) => names[i] ?? null);
-    const together = leastMove(range, midisOf(own));
+    const together = fewestOctaves(range, midisOf(own));
     for (const name of own) {
-      const octave = together ?? (name === null ? 0 : leastMove(range, [midiOf(name)]));
+      const octave = together ?? (name === null ? 0 : fewestOctaves(range, [midiOf(name)]));
       if (octave === null) return null;
-      folded.push(name && byOctaves(name, octave));
+      folded.push(name && octavesUp(name, octave));
     }
   }
   return folded;
@@ -47,47 +49,47 @@ function barsOf(notes: readonly PatternNote[]): readonly (readonly number[])[] {
 }
 
 /** The bars that lie in the range, in order, closed up. */
-function shortened(frame: Frame, notes: readonly PatternNote[], names: Names, range: Range) {
-  const bar = ratio(frame.meter.count, frame.meter.unit);
-  const kept = barsOf(notes).filter((one) => within(range, midisOf(one.map((i) => names[i] ?? null))));
-  const order = kept.flatMap((one, place) =>
-    one.map((i) => ({ i, place, back: multiply(bar, ratio(place - (notes[i]?.bar ?? 0))) })),
+function shortened(context: PassageContext, notes: readonly PatternNote[], names: Names, range: Range) {
+  const bar = barLength(context.meter);
+  const kept = barsOf(notes).filter((one) => allInRange(range, midisOf(one.map((i) => names[i] ?? null))));
+  const moves = kept.flatMap((one, newBar) =>
+    one.map((i) => ({ i, newBar, back: multiply(bar, ratio(newBar - (notes[i]?.bar ?? 0))) })),
   );
-  const shorter = order.flatMap(({ i, place, back }) => {
+  const shorter = moves.flatMap(({ i, newBar, back }) => {
     const note = notes[i];
-    return note ? [{ ...note, bar: place, at: add(note.at, back) }] : [];
+    return note ? [{ ...note, bar: newBar, at: add(note.at, back) }] : [];
   });
-  return { notes: shorter, names: order.map(({ i }) => names[i] ?? null) };
+  return { notes: shorter, names: moves.map(({ i }) => names[i] ?? null) };
 }
 
 const shown = (name: string): string => withSigns(name);
 
 /** The trouble and the offers for what lies outside the range in every octave; `whose` is what the range is called. */
-export function cannotFit(
-  frame: Frame,
+export function outOfRange(
+  context: PassageContext,
   notes: readonly PatternNote[],
   names: Names,
   range: Range,
   whose: string,
-): Unwritten {
-  const near = moved(names, nearestOctave(range, midisOf(names)));
-  const out = near.findIndex((name) => name !== null && outside(range, midiOf(name)) > 0);
+): Refusal {
+  const near = allOctavesUp(names, octavesLeastOutside(range, midisOf(names)));
+  const out = near.findIndex((name) => name !== null && semitonesOutside(range, midiOf(name)) > 0);
   const worst = near[out] ?? '';
   const side = midiOf(worst) > range.high ? 'above' : 'below';
-  const what = `${frame.tonality.name} does not fit ${whose}`;
+  const what = `${context.tonality.name} does not fit ${whose}`;
   const folded = foldedIn(notes, near, range);
-  const short = shortened(frame, notes, near, range);
+  const short = shortened(context, notes, near, range);
   const offers: Passage[] = [];
   if (folded) {
     offers.push(
-      passageOf(frame, notes, folded, 'nearest octave', [
+      passageOf(context, notes, folded, 'nearest octave', [
         `${what}, so some notes stand an octave ${side === 'above' ? 'lower' : 'higher'}.`,
       ]),
     );
   }
   if (midisOf(short.names).length > 0) {
     offers.push(
-      passageOf(frame, short.notes, short.names, 'abbreviated', [`${what}, so only the bars that do are here.`]),
+      passageOf(context, short.notes, short.names, 'abbreviated', [`${what}, so only the bars that do are here.`]),
     );
   }
   const bar = (notes[out]?.bar ?? 0) + 1;

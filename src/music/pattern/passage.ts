@@ -1,9 +1,9 @@
 /** A passage: the notes of a pattern in a key, for an instrument, as they are shown, played and printed. */
 import type { Instrument } from '../pitch/instruments.ts';
 import type { Tonality } from '../pitch/keys.ts';
-import { type Meter, beatsOfBar } from '../time/meter.ts';
+import { type Meter, barLength, beatsOfBar } from '../time/meter.ts';
 import type { PatternNote } from './pattern.ts';
-import { midiOf, withoutOctave } from '../pitch/note-names.ts';
+import { midiOf } from '../pitch/note-names.ts';
 import { type Ratio, compare, multiply, ratio, subtract } from '../time/ratio.ts';
 import type { MidiNote } from '../../common/units.ts';
 
@@ -46,7 +46,7 @@ export interface Passage {
 }
 
 /** What all passages of one request have in common. */
-export type Frame = Pick<Passage, 'tonality' | 'meter' | 'beat' | 'instrument'>;
+export type PassageContext = Pick<Passage, 'tonality' | 'meter' | 'beat' | 'instrument'>;
 
 const pitchOf = (name: string, instrument: Instrument): Pitch => {
   const written = midiOf(name);
@@ -54,51 +54,50 @@ const pitchOf = (name: string, instrument: Instrument): Pitch => {
 };
 
 /** Which beat of the bar a place in it belongs to, and how far into that beat it is. */
-export function beatIn(frame: Pick<Frame, 'meter' | 'beat'>, inBar: Ratio): Pick<PassageNote, 'beat' | 'inBeat'> {
-  const beats = beatsOfBar(frame.meter, frame.beat);
+export function beatIn(
+  context: Pick<PassageContext, 'meter' | 'beat'>,
+  inBar: Ratio,
+): Pick<PassageNote, 'beat' | 'inBeat'> {
+  const beats = beatsOfBar(context.meter, context.beat);
   const beat = Math.max(
     0,
     beats.findLastIndex((one) => compare(one.at, inBar) <= 0),
   );
-  const { at, length } = beats[beat] ?? { at: inBar, length: frame.beat };
+  const { at, length } = beats[beat] ?? { at: inBar, length: context.beat };
   const into = subtract(inBar, at);
   return { beat, inBeat: ratio(into.n * length.d, into.d * length.n) };
 }
 
 /** `names` belong to `notes` one by one; null is a rest. */
 export function passageOf(
-  frame: Frame,
+  context: PassageContext,
   notes: readonly PatternNote[],
   names: readonly (string | null)[],
   placed: Passage['placed'],
   remarks: readonly string[],
 ): Passage {
-  const bar = ratio(frame.meter.count, frame.meter.unit);
+  const bar = barLength(context.meter);
   // Where fitting moved or dropped what a tie leads to, the note ends there.
   const ties = notes.map((note, i) => note.tied && names[i] === names[i + 1]);
   const written = notes.map((note, i): PassageNote => {
     const name = names[i] ?? null;
     return {
-      pitch: name === null ? null : pitchOf(name, frame.instrument),
+      pitch: name === null ? null : pitchOf(name, context.instrument),
       at: note.at,
       length: note.length,
       bar: note.bar,
-      ...beatIn(frame, subtract(note.at, multiply(bar, ratio(note.bar)))),
+      ...beatIn(context, subtract(note.at, multiply(bar, ratio(note.bar)))),
       tiedFrom: ties[i - 1] ?? false,
       tiedTo: ties[i] ?? false,
     };
   });
-  const own = frame.tonality.respelled === null ? [] : [frame.tonality.respelled];
-  return { ...frame, bars: (notes.at(-1)?.bar ?? 0) + 1, notes: written, placed, remarks: [...own, ...remarks] };
+  const own = context.tonality.respelled === null ? [] : [context.tonality.respelled];
+  return { ...context, bars: (notes.at(-1)?.bar ?? 0) + 1, notes: written, placed, remarks: [...own, ...remarks] };
 }
 
 /** What the drone sounds for this passage: the lowest concert pitch of its tonic among the notes' octaves. */
-export function tonicOf(passage: Passage): MidiNote {
+export function droneTonicOf(passage: Passage): MidiNote {
   const lowest = Math.min(...passage.notes.flatMap((note) => (note.pitch ? [note.pitch.concert] : [])));
   const pitchClass = midiOf(`${passage.tonality.tonic}4`) + passage.instrument.transposition;
   return lowest - ((((lowest - pitchClass) % 12) + 12) % 12);
 }
-
-/** Written names without octaves, for a look at a spelling: 'Bb C D'. */
-export const namesIn = (passage: Passage): readonly string[] =>
-  passage.notes.flatMap((note) => (note.pitch ? [withoutOctave(note.pitch.name)] : []));

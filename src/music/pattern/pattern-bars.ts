@@ -1,7 +1,7 @@
 /** Sets the items of a pattern into bars, and says which bar does not fill the meter. */
 import { type Meter, barLength } from '../time/meter.ts';
-import { nameOf } from '../time/note-values.ts';
-import type { Item, PatternTrouble } from './pattern-text.ts';
+import { noteValueName } from '../time/note-values.ts';
+import type { PatternItem, PatternTrouble } from './pattern-text.ts';
 import { type Ratio, ZERO, add, compare, divide, format, multiply, ratio, subtract, toNumber } from '../time/ratio.ts';
 
 /** One note or rest before it has a key: where it stands and for how long, in fractions of a whole note. */
@@ -25,16 +25,16 @@ export interface Pattern {
 }
 
 /** Most bars of a pattern. */
-export const MAX_BARS = 200;
+const MAX_BARS = 200;
 
-type Sounding = Exclude<Item, { kind: 'bar' }>;
+type Sounding = Exclude<PatternItem, { kind: 'bar' }>;
 /** An item with the length that it has in its bar. */
 interface Timed {
   readonly item: Sounding;
   readonly length: Ratio;
 }
 
-function splitAtBars(items: readonly Item[]): readonly (readonly Sounding[])[] {
+function splitAtBars(items: readonly PatternItem[]): readonly (readonly Sounding[])[] {
   const bars: Sounding[][] = [[]];
   for (const item of items) {
     if (item.kind === 'bar') bars.push([]);
@@ -61,7 +61,7 @@ function barTrouble(bar: readonly Timed[], index: number, meter: Meter): Pattern
   const off = subtract(length, barLength(meter));
   if (off.n === 0) return null;
   const by = off.n < 0 ? ratio(-off.n, off.d) : off;
-  const name = nameOf(by);
+  const name = noteValueName(by);
   const named = name.includes('of a whole') ? name : `${format(by)} (${name})`;
   const sentence =
     `Bar ${index + 1} is too ${off.n < 0 ? 'short' : 'long'} by ${named}: it holds ` +
@@ -122,7 +122,7 @@ function placed(bars: readonly (readonly Timed[])[], whole: Ratio): readonly Pat
   });
 }
 
-function inBars(items: readonly Item[], whole: Ratio, unit: Ratio): readonly (readonly Timed[])[] {
+function inBars(items: readonly PatternItem[], whole: Ratio, unit: Ratio): readonly (readonly Timed[])[] {
   const bars = splitAtBars(items);
   if (items.some((item) => item.kind === 'bar') || bars[0]?.length === 1)
     return bars.map((bar) => timed(bar, whole, unit));
@@ -130,7 +130,11 @@ function inBars(items: readonly Item[], whole: Ratio, unit: Ratio): readonly (re
 }
 
 /** The pattern in bars, or every bar that is wrong. */
-export function layOut(items: readonly Item[], meter: Meter, unit: Ratio): Pattern | readonly PatternTrouble[] {
+export function setInBars(
+  items: readonly PatternItem[],
+  meter: Meter,
+  unit: Ratio,
+): Pattern | readonly PatternTrouble[] {
   const whole = barLength(meter);
   const bars = inBars(items, whole, unit);
   if (!items.some((item) => item.kind === 'note'))
@@ -161,7 +165,7 @@ export const unitOf = (beat: Ratio, notesPerBeat: number): Ratio =>
  * Notes per beat where nobody gave a number: those without a value of their own share the fullest bar evenly;
  * where every note has one, the shortest counts.
  */
-export function usualNotesPerBeat(items: readonly Item[], meter: Meter, beat: Ratio): number {
+export function usualNotesPerBeat(items: readonly PatternItem[], meter: Meter, beat: Ratio): number {
   const whole = barLength(meter);
   const shares = splitAtBars(items).flatMap((bar) => {
     const own = bar.flatMap((item) => (item.value ? [item.value] : []));

@@ -15,15 +15,15 @@
  * Without a value of its own a note takes the exercise's (its beat divided by its notes per beat).
  */
 import type { Meter } from '../time/meter.ts';
-import { type Pattern, layOut, usualNotesPerBeat } from './pattern-bars.ts';
-import { type PatternTrouble, unfold } from './pattern-text.ts';
+import { type Pattern, setInBars, usualNotesPerBeat } from './pattern-bars.ts';
+import { type PatternTrouble, patternItems } from './pattern-text.ts';
 import type { Ratio } from '../time/ratio.ts';
 
 export type { Pattern, PatternNote } from './pattern-bars.ts';
 export type { PatternTrouble } from './pattern-text.ts';
 
 /** What a pattern needs to know to become bars. */
-export interface PatternFrame {
+interface PatternContext {
   readonly meter: Meter;
   /** Length of a note without a value of its own. */
   readonly unit: Ratio;
@@ -35,15 +35,15 @@ export interface PatternFrame {
  * Reads a pattern and sets it into bars, or lists what is wrong. Where bar lines are drawn, each bar
  * must fill the meter; a pattern without any is divided by the meter.
  */
-export function readPattern(text: string, frame: PatternFrame): Pattern | readonly PatternTrouble[] {
-  const items = unfold(text, frame.degrees);
-  return 'troubles' in items ? items.troubles : layOut(items.items, frame.meter, frame.unit);
+export function readPattern(text: string, context: PatternContext): Pattern | readonly PatternTrouble[] {
+  const items = patternItems(text, context.degrees);
+  return 'troubles' in items ? items.troubles : setInBars(items.items, context.meter, context.unit);
 }
 
 export const isPattern = (read: Pattern | readonly PatternTrouble[]): read is Pattern => !Array.isArray(read);
 
 /** What an exercise's notes per beat come to if nobody gives a number; 1 where the pattern cannot be read. */
 export function notesPerBeatOf(text: string, meter: Meter, beat: Ratio): number {
-  const items = unfold(text, 7);
+  const items = patternItems(text, 7);
   return 'troubles' in items ? 1 : usualNotesPerBeat(items.items, meter, beat);
 }

@@ -1,18 +1,18 @@
 /** Writes a pattern out in a key for an instrument. */
-import { type Names, type Unwritten, cannotFit, midisOf, moved } from './out-of-range.ts';
+import { type Names, type Refusal, allOctavesUp, midisOf, outOfRange } from './out-of-range.ts';
 import type { Instrument } from '../pitch/instruments.ts';
 import { type Tonality, readKey, tonalityOf } from '../pitch/keys.ts';
 import type { Meter } from '../time/meter.ts';
-import { type Frame, type Passage, passageOf } from './passage.ts';
+import { type Passage, type PassageContext, passageOf } from './passage.ts';
 import { unitOf } from './pattern-bars.ts';
 import { type PatternNote, isPattern, readPattern } from './pattern.ts';
-import { type Range, easyRange, fullRange, octaveWithin } from '../pitch/range.ts';
+import { type Range, easyRange, fullRange, octavesToMiddle } from '../pitch/range.ts';
 import type { Ratio } from '../time/ratio.ts';
 import { degreesIn } from '../pitch/scales.ts';
 import { type Direction, spell } from '../pitch/spelling.ts';
 
 export type { Passage, PassageNote, Pitch } from './passage.ts';
-export type { Unwritten } from './out-of-range.ts';
+export type { Refusal } from './out-of-range.ts';
 
 export interface WriteRequest {
   readonly pattern: string;
@@ -30,7 +30,7 @@ export interface WriteRequest {
   readonly easy?: Range;
 }
 
-const unwritten = (sentence: string): Unwritten => ({ troubles: [{ at: 1, sentence }], offers: [] });
+const refused = (sentence: string): Refusal => ({ troubles: [{ at: 1, sentence }], offers: [] });
 
 /** Which way the line leaves each note; the last note keeps the way by which it was reached. */
 function directions(notes: readonly PatternNote[]): readonly Direction[] {
@@ -61,35 +61,40 @@ function namesOf(notes: readonly PatternNote[], tonality: Tonality): Names {
   return notes.map((note, i) => (note.step === null ? null : spell(tonality, note.step, note.alter, ways[i] ?? 'up')));
 }
 
-function placed(frame: Frame, notes: readonly PatternNote[], request: WriteRequest): Passage | Unwritten {
-  const names = namesOf(notes, frame.tonality);
+function placed(context: PassageContext, notes: readonly PatternNote[], request: WriteRequest): Passage | Refusal {
+  const names = namesOf(notes, context.tonality);
   const midis = midisOf(names);
   const full = request.range ?? fullRange(request.instrument);
   const easy = request.easy ?? (request.range ? full : easyRange(request.instrument));
-  const atEase = octaveWithin(easy, midis);
-  if (atEase !== null) return passageOf(frame, notes, moved(names, atEase), 'easy', []);
-  const anywhere = octaveWithin(full, midis);
-  if (anywhere !== null) return passageOf(frame, notes, moved(names, anywhere), 'full', []);
+  const atEase = octavesToMiddle(easy, midis);
+  if (atEase !== null) return passageOf(context, notes, allOctavesUp(names, atEase), 'easy', []);
+  const anywhere = octavesToMiddle(full, midis);
+  if (anywhere !== null) return passageOf(context, notes, allOctavesUp(names, anywhere), 'full', []);
   const whose = request.range ? 'the range that was asked for' : `the range of the ${request.instrument.name}`;
-  return cannotFit(frame, notes, names, full, whose);
+  return outOfRange(context, notes, names, full, whose);
 }
 
 /**
  * Writes the pattern out. Placed in the easy range where it fits, else in the full one; where it fits
  * neither, the trouble says which note is out, and the offers are what could be played instead.
  */
-export function writeOut(request: WriteRequest): Passage | Unwritten {
+export function writeOut(request: WriteRequest): Passage | Refusal {
   const key = readKey(request.key);
-  if (typeof key === 'string') return unwritten(key);
+  if (typeof key === 'string') return refused(key);
   const tonality = tonalityOf(key, request.scale);
-  if (typeof tonality === 'string') return unwritten(tonality);
+  if (typeof tonality === 'string') return refused(tonality);
   if (request.range && request.range.low > request.range.high)
-    return unwritten('The range stands on its head: its lowest note lies above its highest.');
+    return refused('The range stands on its head: its lowest note lies above its highest.');
   const unit = unitOf(request.beat, request.notesPerBeat);
   const pattern = readPattern(request.pattern, { meter: request.meter, unit, degrees: degreesIn(tonality.scale) });
   if (!isPattern(pattern)) return { troubles: pattern, offers: [] };
-  const frame: Frame = { tonality, meter: request.meter, beat: request.beat, instrument: request.instrument };
-  return placed(frame, pattern.notes, request);
+  const context: PassageContext = {
+    tonality,
+    meter: request.meter,
+    beat: request.beat,
+    instrument: request.instrument,
+  };
+  return placed(context, pattern.notes, request);
 }
 
-export const isPassage = (result: Passage | Unwritten): result is Passage => 'notes' in result;
+export const isPassage = (result: Passage | Refusal): result is Passage => 'notes' in result;

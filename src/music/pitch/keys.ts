@@ -138,6 +138,6 @@ const signs = (fifths: number): string => `${Math.abs(fifths)} ${fifths < 0 ? 'f
 
 /** Semitones that the signature adds to a letter: `alteredBy('B', -2)` is -1. */
 export function alteredBy(letter: string, fifths: number): number {
-  const place = LETTERS_BY_FIFTHS.indexOf(letter);
-  return Math.floor((fifths - 1 - place) / 7) + 1;
+  const index = LETTERS_BY_FIFTHS.indexOf(letter);
+  return Math.floor((fifths - 1 - index) / 7) + 1;
 }

@@ -1,7 +1,7 @@
 /** Names of notes as the program writes them: a letter, sharps or flats, an octave; 'Bb4', 'F#3'. Middle C is C4. */
 import type { MidiNote } from '../../common/units.ts';
 
-export type Letter = 'C' | 'D' | 'E' | 'F' | 'G' | 'A' | 'B';
+type Letter = 'C' | 'D' | 'E' | 'F' | 'G' | 'A' | 'B';
 
 export interface PitchName {
   readonly letter: Letter;

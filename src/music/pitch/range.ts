@@ -14,7 +14,7 @@ export const easyRange = (of: Instrument): Range => ({ low: midiOf(of.easyLow), 
 
 /** Reads 'F#3-C6' or 'F#3 to C6'; a sentence where it is no range or stands on its head. */
 export function readRange(text: string): Range | string {
-  const parts = text.trim().split(/\s+to\s+|\s*(?:–|(?<=\d)-)\s*/u);
+  const parts = text.trim().split(/\s+to\s+|(?<=\d)\s*[-–]\s*/u);
   const [low, high] = parts.map(readPitch);
   if (parts.length !== 2 || !low || !high) {
     return `'${text}' is no range: write the lowest and the highest written note, like F#3 to C6.`;
@@ -26,10 +26,11 @@ export function readRange(text: string): Range | string {
 }
 
 /** How many semitones outside the range a note lies; 0 inside. */
-export const outside = (range: Range, midi: MidiNote): number => Math.max(range.low - midi, midi - range.high, 0);
+export const semitonesOutside = (range: Range, midi: MidiNote): number =>
+  Math.max(range.low - midi, midi - range.high, 0);
 
-export const within = (range: Range, midis: readonly MidiNote[]): boolean =>
-  midis.every((one) => outside(range, one) === 0);
+export const allInRange = (range: Range, midis: readonly MidiNote[]): boolean =>
+  midis.every((one) => semitonesOutside(range, one) === 0);
 
 const middle = (low: number, high: number): number => (low + high) / 2;
 
@@ -37,7 +38,7 @@ const middle = (low: number, high: number): number => (low + high) / 2;
  * By how many octaves to move the notes so that all lie in the range, nearest to its middle; of two equally near, the
  * lower. Null if they never do.
  */
-export function octaveWithin(range: Range, midis: readonly MidiNote[]): number | null {
+export function octavesToMiddle(range: Range, midis: readonly MidiNote[]): number | null {
   const [low, high] = [Math.min(...midis), Math.max(...midis)];
   const first = Math.ceil((range.low - low) / 12);
   const last = Math.floor((range.high - high) / 12);
@@ -49,7 +50,7 @@ export function octaveWithin(range: Range, midis: readonly MidiNote[]): number |
 /**
  * The least number of octaves by which to move the notes into the range; 0 if they lie in it, null if they never do.
  */
-export function leastMove(range: Range, midis: readonly MidiNote[]): number | null {
+export function fewestOctaves(range: Range, midis: readonly MidiNote[]): number | null {
   if (midis.length === 0) return 0;
   const first = Math.ceil((range.low - Math.min(...midis)) / 12);
   const last = Math.floor((range.high - Math.max(...midis)) / 12);
@@ -57,8 +58,9 @@ export function leastMove(range: Range, midis: readonly MidiNote[]): number | nu
 }
 
 /** By how many octaves to move the notes so that they lie outside the range by the least, summed over all. */
-export function nearestOctave(range: Range, midis: readonly MidiNote[]): number {
-  const cost = (octave: number): number => midis.reduce((sum, one) => sum + outside(range, one + 12 * octave), 0);
+export function octavesLeastOutside(range: Range, midis: readonly MidiNote[]): number {
+  const cost = (octave: number): number =>
+    midis.reduce((sum, one) => sum + semitonesOutside(range, one + 12 * octave), 0);
   let best = -9;
   for (let octave = -9; octave <= 9; octave += 1) if (cost(octave) < cost(best)) best = octave;
   return best;

@@ -1,5 +1,5 @@
-/** What a step of a scale is called in a key. The only module that loads the music-theory library. */
-import { Note } from 'tonal';
+/** What a step of a scale is called in a key. */
+import { above, simplest } from './intervals.ts';
 import { type Tonality, alteredBy } from './keys.ts';
 import { readPitch } from './note-names.ts';
 import { degreesIn } from './scales.ts';
@@ -21,7 +21,7 @@ function odd(name: string, fifths: number): boolean {
   return Math.abs(pitch.alter) > 1 || ['E#', 'B#', 'Cb', 'Fb'].includes(name.replace(/\d/u, ''));
 }
 
-const plain = (name: string, fifths: number): string => (odd(name, fifths) ? Note.simplify(name) : name);
+const plain = (name: string, fifths: number): string => (odd(name, fifths) ? simplest(name) : name);
 
 /**
  * The note so many steps above the tonic in the tonic's fourth octave, and accidentals on top:
@@ -33,12 +33,12 @@ export function spell(tonality: Tonality, step: number, alter: number, direction
   const size = degreesIn(scale);
   const octaves = Math.floor(step / size);
   const interval = scale[direction][step - octaves * size] ?? '1P';
-  const degree = Note.transpose(`${tonic}4`, interval);
+  const degree = above(`${tonic}4`, interval);
   const name = raised(degree, alter);
   const tidy = scale.simple || (alter !== 0 && Math.abs(readPitch(name)?.alter ?? 0) > 1) ? plain(name, fifths) : name;
-  return byOctaves(tidy, octaves);
+  return octavesUp(tidy, octaves);
 }
 
-/** `byOctaves('Bb4', -1)` is 'Bb3'. */
-export const byOctaves = (name: string, octaves: number): string =>
+/** `octavesUp('Bb4', -1)` is 'Bb3'. */
+export const octavesUp = (name: string, octaves: number): string =>
   name.replace(/-?\d+$/u, (octave) => String(Number(octave) + octaves));

@@ -1,18 +1,12 @@
 /** Pitch to frequency. Sources: equal temperament and the just ratios are mathematics; A4 = 440 Hz is ISO 16. */
 import { type Ratio, ratio, toNumber } from '../time/ratio.ts';
 import type { Drone } from '../sound/sound-commands.ts';
-import type { Cents, Hertz, MidiNote, Semitones } from '../../common/units.ts';
-
-export const LOWEST_A4: Hertz = 380;
-export const HIGHEST_A4: Hertz = 500;
+import type { Hertz, MidiNote, Semitones } from '../../common/units.ts';
 
 /** `frequencyOf(69)` is 440; a fraction of a semitone tunes. */
 export const frequencyOf = (midi: MidiNote, a4: Hertz = 440): Hertz => a4 * 2 ** ((midi - 69) / 12);
 
-/** How far b lies above a: `centsBetween(440, 442)` is 7.85. */
-export const centsBetween = (a: Hertz, b: Hertz): Cents => 1200 * Math.log2(b / a);
-
-export type DroneVoice = Drone['voices'][number];
+type DroneVoice = Drone['voices'][number];
 
 /** Each voice above the tonic, in both tunings. */
 export const DRONE_INTERVALS: Readonly<Record<DroneVoice, { readonly just: Ratio; readonly equal: Semitones }>> = {
@@ -32,17 +26,6 @@ export function droneFrequencies(drone: Drone): readonly Hertz[] {
     const interval = DRONE_INTERVALS[voice];
     return tonic * (drone.tuning === 'just' ? toNumber(interval.just) : 2 ** (interval.equal / 12));
   });
-}
-
-/** What is wrong with a drone, as one sentence, or null. */
-export function droneProblem(drone: Drone): string | null {
-  if (!(drone.a4 >= LOWEST_A4 && drone.a4 <= HIGHEST_A4)) {
-    return `Reference pitch ${drone.a4}: A4 must be from ${LOWEST_A4} to ${HIGHEST_A4} Hz.`;
-  }
-  if (!(drone.tonic >= 12 && drone.tonic <= 108))
-    return `Drone: the tonic ${drone.tonic} lies outside MIDI notes 12 to 108.`;
-  if (drone.voices.length === 0) return 'Drone: it needs at least one voice, e.g. the tonic.';
-  return drone.gain >= 0 && drone.gain <= 1 ? null : `Drone: level ${drone.gain} must be from 0 to 1.`;
 }
 
 /** A drone on a tonic, as it sounds when nothing else is asked for. */

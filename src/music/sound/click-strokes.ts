@@ -1,12 +1,12 @@
 /** What the click strikes in a bar: beats, off-beats, subdivisions, silences. */
-import { type BeatPlace, type Meter, type Tempo, beatsOfBar, meterProblem, tempoProblem } from '../time/meter.ts';
+import { type BeatOfBar, type Meter, type Tempo, beatsOfBar } from '../time/meter.ts';
 import { type Ratio, add, compare, multiply, ratio } from '../time/ratio.ts';
-import type { Click, Span } from './sound-commands.ts';
+import type { Click } from './sound-commands.ts';
 import type { Gain } from '../../common/units.ts';
 
 export type Layer = 'bar' | 'group' | 'beat' | 'subdivision';
 
-export interface Stroke {
+export interface ClickStroke {
   /** From the bar line, as a fraction of a whole note. */
   readonly at: Ratio;
   readonly layer: Layer;
@@ -18,8 +18,8 @@ export interface Stroke {
 /** Where in its pair the second of two subdivisions falls: swung as a triplet, dotted as a dotted note. */
 const SECOND_OF_PAIR = { even: ratio(1, 2), swung: ratio(2, 3), dotted: ratio(3, 4) } as const;
 
-const layerOf = (place: BeatPlace, index: number): Layer =>
-  index === 0 ? 'bar' : place.startsGroup ? 'group' : 'beat';
+const layerOf = (inBar: BeatOfBar, index: number): Layer =>
+  index === 0 ? 'bar' : inBar.startsGroup ? 'group' : 'beat';
 
 function isStruck(click: Click, beat: number): boolean {
   if (click.on === 'beats') return true;
@@ -28,7 +28,7 @@ function isStruck(click: Click, beat: number): boolean {
 }
 
 /** Parts of the tempo's beat after its start: `partsOf(2, 'swung')` is [2/3]. */
-export function partsOf(subdivision: number, feel: Click['feel']): readonly Ratio[] {
+function partsOf(subdivision: number, feel: Click['feel']): readonly Ratio[] {
   const pairs = subdivision % 2 === 0;
   return Array.from({ length: subdivision - 1 }, (_, i) => {
     const k = i + 1;
@@ -38,21 +38,21 @@ export function partsOf(subdivision: number, feel: Click['feel']): readonly Rati
 }
 
 /** The off-beat: half-way, or the last third of a dotted beat, or where the feel puts it. */
-function offBeat(place: BeatPlace, feel: Click['feel']): Ratio {
-  const dotted = place.length.n % 3 === 0;
-  return multiply(place.length, dotted ? ratio(2, 3) : SECOND_OF_PAIR[feel]);
+function offBeat(inBar: BeatOfBar, feel: Click['feel']): Ratio {
+  const dotted = inBar.length.n % 3 === 0;
+  return multiply(inBar.length, dotted ? ratio(2, 3) : SECOND_OF_PAIR[feel]);
 }
 
-function strokesOfBeat(place: BeatPlace, beat: number, tempo: Tempo, click: Click): Stroke[] {
-  const strokes: Stroke[] = [];
+function strokesOfBeat(inBar: BeatOfBar, beat: number, tempo: Tempo, click: Click): ClickStroke[] {
+  const strokes: ClickStroke[] = [];
   const strike = (at: Ratio, layer: Layer): void => {
-    strokes.push({ at: add(place.at, at), layer, gain: click.levels[layer], beat });
+    strokes.push({ at: add(inBar.at, at), layer, gain: click.levels[layer], beat });
   };
-  const off = click.on === 'off-beats' ? offBeat(place, click.feel) : null;
-  if (isStruck(click, beat)) strike(ratio(0), layerOf(place, beat));
+  const off = click.on === 'off-beats' ? offBeat(inBar, click.feel) : null;
+  if (isStruck(click, beat)) strike(ratio(0), layerOf(inBar, beat));
   if (off) strike(off, 'beat');
   if (!off && !isStruck(click, beat)) return strokes;
-  for (const at of subdivisionsOf(place.length, tempo.beat, click)) {
+  for (const at of subdivisionsOf(inBar.length, tempo.beat, click)) {
     if (!off || compare(at, off) !== 0) strike(at, 'subdivision');
   }
   return strokes;
@@ -70,9 +70,9 @@ function subdivisionsOf(length: Ratio, beat: Ratio, click: Click): Ratio[] {
 }
 
 /** All that may be struck in one bar, in order, before silences. */
-export const strokesOfBar = (meter: Meter, tempo: Tempo, click: Click): readonly Stroke[] =>
+export const strokesOfBar = (meter: Meter, tempo: Tempo, click: Click): readonly ClickStroke[] =>
   beatsOfBar(meter, tempo.beat)
-    .flatMap((place, beat) => strokesOfBeat(place, beat, tempo, click))
+    .flatMap((inBar, beat) => strokesOfBeat(inBar, beat, tempo, click))
     .filter((stroke) => stroke.gain > 0)
     .sort((a, b) => compare(a.at, b.at));
 
@@ -86,42 +86,20 @@ function chance(seed: number, bar: number, beat: number): number {
   return (h >>> 0) / 2 ** 32;
 }
 
-/** Whether the click keeps silent in this bar of the span. */
-export function isSilentBar(click: Click, bar: number): boolean {
-  const s = click.silentBars;
-  return s !== null && bar % (s.play + s.silent) >= s.play;
+/** Whether the click keeps silent in this bar of the span; bars before the span count. */
+export function isSilentBar({ silentBars }: Click, bar: number): boolean {
+  if (silentBars === null) return false;
+  const { play, silent, barsBefore = 0 } = silentBars;
+  return (barsBefore + bar) % (play + silent) >= play;
 }
 
 /** Whether chance silences this beat. */
 export const isSilentBeat = (click: Click, bar: number, beat: number): boolean =>
   click.silentChance !== null && chance(click.silentChance.seed, bar, beat) < click.silentChance.p;
 
-const within = (x: number, low: number, high: number): boolean => Number.isFinite(x) && x >= low && x <= high;
-const whole = (x: number, low: number, high: number): boolean => Number.isInteger(x) && within(x, low, high);
-
-function beatsProblem(click: Click, beats: number): string | null {
-  if (typeof click.on === 'string') return null;
-  if (click.on.length > 0 && click.on.every((b) => whole(b, 1, beats))) return null;
-  return `Click: chosen beats must be whole numbers from 1 to ${beats}.`;
-}
-
-/** What is wrong with a click in a meter, as one sentence, or null. */
+/** What no single setting of a click can say: that the chosen beats are beats of the bar. One sentence, or null. */
 export function clickProblem(click: Click, meter: Meter, tempo: Tempo): string | null {
-  if (!whole(click.subdivision, 1, 8))
-    return `Click: subdivision ${click.subdivision} must be a whole number from 1 to 8.`;
-  if (!Object.values(click.levels).every((l) => within(l, 0, 1))) return 'Click: every level must be from 0 to 1.';
-  const s = click.silentBars;
-  if (s && !(whole(s.play, 1, 64) && whole(s.silent, 0, 64))) {
-    return 'Click: silent bars need at least 1 bar to play and a whole number of bars to be silent.';
-  }
-  if (click.silentChance && !within(click.silentChance.p, 0, 1))
-    return 'Click: the chance of a silent beat must be from 0 to 1.';
-  return beatsProblem(click, beatsOfBar(meter, tempo.beat).length);
-}
-
-/** What is wrong with a span, as one sentence, or null. */
-export function spanProblem(span: Span): string | null {
-  if (span.bars !== null && !whole(span.bars, 1, 1_000_000))
-    return `Bars: ${span.bars} must be a whole number of at least 1.`;
-  return meterProblem(span.meter) ?? tempoProblem(span.tempo.bpm) ?? clickProblem(span.click, span.meter, span.tempo);
+  const beats = beatsOfBar(meter, tempo.beat).length;
+  if (typeof click.on === 'string' || click.on.every((beat) => beat <= beats)) return null;
+  return `Click: chosen beats must be whole numbers from 1 to ${beats}.`;
 }

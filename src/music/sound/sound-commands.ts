@@ -8,11 +8,19 @@ import type { Ratio } from '../time/ratio.ts';
 import type { Cents, Gain, Hertz, MidiNote, Milliseconds } from '../../common/units.ts';
 
 /** Levels of the click's layers; a layer at 0 is not heard. */
-export interface ClickLevels {
+interface ClickLevels {
   readonly bar: Gain;
   readonly group: Gain;
   readonly beat: Gain;
   readonly subdivision: Gain;
+}
+
+/** Bars in turn, counted on from span to span. */
+interface SilentBars {
+  readonly play: number;
+  readonly silent: number;
+  /** Bars already counted when the span begins; 0 where it is left out. */
+  readonly barsBefore?: number;
 }
 
 export interface Click {
@@ -25,7 +33,7 @@ export interface Click {
   /** Name of a click sound in `sounds/`, or a path to the player's own WAV file. */
   readonly voice: string;
   /** Play so many bars, then stay silent for so many; null for always on. */
-  readonly silentBars: { readonly play: number; readonly silent: number } | null;
+  readonly silentBars: SilentBars | null;
   /** Chance, 0 to 1, that a beat stays silent, drawn from a generator with this seed. */
   readonly silentChance: { readonly p: number; readonly seed: number } | null;
 }

@@ -25,7 +25,7 @@ export const EXACT_ZERO: Exact = { n: 0n, d: 1n };
 export const plus = (a: Exact, b: Exact): Exact => exact(a.n * b.d + b.n * a.d, a.d * b.d);
 export const times = (a: Exact, k: Ratio): Exact => exact(a.n * BigInt(k.n), a.d * BigInt(k.d));
 /** Negative, zero or positive as a is before, at or after b. */
-export const order = (a: Exact, b: Exact): number => {
+export const compareMoments = (a: Exact, b: Exact): number => {
   const difference = a.n * b.d - b.n * a.d;
   return difference < 0n ? -1 : difference > 0n ? 1 : 0;
 };

@@ -32,19 +32,15 @@ export const notesPerSecond = (bpm: Bpm, notesPerBeat: number): NotesPerSecond =
 
 export const quarterTempo = (bpm: Bpm): Tempo => ({ bpm, beat: QUARTER });
 
-/** The slowest and the fastest tempo that is played. */
-export const SLOWEST: Bpm = 10;
-export const FASTEST: Bpm = 400;
-
 /** `beatsOfBar` of 6/8 in dotted quarters: two beats, both the start of a group. */
-export interface BeatPlace {
+export interface BeatOfBar {
   /** From the bar line, as a fraction of a whole note. */
   readonly at: Ratio;
   readonly length: Ratio;
   readonly startsGroup: boolean;
 }
 
-const run = (from: number, length: Ratio, count: number, unit: number): BeatPlace[] =>
+const equalBeats = (from: number, length: Ratio, count: number, unit: number): BeatOfBar[] =>
   Array.from({ length: count }, (_, i) => ({
     at: ratio(from * length.d + i * length.n * unit, unit * length.d),
     length,
@@ -56,62 +52,51 @@ const run = (from: number, length: Ratio, count: number, unit: number): BeatPlac
  * where it does not, the groups are the beats (7/8 as 2+2+3 in quarters: short, short, long);
  * a bar of one group that it does not fill is counted in the meter's own unit.
  */
-export function beatsOfBar(meter: Meter, beat: Ratio): readonly BeatPlace[] {
+export function beatsOfBar(meter: Meter, beat: Ratio): readonly BeatOfBar[] {
   const fits = meter.groups.every((group) => divide(ratio(group, meter.unit), beat).d === 1);
   let from = 0;
   return meter.groups.flatMap((group) => {
     const whole = ratio(group, meter.unit);
     const length = fits ? beat : meter.groups.length > 1 ? whole : ratio(1, meter.unit);
-    const beats = run(from, length, divide(whole, length).n, meter.unit);
+    const beats = equalBeats(from, length, divide(whole, length).n, meter.unit);
     from += group;
     return beats;
   });
 }
 
-/**
- * The usual grouping: threes in compound meters, twos and a last three in asymmetric ones, one group in simple ones.
- */
-export function usualGroups(count: number, unit: number): readonly number[] {
-  if (unit >= 8 && count > 3 && count % 3 === 0) return Array.from({ length: count / 3 }, () => 3);
+/** The usual grouping: threes where they go in, twos and a last three in asymmetric meters, else one group. */
+function usualGroups(count: number): readonly number[] {
+  if (count % 3 === 0) return Array.from({ length: count / 3 }, () => 3);
   if (count < 5 || count % 2 === 0) return [count];
   return [...Array.from({ length: (count - 3) / 2 }, () => 2), 3];
 }
 
+const MOST_UNITS = 32;
 const UNITS = [1, 2, 4, 8, 16, 32];
 
-/** What is wrong with a meter, as one sentence, or null. */
-export function meterProblem(meter: Meter): string | null {
-  const name = `${meter.count}/${meter.unit}`;
-  if (!Number.isInteger(meter.count) || meter.count < 1 || meter.count > 32) {
-    return `Meter ${name}: the upper number must be a whole number from 1 to 32.`;
-  }
-  if (!UNITS.includes(meter.unit)) return `Meter ${name}: the lower number must be one of ${UNITS.join(', ')}.`;
-  const sum = meter.groups.reduce((a, b) => a + b, 0);
-  if (meter.groups.length === 0 || meter.groups.some((g) => !Number.isInteger(g) || g < 1)) {
-    return `Meter ${name}: groups must be whole numbers of at least 1, e.g. 2+2+3.`;
-  }
-  if (sum !== meter.count)
-    return `Meter ${name}: the groups ${meter.groups.join('+')} add up to ${sum}, not ${meter.count}.`;
-  return null;
+const total = (groups: readonly number[]): number => groups.reduce((a, b) => a + b, 0);
+
+/** What would be right instead, or null. */
+function meterProblem(count: number, unit: number, groups: readonly number[]): string | null {
+  if (count < 1 || count > MOST_UNITS) return `an upper number from 1 to ${MOST_UNITS}`;
+  if (!UNITS.includes(unit)) return `a lower number that is one of ${UNITS.join(', ')}`;
+  if (groups.includes(0)) return 'groups of at least 1, like 2+2+3';
+  return total(groups) === count ? null : `groups that add up to ${count}, not to ${total(groups)}`;
 }
 
-/** What is wrong with a tempo, as one sentence, or null. */
-export const tempoProblem = (bpm: Bpm): string | null =>
-  Number.isFinite(bpm) && bpm >= SLOWEST && bpm <= FASTEST
-    ? null
-    : `Tempo ${bpm}: it must be from ${SLOWEST} to ${FASTEST} beats per minute.`;
+const METER = /^(\d+(?:\+\d+)*) ?\/ ?(\d+)(?: (?:as )?(?:(\d+(?:\+\d+)*)|\((\d+(?:\+\d+)*)\)))?$/;
 
 /**
- * Reads '7/8', '2+2+3/8' or '7/8 as 2+2+3'. `parseMeter('6/8')` is six eighths in two groups of three.
- * Returns a sentence where the text is no meter or its groups do not add up.
+ * The one reader of meters: '7/8', '7/8 (2+2+3)', '7/8 as 2+2+3' or '2+2+3/8'. Where no groups are written, the usual
+ * ones are meant: `parseMeter('6/8')` is six eighths in two groups of three, and 7/8 is 2+2+3.
+ * For what is no meter, what would be right: 'groups that add up to 7, not to 6'.
  */
 export function parseMeter(text: string): Meter | string {
-  const parts = /^\s*(\d+(?:\+\d+)*)\s*\/\s*(\d+)\s*(?:(?:as\s+)?(\d+(?:\+\d+)*))?\s*$/.exec(text);
-  if (!parts) return `Meter ${JSON.stringify(text)}: write it as 4/4, 7/8 as 2+2+3, or 2+2+3/8.`;
-  const upper = (parts[1] ?? '').split('+').map(Number);
-  const count = upper.reduce((a, b) => a + b, 0);
-  const unit = Number(parts[2]);
-  const named = parts[3]?.split('+').map(Number) ?? (upper.length > 1 ? upper : null);
-  const meter = { count, unit, groups: named ?? (count > 0 && count <= 32 ? usualGroups(count, unit) : [count]) };
-  return meterProblem(meter) ?? meter;
+  const [, upper, lower, groups, inBrackets] = METER.exec(text.trim().replaceAll(/\s+/gu, ' ')) ?? [];
+  if (upper === undefined) return 'a meter like 4/4 or 7/8 (2+2+3)';
+  const units = upper.split('+').map(Number);
+  const [count, unit] = [total(units), Number(lower)];
+  const said = (groups ?? inBrackets)?.split('+').map(Number) ?? units;
+  const isSaid = said.length > 1 || groups !== undefined || inBrackets !== undefined;
+  return meterProblem(count, unit, said) ?? { count, unit, groups: isSaid ? said : usualGroups(count) };
 }

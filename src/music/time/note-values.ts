@@ -25,10 +25,10 @@ function plainValue(length: Ratio): NoteValue | null {
 }
 
 /**
- * How a single note of this length is written, or null where it takes two tied ones: `valueOf(ratio(1, 12))` is an
+ * How a single note of this length is written, or null where it takes two tied ones: `noteValueOf(ratio(1, 12))` is an
  * eighth of a triplet.
  */
-export function valueOf(length: Ratio): NoteValue | null {
+export function noteValueOf(length: Ratio): NoteValue | null {
   const plain = plainValue(length);
   if (plain) return plain;
   for (const notes of [3, 5, 6, 7, 9, 11, 13]) {
@@ -49,8 +49,8 @@ const NAMES: Readonly<Record<number, string>> = {
   64: 'sixty-fourth',
 };
 
-/** `nameOf(ratio(3, 8))` is 'a dotted quarter'; what has no name of its own is '5/16 of a whole note'. */
-export function nameOf(length: Ratio): string {
+/** `noteValueName(ratio(3, 8))` is 'a dotted quarter'; what has no name of its own is '5/16 of a whole note'. */
+export function noteValueName(length: Ratio): string {
   const value = plainValue(length);
   const name = value && value.dots < 2 ? NAMES[value.head] : undefined;
   if (name === undefined) return `${format(length)} of a whole note`;

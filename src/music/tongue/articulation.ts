@@ -86,7 +86,7 @@ function tonguingOf(words: string): { readonly name: string; readonly tonguing: 
 const mannerOf = (words: string): Manner | null =>
   MANNERS.find((one) => words.toLowerCase().endsWith(` ${one}`)) ?? null;
 
-function pulsesOf(words: string): Articulation | null {
+function readPulses(words: string): Articulation | null {
   const count = Number(/^pulses (\d{1,2})$/iu.exec(words)?.[1] ?? 0);
   if (count < 2 || count > MOST_PULSES) return null;
   return { name: `pulses ${count}`, tonguing: { kind: 'slurred' }, rhythm: 'written', pulses: count };
@@ -98,7 +98,7 @@ function pulsesOf(words: string): Articulation | null {
  */
 export function readArticulation(text: string): Articulation | string {
   const words = text.trim().replaceAll(/\s+/gu, ' ');
-  const pulses = pulsesOf(words);
+  const pulses = readPulses(words);
   if (pulses) return pulses;
   const manner = mannerOf(words);
   const found = tonguingOf(manner ? words.slice(0, -manner.length - 1) : words);
@@ -116,4 +116,4 @@ export function readArticulation(text: string): Articulation | string {
 }
 
 /** Notes after which a mixed pattern begins again. */
-export const cycleOf = (segments: readonly Segment[]): number => segments.reduce((sum, one) => sum + one.notes, 0);
+export const cycleLength = (segments: readonly Segment[]): number => segments.reduce((sum, one) => sum + one.notes, 0);

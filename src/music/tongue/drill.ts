@@ -5,13 +5,13 @@ import type { Passage, PassageNote } from '../pattern/passage.ts';
 import { type Ratio, add, divide, multiply, ratio, toNumber } from '../time/ratio.ts';
 import type { SoundedNote } from '../sound/sound-commands.ts';
 import { HARD, type Syllables } from './syllables.ts';
-import { type Stroke, spoken, strokesOf } from './tongue-strokes.ts';
+import { type TongueStroke, spoken, tongueStrokes } from './tongue-strokes.ts';
 import { unfitTonguing } from './unfit-tonguing.ts';
 import type { Bpm, Gain, NotesPerSecond } from '../../common/units.ts';
 
 /** One note with what the tongue does. */
 export interface DrillNote extends PassageNote {
-  readonly stroke: Stroke;
+  readonly stroke: TongueStroke;
   /** What is spoken; '' under a slur, on held notes and in rests. */
   readonly syllable: string;
 }
@@ -24,12 +24,12 @@ export interface Drill extends Omit<Passage, 'notes'> {
 }
 
 /** Each note begun says how many pulses stand on its beat. */
-const pulsed = (strokes: readonly Stroke[], pulses: number): readonly string[] =>
+const pulsed = (strokes: readonly TongueStroke[], pulses: number): readonly string[] =>
   strokes.map((stroke) => (stroke === 'front' || stroke === 'under' ? `${pulses}~` : ''));
 
 /** The strokes are chosen on the even notes, so that a long-short rhythm keeps its T K. */
 export function drillOf(passage: Passage, articulation: Articulation, syllables: Syllables = HARD): Drill {
-  const strokes = strokesOf(passage, articulation);
+  const strokes = tongueStrokes(passage, articulation);
   const words = articulation.pulses === undefined ? spoken(strokes, syllables) : pulsed(strokes, articulation.pulses);
   const { notes, ...rest } = articulation.rhythm === 'long-short' ? unevenly(passage, 'long-short') : passage;
   const unfit = unfitTonguing(passage, articulation);

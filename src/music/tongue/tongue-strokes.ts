@@ -1,15 +1,15 @@
 /** Which stroke of the tongue begins each note of a passage, or which slur it stands under. */
-import { type Articulation, type Segment, type Tonguing, cycleOf } from './articulation.ts';
+import { type Articulation, type Segment, type Tonguing, cycleLength } from './articulation.ts';
 import type { Passage, PassageNote } from '../pattern/passage.ts';
-import { type Place, placesOf } from './stroke-counting.ts';
-import { pulsesOf } from './fresh-starts.ts';
+import { type CountedNote, countNotes } from './stroke-counting.ts';
+import { stretchesOf } from './fresh-starts.ts';
 import type { Syllables } from './syllables.ts';
 
 /** 'under': within a slur, no stroke of its own; 'held': tied to the note before. */
-export type Stroke = 'front' | 'back' | 'under' | 'held' | 'rest';
+export type TongueStroke = 'front' | 'back' | 'under' | 'held' | 'rest';
 
 /** Notes that a stretch must hold for each way of tonguing to begin afresh there. */
-export const LEAST: Readonly<Record<Tonguing['kind'], number>> = {
+export const LEAST_NOTES: Readonly<Record<Tonguing['kind'], number>> = {
   slurred: 1,
   single: 1,
   back: 1,
@@ -19,7 +19,7 @@ export const LEAST: Readonly<Record<Tonguing['kind'], number>> = {
   mixed: 1,
 };
 
-const DOUBLE: readonly Stroke[] = ['front', 'back'];
+const DOUBLE: readonly TongueStroke[] = ['front', 'back'];
 
 /** Threes first; what is left over goes in twos: 4 is TK TK, 5 is TTK TK, 7 is TTK TK TK. */
 export function tripleGroups(slots: number): readonly number[] {
@@ -33,7 +33,7 @@ export function tripleGroups(slots: number): readonly number[] {
   ];
 }
 
-function inTriple(slots: number, slot: number, order: 'TTK' | 'TKT'): Stroke {
+function inTriple(slots: number, slot: number, order: 'TTK' | 'TKT'): TongueStroke {
   let left = slot;
   for (const group of tripleGroups(slots)) {
     if (left < group) return tripleStroke(group, left, order);
@@ -42,13 +42,13 @@ function inTriple(slots: number, slot: number, order: 'TTK' | 'TKT'): Stroke {
   return 'front';
 }
 
-function tripleStroke(group: number, slot: number, order: 'TTK' | 'TKT'): Stroke {
+function tripleStroke(group: number, slot: number, order: 'TTK' | 'TKT'): TongueStroke {
   if (group === 3) return order[slot] === 'K' ? 'back' : 'front';
   return slot === 1 ? 'back' : 'front';
 }
 
-function inCycle(segments: readonly Segment[], index: number): Stroke {
-  let left = index % cycleOf(segments);
+function inCycle(segments: readonly Segment[], index: number): TongueStroke {
+  let left = index % cycleLength(segments);
   for (const { how, notes } of segments) {
     if (left < notes) {
       if (how === 'slur') return left === 0 ? 'front' : 'under';
@@ -60,22 +60,24 @@ function inCycle(segments: readonly Segment[], index: number): Stroke {
   return 'front';
 }
 
-function strokeAt(tonguing: Tonguing, place: Place): Stroke {
+function strokeAt(tonguing: Tonguing, counted: CountedNote): TongueStroke {
   switch (tonguing.kind) {
     case 'slurred':
-      return place.fresh ? 'front' : 'under';
+      return counted.fresh ? 'front' : 'under';
     case 'single':
       return 'front';
     case 'back':
       return 'back';
     case 'double':
-      return DOUBLE[place.slot % 2] ?? 'front';
+      return DOUBLE[counted.slot % 2] ?? 'front';
     case 'triple':
-      return inTriple(place.slots, place.slot, tonguing.order);
+      return inTriple(counted.slots, counted.slot, tonguing.order);
     case 'running':
-      return DOUBLE[(tonguing.anew ? Math.min(place.sinceBar, place.sinceStart) : place.sinceStart) % 2] ?? 'front';
+      return (
+        DOUBLE[(tonguing.anew ? Math.min(counted.sinceBar, counted.sinceStart) : counted.sinceStart) % 2] ?? 'front'
+      );
     case 'mixed':
-      return inCycle(tonguing.segments, place.inCycle);
+      return inCycle(tonguing.segments, counted.inCycle);
   }
 }
 
@@ -84,43 +86,43 @@ function strokeAt(tonguing: Tonguing, place: Place): Stroke {
  * another unless asked for.
  */
 function settled(
-  wanted: Stroke,
-  place: Place,
-  before: { stroke: Stroke; note: PassageNote } | null,
+  wanted: TongueStroke,
+  counted: CountedNote,
+  before: { stroke: TongueStroke; note: PassageNote } | null,
   tonguing: Tonguing,
-): Stroke {
+): TongueStroke {
   if (wanted === 'under')
-    return before === null || before.note.pitch?.written === place.note.pitch?.written ? 'front' : 'under';
-  const twice = wanted === 'back' && before?.stroke === 'back' && !place.fresh;
+    return before === null || before.note.pitch?.written === counted.note.pitch?.written ? 'front' : 'under';
+  const twice = wanted === 'back' && before?.stroke === 'back' && !counted.fresh;
   return twice && tonguing.kind !== 'back' && tonguing.kind !== 'mixed' ? 'front' : wanted;
 }
 
 /** One stroke for each note of the passage. */
-export function strokesOf(passage: Passage, articulation: Articulation): readonly Stroke[] {
+export function tongueStrokes(passage: Passage, articulation: Articulation): readonly TongueStroke[] {
   const { tonguing } = articulation;
-  const pulses = pulsesOf(passage, LEAST[tonguing.kind]);
-  const cycle = tonguing.kind === 'mixed' ? cycleOf(tonguing.segments) : 1;
+  const stretches = stretchesOf(passage, LEAST_NOTES[tonguing.kind]);
+  const cycle = tonguing.kind === 'mixed' ? cycleLength(tonguing.segments) : 1;
   const afterLong = tonguing.kind === 'double' || tonguing.kind === 'triple' || tonguing.kind === 'running';
-  let before: { stroke: Stroke; note: PassageNote } | null = null;
-  return placesOf(passage, pulses, { afterLong, cycle }).map((place, i) => {
-    if (!place) {
+  let before: { stroke: TongueStroke; note: PassageNote } | null = null;
+  return countNotes(passage, stretches, { afterLong, cycle }).map((counted, i) => {
+    if (!counted) {
       if (!passage.notes[i]?.pitch) before = null;
       return passage.notes[i]?.pitch ? 'held' : 'rest';
     }
     const free = tonguing.kind === 'slurred' || tonguing.kind === 'back' || tonguing.kind === 'mixed';
-    const wanted = !free && place.long ? 'front' : strokeAt(tonguing, place);
-    const stroke = settled(wanted, place, before, tonguing);
-    before = { stroke, note: place.note };
+    const wanted = !free && counted.long ? 'front' : strokeAt(tonguing, counted);
+    const stroke = settled(wanted, counted, before, tonguing);
+    before = { stroke, note: counted.note };
     return stroke;
   });
 }
 
 /** What is spoken on each note; '' under a slur, on held notes and in rests. */
-export const spoken = (strokes: readonly Stroke[], syllables: Syllables): readonly string[] =>
+export const spoken = (strokes: readonly TongueStroke[], syllables: Syllables): readonly string[] =>
   strokes.map((stroke) => (stroke === 'front' ? syllables.front : stroke === 'back' ? syllables.back : ''));
 
 /** The slurs as pairs of indices, first and last note of each. */
-export function slursOf(strokes: readonly Stroke[]): readonly (readonly [number, number])[] {
+export function slursOf(strokes: readonly TongueStroke[]): readonly (readonly [number, number])[] {
   const slurs: [number, number][] = [];
   let first: number | null = null;
   strokes.forEach((stroke, i) => {

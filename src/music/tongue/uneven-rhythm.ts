@@ -1,13 +1,14 @@
 /** Even notes turned into long and short ones: dotted pairs, threes as long-short-short. */
 import { type Passage, type PassageNote, beatIn } from '../pattern/passage.ts';
-import { pulseOfEach, pulsesOf } from './fresh-starts.ts';
+import { stretchOfEach, stretchesOf } from './fresh-starts.ts';
+import { barLength } from '../time/meter.ts';
 import { type Ratio, add, compare, multiply, ratio, subtract } from '../time/ratio.ts';
 
 const PAIR: readonly Ratio[] = [ratio(3, 2), ratio(1, 2)];
 const THREE: readonly Ratio[] = [ratio(3, 2), ratio(3, 4), ratio(3, 4)];
 
 /** 'short-long' turns the figures round. */
-export type Uneven = 'long-short' | 'short-long';
+type Uneven = 'long-short' | 'short-long';
 
 /** Only plain notes of one length, in whole pairs or threes, can be turned. */
 function figureFor(group: readonly PassageNote[]): readonly Ratio[] | null {
@@ -22,7 +23,7 @@ function figureFor(group: readonly PassageNote[]): readonly Ratio[] | null {
 
 /** The note at its new place. */
 function movedTo(passage: Passage, note: PassageNote, at: Ratio, length: Ratio): PassageNote {
-  const bar = ratio(passage.meter.count * note.bar, passage.meter.unit);
+  const bar = multiply(barLength(passage.meter), ratio(note.bar));
   return { ...note, at, length, ...beatIn(passage, subtract(at, bar)) };
 }
 
@@ -40,11 +41,11 @@ function turned(group: readonly PassageNote[], passage: Passage, rhythm: Uneven)
 }
 
 /**
- * The passage in long-short rhythm, pulse by pulse; what is not even stays as it is. Sixteenths become
+ * The passage in long-short rhythm, stretch by stretch; what is not even stays as it is. Sixteenths become
  * dotted sixteenths and thirty-seconds, triplet eighths an eighth and two sixteenths; onsets still tile each bar.
  */
 export function unevenly(passage: Passage, rhythm: Uneven): Passage {
-  const of = pulseOfEach(passage.notes, pulsesOf(passage, 2));
+  const of = stretchOfEach(passage.notes, stretchesOf(passage, 2));
   const groups: PassageNote[][] = [];
   passage.notes.forEach((note, i) => (groups[of[i] ?? 0] ??= []).push(note));
   const notes = groups.flatMap((group) => turned(group, passage, rhythm));

@@ -1,9 +1,9 @@
 /** Multiple tonguing that does not go into the notes it is asked for: worth a word to the player, and no error. */
 import type { Articulation, Tonguing } from './articulation.ts';
 import type { Passage } from '../pattern/passage.ts';
-import { placesOf } from './stroke-counting.ts';
-import { pulsesOf } from './fresh-starts.ts';
-import { LEAST, tripleGroups } from './tongue-strokes.ts';
+import { countNotes } from './stroke-counting.ts';
+import { stretchesOf } from './fresh-starts.ts';
+import { LEAST_NOTES, tripleGroups } from './tongue-strokes.ts';
 
 const IN: Readonly<Record<number, string>> = {
   2: 'twos',
@@ -16,8 +16,8 @@ const IN: Readonly<Record<number, string>> = {
 
 /** How many quick notes stand together, for each that is begun. */
 function together(passage: Passage, tonguing: Tonguing): readonly number[] {
-  const places = placesOf(passage, pulsesOf(passage, LEAST[tonguing.kind]), { afterLong: true, cycle: 1 });
-  return places.flatMap((place) => (place && !place.long && place.slots > 1 ? [place.slots] : []));
+  const notes = countNotes(passage, stretchesOf(passage, LEAST_NOTES[tonguing.kind]), { afterLong: true, cycle: 1 });
+  return notes.flatMap((note) => (note && !note.long && note.slots > 1 ? [note.slots] : []));
 }
 
 const strokes = (notes: number): string => Array.from({ length: notes }, (_, i) => (i % 2 === 0 ? 'T' : 'K')).join('');

@@ -1,10 +1,5 @@
 /** Pulses of vibrato: so many on each beat, and how fast that is. */
 import { readArticulation } from './articulation.ts';
-import { notesPerSecond } from '../time/meter.ts';
-import type { Bpm, Hertz } from '../../common/units.ts';
-
-/** Pulses a second: `pulseRate(60, 4)` is 4 Hz. */
-export const pulseRate = (bpm: Bpm, pulsesPerBeat: number): Hertz => notesPerSecond(bpm, pulsesPerBeat);
 
 /** How many pulses an articulation like 'pulses 4' sets on each beat; null for tonguing. */
 export function pulsesIn(articulation: string): number | null {

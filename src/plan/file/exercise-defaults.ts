@@ -2,7 +2,7 @@
 import { type KeyName } from '../../ladder/line.ts';
 import { checkRule } from '../../ladder/rule/rule-check.ts';
 import { DEFAULT_RULE, type LadderRule } from '../../ladder/rule/ladder-rule.ts';
-import { COMMON_TIME, type Meter } from '../../music/time/meter.ts';
+import { COMMON_TIME, type Meter, parseMeter } from '../../music/time/meter.ts';
 import { PULSES, readArticulation } from '../../music/tongue/articulation.ts';
 import { readKey, tonalityOf } from '../../music/pitch/keys.ts';
 import { isPattern, notesPerBeatOf, readPattern } from '../../music/pattern/pattern.ts';
@@ -102,7 +102,7 @@ function ruleOf(written: Settings, outer: Complain): LadderRule {
 
 function meterOf(written: Settings, complain: Complain): Meter {
   if (written.meter === undefined) return COMMON_TIME;
-  const meter = read.readMeter(written.meter);
+  const meter = parseMeter(written.meter);
   if (typeof meter !== 'string') return meter;
   complain('meter', meter);
   return COMMON_TIME;

@@ -11,21 +11,6 @@ export const isYes = (word: boolean | 'yes' | 'no' | undefined): boolean => word
 export const asList = <T>(word: T | readonly T[] | undefined): readonly T[] =>
   word === undefined ? [] : Array.isArray(word) ? word : [word as T];
 
-/** Compound meters fall into threes, all others into one group unless it is written out. */
-function usualGroups(count: number, unit: number): readonly number[] {
-  return unit >= 8 && count > 3 && count % 3 === 0 ? Array.from({ length: count / 3 }, () => 3) : [count];
-}
-
-/** `readMeter('7/8 (2+2+3)')`; a string when the groups do not add up, saying so. */
-export function readMeter(word: string): Meter | string {
-  const [, count, unit, groups] = /^(\d+)\/(\d+)(?: \(([\d+]+)\))?$/.exec(word) ?? [];
-  const meter = { count: Number(count), unit: Number(unit) };
-  if (groups === undefined) return { ...meter, groups: usualGroups(meter.count, meter.unit) };
-  const parts = groups.split('+').map(Number);
-  const sum = parts.reduce((a, b) => a + b, 0);
-  return sum === meter.count ? { ...meter, groups: parts } : `groups that add up to ${meter.count}, not to ${sum}`;
-}
-
 const VALUES: Readonly<Record<string, Ratio>> = {
   whole: ratio(1),
   half: ratio(1, 2),

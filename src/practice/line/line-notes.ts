@@ -4,7 +4,7 @@ import { readArticulation } from '../../music/tongue/articulation.ts';
 import { type Drill, drillOf } from '../../music/tongue/drill.ts';
 import type { Instrument } from '../../music/pitch/instruments.ts';
 import { readKey } from '../../music/pitch/keys.ts';
-import { tonicOf } from '../../music/pattern/passage.ts';
+import { droneTonicOf } from '../../music/pattern/passage.ts';
 import { midiOf } from '../../music/pitch/note-names.ts';
 import type { Drone } from '../../music/sound/sound-commands.ts';
 import { HARD, type Syllables } from '../../music/tongue/syllables.ts';
@@ -58,7 +58,7 @@ export function prepareFor(instrument: Instrument, a4: Hertz, syllables: Syllabl
   return (exercise, line) => {
     const { passage, remark } = written(exercise, line, instrument);
     const drill = drillIn(passage, line.articulation, syllables);
-    const tonic = passage ? tonicOf(passage) : tonicInKey(line.key, instrument);
+    const tonic = passage ? droneTonicOf(passage) : tonicInKey(line.key, instrument);
     return {
       drone: { ...USUAL_DRONE, ...exercise.drone, a4, tonic },
       drill,

@@ -57,7 +57,12 @@ const everyBeat = ({ exercise }: Practice): Click => ({
   silentChance: null,
 });
 
-function toSpan(practice: Practice, stretch: Stretch, serial: number): Span {
+/** Bars of silence are counted on over the repetitions. */
+const countedOn = (click: Click, barsBefore: number): Click =>
+  click.silentBars === null ? click : { ...click, silentBars: { ...click.silentBars, barsBefore } };
+
+/** `barsBefore`: bars of repetitions of this sitting before this span. */
+function toSpan(practice: Practice, stretch: Stretch, serial: number, barsBefore: number): Span {
   const { exercise } = practice;
   const plays = stretch.role === 'repetition';
   return {
@@ -67,7 +72,7 @@ function toSpan(practice: Practice, stretch: Stretch, serial: number): Span {
     gain: stretch.gain,
     tempo: { bpm: stretch.bpm, beat: exercise.beat },
     meter: exercise.meter,
-    click: plays ? drawnAnew(clickOf(practice), serial) : everyBeat(practice),
+    click: plays ? countedOn(drawnAnew(clickOf(practice), serial), barsBefore) : everyBeat(practice),
     model: plays && practice.model ? modelNotes(practice) : [],
   };
 }
@@ -77,8 +82,14 @@ export interface Chain {
   readonly serial: number;
 }
 
+const barsOfRepetitions = (stretches: readonly Stretch[]): number =>
+  stretches.reduce((sum, { role, bars }) => (role === 'repetition' ? sum + (bars ?? 0) : sum), 0);
+
 function chainOf(practice: Practice, stretches: readonly Stretch[]): Chain {
-  const spans = stretches.map((stretch, k) => toSpan(practice, stretch, practice.serial + k));
+  const spans = stretches.map((stretch, k) => {
+    const barsBefore = practice.barsBegun + barsOfRepetitions(stretches.slice(0, k));
+    return toSpan(practice, stretch, practice.serial + k, barsBefore);
+  });
   return { spans, serial: practice.serial + stretches.length };
 }
 
