@@ -20,6 +20,9 @@ const LATENCY = {
   safe: { hint: 0.1, block: 4800, toEar: 0.17 },
 } as const;
 
+/** A pause is no block: more than this was never seen as one. */
+const LARGEST_BLOCK: Seconds = 0.125;
+
 /** Time for this process to mix and hand over, beyond the device's own block. */
 const HAND_OVER = 0.01;
 
@@ -57,7 +60,7 @@ function position(output: Output): Frames {
 }
 
 const margin = (output: Output): Frames =>
-  Math.min(output.block, output.context.sampleRate / 8) + framesIn(output, HAND_OVER);
+  Math.min(output.block, framesIn(output, LARGEST_BLOCK)) + framesIn(output, HAND_OVER);
 
 function sourceOf({ context }: Output, samples: Float32Array): BufferSource {
   const buffer = context.createBuffer(1, samples.length, context.sampleRate);
