@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { Command, CommanderError } from 'commander';
 import { harmless } from '../common/harmless-text.ts';
 import { nearest } from '../common/nearest-word.ts';
-import { packageRoot } from '../runtime/files/package-root.ts';
+import { packageRoot } from '../audio/package-folder.ts';
 import { Trouble } from '../common/trouble.ts';
 import { addBestsCommand } from './commands/bests.ts';
 import { addDoctorCommand } from './commands/doctor.ts';

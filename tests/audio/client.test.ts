@@ -1,6 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { SoundReport } from '../../src/music/sound/sound-commands.ts';
-import { SENTENCES, type Sound, type SoundOptions, createSound } from '../../src/audio/process/client.ts';
+import { type Sound, type SoundOptions, createSound } from '../../src/audio/process/client.ts';
+import { SENTENCES } from '../../src/audio/process/sound-sentences.ts';
 import { createSilentSound } from '../../src/audio/process/silent-sound.ts';
 import { loadKit } from '../../src/audio/mix/click-voices.ts';
 import { type FakeChildren, fakeChildren } from './fake-device.ts';

@@ -27,7 +27,6 @@ export function tapeDevice(clock: HandClock, rate = RATE): TapeDevice {
     margin: () => 1536,
     queue: (from, samples) => tape.set(samples, from),
     revoke: (from) => void tape.fill(0, from),
-    close: () => {},
     tape: () => tape.subarray(0, position()),
   };
 }

@@ -1,4 +1,4 @@
-import type { SoundClock } from '../../src/audio/process/beat-counter.ts';
+import type { SoundClock } from '../../src/audio/process/sound-clock.ts';
 
 export interface HandClock extends SoundClock {
   /** Moves time on, waking in order all that is due. */

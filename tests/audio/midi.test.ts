@@ -5,7 +5,8 @@ import { describe, expect, it } from 'vitest';
 import { ratio } from '../../src/music/time/ratio.ts';
 import type { Span } from '../../src/music/sound/sound-commands.ts';
 import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
-import { TICKS_PER_QUARTER, encodeMidi, microsecondsPerQuarter, variableLength } from '../../src/audio/file/midi.ts';
+import { TICKS_PER_QUARTER, variableLength } from '../../src/audio/file/midi-bytes.ts';
+import { encodeMidi } from '../../src/audio/file/midi.ts';
 import { lengthOf } from '../../src/audio/file/render.ts';
 import { itWith } from '../programs.ts';
 import { run, scratch } from './programs.ts';
@@ -75,7 +76,11 @@ describe('Standard MIDI Files', () => {
   });
 
   it('cannot hold a quarter of more than 16.7 seconds', () => {
-    expect(() => microsecondsPerQuarter({ ...seven, tempo: { bpm: 10, beat: ratio(1, 16) } })).toThrow(RangeError);
+    const slow = (bpm: number): Span => ({ ...seven, tempo: { bpm, beat: ratio(1, 16) } });
+    expect(() => encodeMidi([slow(10)], null)).toThrow('a MIDI file holds no quarter longer than 16.7 seconds');
+    // Sixteenth = 14.305 is a quarter of 16.777351 s, 14.306 one of 16.776178; 0xffffff microseconds are 16.777215.
+    expect(() => encodeMidi([slow(14.305)], null)).toThrow(RangeError);
+    expect(() => encodeMidi([slow(14.306)], null)).not.toThrow();
   });
 
   const soundFont = '/usr/share/sounds/sf2/FluidR3_GM.sf2';

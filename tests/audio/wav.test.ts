@@ -1,7 +1,8 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { VOICES, loadKit, readOwnSound, voiceProblem } from '../../src/audio/mix/click-voices.ts';
+import type { Kit } from '../../src/audio/mix/mixer.ts';
 import { decodeWav, encodeWav, wavHeader } from '../../src/audio/file/wav.ts';
 import { amplitudeAt } from './pitch.ts';
 import { itWith } from '../programs.ts';
@@ -129,7 +130,10 @@ describe("a player's own click sound", () => {
 
 describe('the click sounds', () => {
   const names = Object.keys(VOICES);
-  const kit = loadKit(RATE);
+  let kit: Kit;
+  beforeAll(() => {
+    kit = loadKit(RATE);
+  });
 
   it('are at least four, and none is wrong', () => {
     expect(names.length).toBeGreaterThanOrEqual(4);

@@ -11,7 +11,7 @@ import { fit } from '../../src/plan/today/todays-plan.ts';
 import { knownOn, nothingKnown } from '../../src/plan/today/played-before.ts';
 
 import type { Block, Routine } from '../../src/plan/routine/routine.ts';
-import { packageRoot } from '../../src/runtime/files/package-root.ts';
+import { packageRoot } from '../../src/audio/package-folder.ts';
 import { routinesOf } from '../../src/runtime/files/routine-cache.ts';
 import { loadRoutines } from '../../src/runtime/files/routine-reader.ts';
 import { findRoutine } from '../../src/runtime/files/routine-finder.ts';

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Mark } from '../../src/ladder/rule/ladder-rule.ts';
-import { SENTENCES } from '../../src/audio/process/client.ts';
+import { SENTENCES } from '../../src/audio/process/sound-sentences.ts';
 import { record } from '../bench/live/recorder.ts';
 import { type Server, startServer } from '../bench/live/server.ts';
 import { itWith } from '../programs.ts';

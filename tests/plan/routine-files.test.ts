@@ -11,7 +11,7 @@ import { totalMinutes } from '../../src/plan/today/plan-items.ts';
 import { parseRoutine } from '../../src/plan/file/routine-file.ts';
 import { BLOCK_KEYS, WrittenExercise, WrittenRoutine } from '../../src/plan/file/routine-schema.ts';
 import { blocksOf } from '../../src/plan/routine/routine.ts';
-import { packageRoot } from '../../src/runtime/files/package-root.ts';
+import { packageRoot } from '../../src/audio/package-folder.ts';
 import { routinesOf } from '../../src/runtime/files/routine-cache.ts';
 import { loadRoutines, readRoutineFile } from '../../src/runtime/files/routine-reader.ts';
 import { findExercise, orderedFor } from '../../src/runtime/files/routine-finder.ts';

@@ -5,7 +5,7 @@ import type { Frames, Milliseconds, Seconds } from '../../common/units.ts';
 import type { Device } from './device.ts';
 import { type Kit, mix } from '../mix/mixer.ts';
 import { DRONE_OUT, EMPTY_SCORE, type Now, type Score, applyCommand, enter } from '../mix/score.ts';
-import { createSteadyClock } from '../process/steady-clock.ts';
+import { type SteadyPosition, createSteadyPosition } from './steady-position.ts';
 
 export interface Feeder {
   /** Goes on with a score from what the ear is at. */
@@ -28,59 +28,85 @@ const isQuiet = (score: Score, from: Seconds): boolean =>
   score.drones.every((d) => d.until !== null && d.until + DRONE_OUT < from) &&
   score.chimes.every((at) => at < from - 3);
 
+/** A device and what it is fed with; frames are the device's where nothing else is said. */
+interface Feed {
+  readonly device: Device;
+  readonly kit: Kit;
+  readonly now: () => Milliseconds;
+  readonly position: SteadyPosition;
+  score: Score;
+  /** Score frame of the device's frame 0. */
+  offset: Frames;
+  /** Frame up to which sound is queued. */
+  queued: Frames;
+}
+
+const steadyFrames = ({ device, position, now }: Feed): Frames => position.at(device.position(), now());
+
+/** Score frame that the player's ear is at, were the offset 0. */
+const heardFrames = (feed: Feed): Frames => steadyFrames(feed) - feed.device.latency * feed.device.rate;
+
+const heardIn = (feed: Feed): Seconds => (heardFrames(feed) + feed.offset) / feed.device.rate;
+
+/** First frame that can still be changed. */
+const earliest = ({ device }: Feed): Frames => device.position() + device.margin();
+
+/** Sound from the end of the queue on; null where it is silence. */
+function nextChunk({ score, kit, device, queued, offset }: Feed): Float32Array | null {
+  const from = queued + offset;
+  return isQuiet(score, from / device.rate) ? null : mix(score, kit, from, Math.round(CHUNK * device.rate));
+}
+
+function fill(feed: Feed): void {
+  const { device } = feed;
+  const to = device.position() + Math.round(AHEAD * device.rate);
+  feed.queued = Math.max(feed.queued, earliest(feed));
+  while (feed.queued < to) {
+    const samples = nextChunk(feed);
+    // Held up while mixing: what would come late is left out, since what comes late would be out of time.
+    if (device.position() > feed.queued) feed.queued = earliest(feed);
+    else queueChunk(feed, samples);
+  }
+}
+
+function queueChunk(feed: Feed, samples: Float32Array | null): void {
+  if (samples) feed.device.queue(feed.queued, samples);
+  feed.queued += Math.round(CHUNK * feed.device.rate);
+}
+
+/** Another score from a frame on. */
+function changeScore(feed: Feed, score: Score, from: Frames): void {
+  feed.score = score;
+  feed.device.revoke(from);
+  feed.queued = from;
+  fill(feed);
+}
+
+function take(feed: Feed, score: Score, heard: Seconds): void {
+  feed.offset = Math.round(heard * feed.device.rate - heardFrames(feed));
+  const from = earliest(feed);
+  changeScore(feed, enter(score, (from + feed.offset) / feed.device.rate), from);
+}
+
+function obey(feed: Feed, command: SoundCommand): Now {
+  const from = earliest(feed);
+  const now: Now = { heard: heardIn(feed), earliest: momentOf(from + feed.offset, feed.device.rate) };
+  changeScore(feed, applyCommand(feed.score, command, now), from);
+  return now;
+}
+
 /** Feeds `device` with what `kit` makes of a score; `now` is a monotonic clock in milliseconds. */
 export function createFeeder(device: Device, kit: Kit, now: () => Milliseconds): Feeder {
-  const clock = createSteadyClock(device.rate);
-  const ahead = Math.round(AHEAD * device.rate);
-  const chunk = Math.round(CHUNK * device.rate);
-  let score: Score = EMPTY_SCORE;
-  /** Score frame of the device's frame 0. */
-  let offset: Frames = 0;
-  /** Device frame up to which sound is queued. */
-  let queued: Frames = 0;
-
-  const heardFrames = (): number => clock.at(device.position(), now()) - device.latency * device.rate;
-  const earliest = (): Frames => device.position() + device.margin();
-
-  function fill(): void {
-    const to = device.position() + ahead;
-    queued = Math.max(queued, earliest());
-    while (queued < to) {
-      const from = queued + offset;
-      const samples = isQuiet(score, from / device.rate) ? null : mix(score, kit, from, chunk);
-      // Held up while mixing: what would come late is left out, since what comes late would be out of time.
-      if (device.position() > queued) queued = earliest();
-      else {
-        if (samples) device.queue(queued, samples);
-        queued += chunk;
-      }
-    }
-  }
-
-  function mixAgain(from: Frames): void {
-    device.revoke(from);
-    queued = from;
-    fill();
-  }
-
+  const position = createSteadyPosition(device.rate);
+  const feed: Feed = { device, kit, now, position, score: EMPTY_SCORE, offset: 0, queued: 0 };
   return {
-    take(taken, heard) {
-      offset = Math.round(heard * device.rate - heardFrames());
-      const from = earliest();
-      score = enter(taken, (from + offset) / device.rate);
-      mixAgain(from);
-    },
-    command(command) {
-      const from = earliest();
-      const at: Now = { heard: (heardFrames() + offset) / device.rate, earliest: momentOf(from + offset, device.rate) };
-      score = applyCommand(score, command, at);
-      mixAgain(from);
-      return at;
-    },
+    take: (score, heard) => take(feed, score, heard),
+    command: (command) => obey(feed, command),
     feed() {
-      clock.at(device.position(), now());
-      fill();
+      // A reading more, for a steadier line.
+      steadyFrames(feed);
+      fill(feed);
     },
-    heard: () => (heardFrames() + offset) / device.rate,
+    heard: () => heardIn(feed),
   };
 }

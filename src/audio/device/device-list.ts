@@ -63,7 +63,7 @@ const OPENERS: Readonly<Record<BackEnd, (settings: DeviceSettings) => Promise<De
 const reasonOf = (error: unknown): string =>
   (error instanceof Error ? error.message.split('\n')[0] : null) ?? String(error);
 
-export interface Progress {
+interface Progress {
   trying(backEnd: BackEnd): void;
   refused(attempt: Attempt): void;
 }

@@ -16,5 +16,4 @@ export interface Device {
   queue(from: Frames, samples: Float32Array): void;
   /** Forgets what is queued from a frame on. */
   revoke(from: Frames): void;
-  close(): void;
 }

@@ -41,43 +41,54 @@ function takeBlock(waiting: readonly Waiting[], from: Frames): Float32Array {
   return block;
 }
 
+/** A stream that takes blocks in order, and what waits to be written to it. */
+interface Output {
+  readonly speaker: Writable;
+  waiting: readonly Waiting[];
+  written: Frames;
+  open: boolean;
+}
+
+/** Each block is written when the one before it has been taken: the stream keeps the time. */
+function writeNext(output: Output): void {
+  if (!output.open) return;
+  const block = takeBlock(output.waiting, output.written);
+  output.written += BLOCK;
+  output.waiting = output.waiting.filter((w) => w.from + w.samples.length > output.written);
+  output.speaker.write(encodeSamples(block, '16'), () => writeNext(output));
+}
+
+const cutAt = ({ from, samples }: Waiting, end: Frames): Waiting => ({
+  from,
+  samples: samples.subarray(0, end - from),
+});
+
+/** A stream of 16-bit samples at the rate RATE as a way out. */
+export function deviceOn(speaker: Writable): Device {
+  const output: Output = { speaker, waiting: [], written: 0, open: true };
+  speaker.on('error', () => (output.open = false));
+  writeNext(output);
+  return {
+    backEnd: 'speaker',
+    name: 'default',
+    rate: RATE,
+    latency: LATENCY,
+    position: () => output.written,
+    margin: () => BLOCK,
+    queue(from, samples) {
+      output.waiting = [...output.waiting, { from, samples }];
+    },
+    revoke(from) {
+      output.waiting = output.waiting.filter((w) => w.from < from).map((w) => cutAt(w, from));
+    },
+  };
+}
+
 /** Opens the default device. Where there is none, the package may end the process. */
 export async function openSpeaker(): Promise<Device> {
   // The library's own buffer is half a second: with the short delay asked for the other way out it starves.
   delete process.env['PULSE_LATENCY_MSEC'];
   const name: string = 'speaker';
   const { default: Speaker } = (await import(name)) as SpeakerModule;
-  const speaker = new Speaker({ channels: 1, bitDepth: 16, sampleRate: RATE, samplesPerFrame: BLOCK });
-  let waiting: Waiting[] = [];
-  let written: Frames = 0;
-  let open = true;
-
-  const writeNext = (): void => {
-    if (!open) return;
-    const block = takeBlock(waiting, written);
-    written += BLOCK;
-    waiting = waiting.filter((w) => w.from + w.samples.length > written);
-    speaker.write(encodeSamples(block, '16'), () => writeNext());
-  };
-  speaker.on('error', () => (open = false));
-  writeNext();
-
-  return {
-    backEnd: 'speaker',
-    name: 'default',
-    rate: RATE,
-    latency: LATENCY,
-    position: () => written,
-    margin: () => BLOCK,
-    queue: (from, samples) => void waiting.push({ from, samples }),
-    revoke(from) {
-      waiting = waiting
-        .filter((w) => w.from < from)
-        .map((w) => ({ from: w.from, samples: w.samples.subarray(0, Math.min(w.samples.length, from - w.from)) }));
-    },
-    close() {
-      open = false;
-      speaker.destroy();
-    },
-  };
+  return deviceOn(new Speaker({ channels: 1, bitDepth: 16, sampleRate: RATE, samplesPerFrame: BLOCK }));
 }

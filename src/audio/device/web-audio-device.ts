@@ -1,5 +1,5 @@
 /** The sound card through node-web-audio-api. Loaded in the child process only: its native library prints. */
-import type { Frames } from '../../common/units.ts';
+import type { Frames, Seconds } from '../../common/units.ts';
 import type { Device } from './device.ts';
 import type { DeviceSettings } from '../process/protocol.ts';
 import { type AudioContext, type BufferSource, type WebAudioLibrary, loadWebAudio } from './web-audio-library.ts';
@@ -20,6 +20,9 @@ const LATENCY = {
   safe: { hint: 0.1, block: 4800, toEar: 0.17 },
 } as const;
 
+/** A pause is no block: more than this was never seen as one. */
+const LARGEST_BLOCK: Seconds = 0.125;
+
 /** Time for this process to mix and hand over, beyond the device's own block. */
 const HAND_OVER = 0.01;
 
@@ -33,53 +36,76 @@ function openContext(library: WebAudioLibrary, settings: DeviceSettings, sinkId:
   }
 }
 
-/** Opens the device whose id is `sinkId` ('' is the default). Throws where the library does. */
-export async function openWebAudio(settings: DeviceSettings, name: string, sinkId: string): Promise<Device> {
-  const library = await loadWebAudio();
-  const context = openContext(library, settings, sinkId);
-  const rate = context.sampleRate;
-  const expected = LATENCY[settings.latency];
-  let queue: Queued[] = [];
-  let block = Math.round((expected.block * rate) / RATE);
-  let last = 0;
+/** A context that is open, and what is queued in it. */
+interface Output {
+  readonly context: AudioContext;
+  queue: readonly Queued[];
+  /** Frames that the device takes at once: as measured before, or more where more was seen. */
+  block: Frames;
+  /** Position when last asked. */
+  last: Frames;
+}
 
-  /** The library's times are in seconds; it throws at one below zero, and a hair above a frame starts a frame late. */
-  const time = (frame: Frames): number => Math.max(0, frame) / rate;
+const framesIn = ({ context }: Output, time: Seconds): Frames => Math.round(time * context.sampleRate);
 
-  function position(): Frames {
-    const now = Math.round(context.currentTime * rate);
-    if (now > last && last > 0 && now - last < 4 * block) block = Math.max(block, now - last);
-    last = now;
-    return now;
+/** The library's times are in seconds; it throws at one below zero, and a hair above a frame starts a frame late. */
+const timeOf = ({ context }: Output, frame: Frames): Seconds => Math.max(0, frame) / context.sampleRate;
+
+function position(output: Output): Frames {
+  const now = framesIn(output, output.context.currentTime);
+  const step = now - output.last;
+  if (output.last > 0 && step < 4 * output.block) output.block = Math.max(output.block, step);
+  output.last = now;
+  return now;
+}
+
+const margin = (output: Output): Frames =>
+  Math.min(output.block, framesIn(output, LARGEST_BLOCK)) + framesIn(output, HAND_OVER);
+
+function sourceOf({ context }: Output, samples: Float32Array): BufferSource {
+  const buffer = context.createBuffer(1, samples.length, context.sampleRate);
+  buffer.copyToChannel(samples, 0);
+  const source = context.createBufferSource();
+  source.buffer = buffer;
+  source.connect(context.destination);
+  return source;
+}
+
+function queue(output: Output, from: Frames, samples: Float32Array): void {
+  const source = sourceOf(output, samples);
+  source.start(timeOf(output, from));
+  const done = position(output);
+  output.queue = [...output.queue.filter((q) => q.to >= done), { source, from, to: from + samples.length }];
+}
+
+function revoke(output: Output, from: Frames): void {
+  for (const queued of output.queue.filter((each) => each.to > from)) {
+    queued.source.stop(timeOf(output, Math.max(from, queued.from)));
+    if (queued.from >= from) queued.source.disconnect();
   }
+  // A source may be stopped once only: it now ends where it was cut.
+  output.queue = output.queue.filter((q) => q.from < from).map((q) => ({ ...q, to: Math.min(q.to, from) }));
+}
 
+/** A context as a way out for samples. */
+export function deviceOn(context: AudioContext, name: string, latency: DeviceSettings['latency']): Device {
+  const { block, toEar } = LATENCY[latency];
+  const rate = context.sampleRate;
+  const output: Output = { context, queue: [], block: Math.round((block * rate) / RATE), last: 0 };
   return {
     backEnd: 'web-audio',
     name,
     rate,
-    latency: expected.toEar,
-    position,
-    margin: () => Math.min(block, rate / 8) + Math.round(HAND_OVER * rate),
-    queue(from, samples) {
-      const buffer = context.createBuffer(1, samples.length, rate);
-      buffer.copyToChannel(samples, 0);
-      const source = context.createBufferSource();
-      source.buffer = buffer;
-      source.connect(context.destination);
-      source.start(time(from));
-      const done = position();
-      queue = [...queue.filter((q) => q.to >= done), { source, from, to: from + samples.length }];
-    },
-    revoke(from) {
-      for (const q of queue.filter((each) => each.to > from)) {
-        q.source.stop(time(Math.max(from, q.from)));
-        if (q.from >= from) q.source.disconnect();
-      }
-      // A source may be stopped once only: it now ends where it was cut.
-      queue = queue.filter((q) => q.from < from).map((q) => ({ ...q, to: Math.min(q.to, from) }));
-    },
-    close() {
-      void context.close();
-    },
+    latency: toEar,
+    position: () => position(output),
+    margin: () => margin(output),
+    queue: (from, samples) => queue(output, from, samples),
+    revoke: (from) => revoke(output, from),
   };
+}
+
+/** Opens the device whose id is `sinkId` ('' is the default). Throws where the library does. */
+export async function openWebAudio(settings: DeviceSettings, name: string, sinkId: string): Promise<Device> {
+  const library = await loadWebAudio();
+  return deviceOn(openContext(library, settings, sinkId), name, settings.latency);
 }

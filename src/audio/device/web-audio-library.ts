@@ -2,11 +2,11 @@
  * The few parts of node-web-audio-api that are used. Its own types pull the whole DOM into the
  * program, which has none; these are the same calls of the W3C Web Audio API.
  */
-export interface AudioBuffer {
+interface AudioBuffer {
   copyToChannel(samples: Float32Array, channel: number): void;
 }
 
-export interface AudioNode {
+interface AudioNode {
   connect(to: AudioNode): unknown;
   disconnect(): void;
 }
@@ -24,17 +24,16 @@ export interface AudioContext {
   readonly destination: AudioNode;
   createBuffer(channels: number, frames: number, rate: number): AudioBuffer;
   createBufferSource(): BufferSource;
-  close(): Promise<void>;
 }
 
-export interface ContextOptions {
+interface ContextOptions {
   readonly latencyHint: number | 'playback';
   readonly sampleRate?: number;
   /** '' is the system's default. */
   readonly sinkId: string;
 }
 
-export interface MediaDevice {
+interface MediaDevice {
   readonly kind: string;
   readonly label: string;
   readonly deviceId: string;

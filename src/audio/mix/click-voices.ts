@@ -71,8 +71,9 @@ interface Pair {
 }
 
 function ownPair(path: string, rate: FrameRate): Pair | null {
-  const sound = isAbsolute(path) ? readOwnSound(path) : 'a relative path means nothing to another process';
-  if (typeof sound === 'string') return null;
+  // A relative path means nothing to another process.
+  const sound = isAbsolute(path) ? readOwnSound(path) : null;
+  if (sound === null || typeof sound === 'string') return null;
   return { high: resample(sound.samples, sound.rate * ACCENT, rate), low: resample(sound.samples, sound.rate, rate) };
 }
 

@@ -2,7 +2,9 @@
 import type { DroneTimbre } from '../../music/sound/sound-commands.ts';
 import type { FrameRate, Gain, Hertz } from '../../common/units.ts';
 
-export const TABLE_SIZE = 2048;
+const TABLE_SIZE = 2048;
+/** Root mean square of a tone, the same for all timbres. */
+const LOUDNESS: Gain = 0.35;
 /** Highest harmonic of any timbre. */
 const MOST = 40;
 
@@ -21,15 +23,13 @@ const SPECTRA: Readonly<Record<DroneTimbre, (h: number) => Gain>> = {
   pure: (h) => ({ 1: 1, 2: 0.12, 3: 0.06, 4: 0.03 })[h] ?? 0,
 };
 
-export const TIMBRES = Object.keys(SPECTRA) as readonly DroneTimbre[];
-
 /** Harmonics that stay below the hearing of any limiter or converter: under 0.45 of the rate. */
 export const harmonicsFor = (frequency: Hertz, rate: FrameRate): number =>
   Math.max(1, Math.min(MOST, Math.floor((rate * 0.45) / frequency)));
 
 const tables = new Map<string, Float32Array>();
 
-/** One period, RMS 0.35 or peak 1, whichever is lower, with the first sample repeated at the end for interpolation. */
+/** One period, as loud as LOUDNESS or with a peak of 1, whichever is lower, with the first sample repeated at the end for interpolation. */
 export function wavetable(timbre: DroneTimbre, harmonics: number): Float32Array {
   const key = `${timbre}/${harmonics}`;
   const table = tables.get(key) ?? makeTable(SPECTRA[timbre], harmonics);
@@ -37,17 +37,34 @@ export function wavetable(timbre: DroneTimbre, harmonics: number): Float32Array 
   return table;
 }
 
+/**
+ * Phases of the harmonics that keep the peak low: each starts later by the share of the power that lies below it.
+ * Source: M. R. Schroeder, IEEE Transactions on Information Theory 16, 85 (1970), his formula for any power spectrum;
+ * from memory.
+ */
+function lowPeakPhases(levels: readonly Gain[]): readonly number[] {
+  const power = levels.reduce((sum, level) => sum + level ** 2, 0);
+  let [below, phase] = [0, 0];
+  return levels.map((level) => {
+    phase += (2 * Math.PI * below) / power;
+    below += level ** 2;
+    return phase;
+  });
+}
+
+function addHarmonic(table: Float32Array, h: number, level: Gain, phase: number): void {
+  for (let i = 0; i <= TABLE_SIZE; i++)
+    table[i] = (table[i] ?? 0) + level * Math.sin((2 * Math.PI * h * i) / TABLE_SIZE + phase);
+}
+
 function makeTable(level: (h: number) => Gain, harmonics: number): Float32Array {
   const table = new Float32Array(TABLE_SIZE + 1);
-  for (let h = 1; h <= harmonics; h++) {
-    // Quadratic phases spread the energy over the period: the same sound with a lower peak.
-    const phase = (Math.PI * h * (h - 1)) / harmonics;
-    for (let i = 0; i <= TABLE_SIZE; i++)
-      table[i] = (table[i] ?? 0) + level(h) * Math.sin((2 * Math.PI * h * i) / TABLE_SIZE + phase);
-  }
+  const levels = Array.from({ length: harmonics }, (_, i) => level(i + 1));
+  const phases = lowPeakPhases(levels);
+  levels.forEach((each, i) => addHarmonic(table, i + 1, each, phases[i] ?? 0));
   const peak = table.reduce((m, x) => Math.max(m, Math.abs(x)), 0);
   const rms = Math.sqrt(table.reduce((s, x) => s + x * x, 0) / table.length);
-  const gain = Math.min(1 / peak, 0.35 / rms);
+  const gain = Math.min(1 / peak, LOUDNESS / rms);
   return table.map((x) => x * gain);
 }
 

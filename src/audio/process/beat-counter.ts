@@ -3,26 +3,17 @@ import { exact } from '../../music/time/exact-seconds.ts';
 import type { SoundCommand, SoundReport } from '../../music/sound/sound-commands.ts';
 import type { Milliseconds, Seconds } from '../../common/units.ts';
 import { EMPTY_SCORE, type Event, type Now, type Score, applyCommand, eventsBetween, isBusy } from '../mix/score.ts';
+import type { SoundClock } from './sound-clock.ts';
 
-/** Time and waking, handed in. */
-export interface SoundClock {
-  /** Monotonic. */
-  now(): Milliseconds;
-  /** Calls back once after a delay; returns a function that takes it back. */
-  wake(after: Milliseconds, call: () => void): () => void;
-}
-
-export interface Conductor {
-  readonly score: () => Score;
-  /** What the ear is at, by the clock. */
-  heard(): Seconds;
+/** What is counted, and how far. */
+export interface BeatCount {
+  readonly score: Score;
   /** The ear is at `heard` when the clock reads `at`. */
-  anchor(heard: Seconds, at: Milliseconds): void;
-  /** Applies a command that took effect at `now`, or, without one, a moment from now. */
-  apply(command: SoundCommand, now?: Now): void;
+  readonly ear: { readonly heard: Seconds; readonly at: Milliseconds };
   /** How much later than assumed the player hears; positive delays the picture. */
-  setOffset(offset: Milliseconds): void;
-  close(): void;
+  readonly offset: Milliseconds;
+  /** All before this has been reported. */
+  readonly reported: Seconds;
 }
 
 /** How soon a command takes effect when there is no device to ask. */
@@ -32,64 +23,95 @@ const NEAR: Seconds = 0.0005;
 /** The longest sleep: the score may change under it. */
 const NAP: Milliseconds = 250;
 
-const soonAfter = (heard: Seconds): Now => ({
+/** A count of nothing that begins when the clock reads `at`. */
+export const beatCountFrom = (at: Milliseconds, offset: Milliseconds): BeatCount => ({
+  score: EMPTY_SCORE,
+  ear: { heard: 0, at },
+  offset,
+  reported: 0,
+});
+
+/** What the ear is at. */
+export const heardAt = ({ ear }: BeatCount, now: Milliseconds): Seconds => ear.heard + (now - ear.at) / 1000;
+
+/** What the picture is at. */
+const seenAt = (count: BeatCount, now: Milliseconds): Seconds => heardAt(count, now) - count.offset / 1000;
+
+/** When a command takes effect where no device says so: a moment from now. */
+export const soonAfter = (heard: Seconds): Now => ({
   heard,
   earliest: exact(BigInt(Math.round((heard + SOON) * 1e6)), 1_000_000n),
 });
+
+/** What is to be reported by now, and the count after it. */
+export function dueBeats(
+  count: BeatCount,
+  now: Milliseconds,
+): { readonly count: BeatCount; readonly due: readonly Event[] } {
+  const to = Math.max(count.reported, seenAt(count, now) + NEAR);
+  return { count: { ...count, reported: to }, due: eventsBetween(count.score, count.reported, to) };
+}
+
+/** How long one may sleep before the next look; null where nothing is left to report. */
+export function untilNextBeat(count: BeatCount, now: Milliseconds): Milliseconds | null {
+  const { score, reported } = count;
+  if (!isBusy(score, reported)) return null;
+  const seen = seenAt(count, now);
+  const next = eventsBetween(score, reported, Math.max(reported, seen) + NAP / 1000)[0];
+  return Math.min(NAP, Math.max(0, next ? (next.at - seen) * 1000 : NAP));
+}
 
 const reportOf = (event: Event, lateBy: Milliseconds): SoundReport =>
   event.tell === 'end'
     ? { tell: 'end', span: event.span }
     : { tell: 'beat', span: event.span, bar: event.bar, beat: event.beat, beatsInBar: event.beatsInBar, lateBy };
 
-export function createConductor(clock: SoundClock, report: (report: SoundReport) => void): Conductor {
-  let score: Score = EMPTY_SCORE;
-  let fixed: { readonly heard: Seconds; readonly at: Milliseconds } = { heard: 0, at: clock.now() };
-  let offset: Milliseconds = 0;
-  /** All before this has been reported. */
-  let reported: Seconds = 0;
-  let sleep: (() => void) | null = null;
+export interface BeatCounter {
+  score(): Score;
+  /** What the ear is at, by the clock. */
+  heard(): Seconds;
+  /** The ear is at `heard` when the clock reads `at`. */
+  anchor(heard: Seconds, at: Milliseconds): void;
+  /** Applies a command that took effect at `now`, or, without one, a moment from now. */
+  apply(command: SoundCommand, now?: Now): void;
+  close(): void;
+}
 
-  const heard = (): Seconds => fixed.heard + (clock.now() - fixed.at) / 1000;
-  const seen = (): Seconds => heard() - offset / 1000;
+/** Keeps a count going; `offset` is how much later than assumed the player hears. */
+export function createBeatCounter(
+  clock: SoundClock,
+  offset: Milliseconds,
+  report: (report: SoundReport) => void,
+): BeatCounter {
+  let count = beatCountFrom(clock.now(), offset);
+  let stopSleeping: (() => void) | null = null;
 
-  function reportDue(): void {
-    const to = Math.max(reported, seen() + NEAR);
-    const due = eventsBetween(score, reported, to);
-    reported = to;
-    for (const event of due) report(reportOf(event, Math.max(0, (seen() - event.at) * 1000)));
+  const heard = (): Seconds => heardAt(count, clock.now());
+  const lateBy = (event: Event): Milliseconds => Math.max(0, (seenAt(count, clock.now()) - event.at) * 1000);
+
+  function sleep(): void {
+    stopSleeping?.();
+    const wait = untilNextBeat(count, clock.now());
+    stopSleeping = wait === null ? null : clock.wake(wait, look);
   }
 
-  function schedule(): void {
-    sleep?.();
-    sleep = null;
-    if (!isBusy(score, reported)) return;
-    const next = eventsBetween(score, reported, Math.max(reported, seen()) + NAP / 1000)[0];
-    const wait = next ? (next.at - seen()) * 1000 : NAP;
-    sleep = clock.wake(Math.min(NAP, Math.max(0, wait)), turn);
-  }
-
-  function turn(): void {
-    reportDue();
-    schedule();
+  function look(): void {
+    const looked = dueBeats(count, clock.now());
+    count = looked.count;
+    for (const event of looked.due) report(reportOf(event, lateBy(event)));
+    sleep();
   }
 
   return {
-    score: () => score,
+    score: () => count.score,
     heard,
-    anchor(at, when) {
-      fixed = { heard: at, at: when };
+    anchor(to, at) {
+      count = { ...count, ear: { heard: to, at } };
     },
     apply(command, now = soonAfter(heard())) {
-      score = applyCommand(score, command, now);
-      schedule();
+      count = { ...count, score: applyCommand(count.score, command, now) };
+      sleep();
     },
-    setOffset(to) {
-      offset = to;
-    },
-    close() {
-      sleep?.();
-      sleep = null;
-    },
+    close: () => stopSleeping?.(),
   };
 }

@@ -40,31 +40,40 @@ function start(settings: DeviceSettings, logFile: string | null): ChildProcess {
   }
 }
 
+/** A link to no process: where the program was not built. */
+function deadLink(ended: () => void): Link {
+  const timer = setTimeout(ended, 0);
+  return { send: () => {}, kill: () => clearTimeout(timer) };
+}
+
+/** Ends a process so that neither it nor its channel keeps this one alive. */
+function killProcess(child: ChildProcess): void {
+  child.kill('SIGKILL');
+  child.unref();
+  child.channel?.unref();
+}
+
+function linkTo(child: ChildProcess, heard: (message: FromChild) => void, ended: () => void): Link {
+  let open = true;
+  const end = (): void => {
+    if (open) ended();
+    open = false;
+  };
+  child.on('message', (message) => open && heard(message as FromChild));
+  child.on('exit', end).on('error', end);
+  return {
+    send(message) {
+      if (open && child.connected) child.send(message, () => {});
+    },
+    kill() {
+      open = false;
+      killProcess(child);
+    },
+  };
+}
+
 /** Children that are real processes and print to a log file, or to nowhere. */
 export const forkedChild =
   (logFile: string | null): Connect =>
-  (settings, heard, ended) => {
-    if (!existsSync(childEntry())) {
-      const timer = setTimeout(ended, 0);
-      return { send: () => {}, kill: () => clearTimeout(timer) };
-    }
-    const child = start(settings, logFile);
-    let open = true;
-    const end = (): void => {
-      if (open) ended();
-      open = false;
-    };
-    child.on('message', (message) => open && heard(message as FromChild));
-    child.on('exit', end).on('error', end);
-    return {
-      send(message) {
-        if (open && child.connected) child.send(message, () => {});
-      },
-      kill() {
-        open = false;
-        child.kill('SIGKILL');
-        child.unref();
-        child.channel?.unref();
-      },
-    };
-  };
+  (settings, heard, ended) =>
+    existsSync(childEntry()) ? linkTo(start(settings, logFile), heard, ended) : deadLink(ended);

@@ -54,7 +54,7 @@ function watch(device: Device): void {
     [last, before] = [position, now];
     if (still <= STALLED || (still <= PATIENT && soundSurroundings() === around)) return;
     clearInterval(timer);
-    endAfter({ from: 'lost', reason: 'the device takes no more sound' });
+    endAfter({ from: 'lost' });
   }, FEED);
 }
 
@@ -102,8 +102,5 @@ goFirst();
 // Bounds the delay of ALSA's way to PulseAudio, which is up to two seconds otherwise. Two of the library's blocks
 // are the least: with less the server's buffer never fills, and nothing is heard at all.
 process.env['PULSE_LATENCY_MSEC'] ??= settings.latency === 'safe' ? '200' : '57';
-process.on('message', (message: ToChild) => {
-  if (message.to === 'close') end();
-});
 process.on('disconnect', end);
 void open();

@@ -37,8 +37,7 @@ export interface Attempt {
 export type ToChild =
   /** Go on from here: `heard` is what the player's ear is at when the shared clock reads `at`. */
   | { readonly to: 'take'; readonly score: Score; readonly heard: Seconds; readonly at: Milliseconds }
-  | { readonly to: 'do'; readonly id: number; readonly command: SoundCommand }
-  | { readonly to: 'close' };
+  | { readonly to: 'do'; readonly id: number; readonly command: SoundCommand };
 
 export type FromChild =
   /** About to load a library that is known to end the process where there is no device. */
@@ -53,7 +52,7 @@ export type FromChild =
   /** Heartbeat and clock: the ear is at `heard` when the shared clock reads `at`. */
   | { readonly from: 'position'; readonly heard: Seconds; readonly at: Milliseconds }
   /** The device has stopped taking sound; the child is about to end. */
-  | { readonly from: 'lost'; readonly reason: string };
+  | { readonly from: 'lost' };
 
 /** A clock that parent and child share: the system's monotonic one, which all processes read alike. */
 export const sharedClock = (): Milliseconds => Number(process.hrtime.bigint()) / 1e6;

@@ -9,7 +9,7 @@ import { harmless } from '../../common/harmless-text.ts';
 import { nearest } from '../../common/nearest-word.ts';
 import type { Routine } from '../../plan/routine/routine.ts';
 import { reasonOf } from './data-folder.ts';
-import { packageRoot } from './package-root.ts';
+import { packageRoot } from '../../audio/package-folder.ts';
 import { Trouble } from '../../common/trouble.ts';
 
 /** A routine and the file it was read from. */

@@ -1,6 +1,6 @@
 import type { FrameRate, Frames, Milliseconds } from '../../common/units.ts';
 
-export interface SteadyClock {
+export interface SteadyPosition {
   /** Takes a reading of the device's position and returns the position that a steady device would have now. */
   at(position: Frames, now: Milliseconds): Frames;
 }
@@ -13,7 +13,7 @@ const SLOTS = 32;
  * A device takes sound in blocks, so its position jumps and then stands still. The readings just
  * after a jump are the true ones: the line along the top of the last seconds' readings moves steadily.
  */
-export function createSteadyClock(rate: FrameRate): SteadyClock {
+export function createSteadyPosition(rate: FrameRate): SteadyPosition {
   const perMs = rate / 1000;
   /** Highest lead over the wall clock in each slot of the window. */
   const leads = Array.from({ length: SLOTS }, () => -Infinity);
