@@ -6,7 +6,8 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { type Sound, decodeWav, encodeSamples, encodeWav, wavHeader } from '../../src/audio/file/wav.ts';
-import { has, run, scratch } from './programs.ts';
+import { itWith } from '../programs.ts';
+import { run, scratch } from './programs.ts';
 
 const two = (value: number): string => Buffer.from([value & 255, value >> 8]).toString('hex');
 const four = (value: number): string => {
@@ -74,7 +75,7 @@ describe('the header that is written', () => {
     expect(() => wavHeader(1_431_655_732, 48_000, '24')).toThrow('a WAV file cannot be longer than 4 GB');
   });
 
-  it.skipIf(!has('sox'))('of 16 bits is the one that sox writes (sox is not installed: skipped)', () => {
+  itWith('sox')('of 16 bits is the one that sox writes', () => {
     const path = join(scratch(), 'sox.wav');
     run('sox', ['-n', '-r', '48000', '-c', '1', '-b', '16', path, 'synth', '0.1', 'sine', '1000']);
     expect(wavHeader(4800, 48_000, '16').toString('hex')).toBe(readFileSync(path).toString('hex', 0, 44));
