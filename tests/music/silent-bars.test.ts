@@ -48,10 +48,7 @@ describe('bars of silence', () => {
       exercise: { bars: 2, click: { ...PLAIN_CLICK, silentBars: { play: 2, silent: 2 } } },
       rule: { order: 'alternate' },
     });
-    const silentIn = cycle(state(), 240).spans.map(({ role, click }) => [
-      role,
-      click.silentBars?.barsBefore ?? null,
-    ]);
+    const silentIn = cycle(state(), 240).spans.map(({ role, click }) => [role, click.silentBars?.barsBefore ?? null]);
     expect(silentIn).toEqual([
       ['count-in', null],
       ['repetition', 0],
@@ -60,7 +57,11 @@ describe('bars of silence', () => {
       ['breath', null],
       ['wait', null],
     ]);
-    expect(cycle({ ...state(), barsBegun: 6 }, 240).spans[1]?.click.silentBars).toEqual({ play: 2, silent: 2, barsBefore: 6 });
+    expect(cycle({ ...state(), barsBegun: 6 }, 240).spans[1]?.click.silentBars).toEqual({
+      play: 2,
+      silent: 2,
+      barsBefore: 6,
+    });
   });
 
   it('begin with the span where nothing else is said', () => {
