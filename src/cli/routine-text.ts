@@ -114,7 +114,7 @@ function doneLines({ parts, load }: DayView): readonly string[] {
   return [
     ...(done.length === 0 ? [] : ['', 'Played today:', ...done]),
     '',
-    `With today ${load.line}.`,
+    `${load.line}.`,
     ...(load.warning === null ? [] : [load.warning]),
   ];
 }

@@ -9,6 +9,7 @@ import type { PracticeEvent } from './line/line-on-stand.ts';
 import { isAnswerOver } from './messages.ts';
 import { planned } from './screens/today-keys.ts';
 import { withLine } from './sitting/line-speed.ts';
+import { namesToKeep } from './sitting/keys-that-came.ts';
 import { rotateAfter } from './sitting/next-key.ts';
 import { narrowedNow, onRun } from './sitting/sitting.ts';
 import { onKey } from './stand-keys.ts';
@@ -47,7 +48,9 @@ const withMark = (stand: Stand, mark: Mark): Stand => ({ ...stand, marks: [...st
 function afterMark(stand: Stand, entry: MarkEntry): StandStep {
   const toKeep = workOf(stand)?.toKeep ?? [];
   const played = withWork(withMark(stand, entry.mark), (work) => ({ ...work, toKeep: [] }));
-  return andThen(step(played, ...toKeep), (state) => rotateAfter(state, entry, narrowedNow(state), toKeep.length));
+  return andThen(step(played, ...toKeep), (state) =>
+    rotateAfter(state, entry, narrowedNow(state), namesToKeep(toKeep)),
+  );
 }
 
 const isOnStand = (stand: Stand, entry: LadderEntry): boolean => {

@@ -1,6 +1,6 @@
 /** What each key does on the screen that shows. */
 import type { TensionLevel } from '../diary/entry.ts';
-import { type Run, type RunAction } from '../plan/run/running-routine.ts';
+import { type RunAction, isClockRunning } from '../plan/run/running-routine.ts';
 import { decide } from './line/line-events.ts';
 import { isPracticeAction } from './line/line-keys.ts';
 import { isRunning } from './line/line-state.ts';
@@ -53,8 +53,6 @@ const RUN_ACTIONS: Readonly<
   'block-before': 'back',
   breath: 'breath',
 };
-
-const isClockRunning = ({ phase }: Run): boolean => phase === 'playing' || phase === 'over';
 
 /** The block's clock, started or stopped. */
 const startOrStopClock = (stand: Stand): StandStep =>

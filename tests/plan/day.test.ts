@@ -180,7 +180,7 @@ describe('the day', () => {
     );
     expect(view.doneToday).toBe(5);
     expect(view.planned).toBeLessThanOrEqual(20);
-    expect(view.load.line).toMatch(/^\d+ minutes in seven days$/);
+    expect(view.load.line).toMatch(/^5 minutes played in seven days; \d+ with today's plan$/);
   });
 });
 

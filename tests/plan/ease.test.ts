@@ -1,12 +1,8 @@
-import { KEPT } from '../diary/kept.ts';
-import { type BlockEntry } from '../../src/diary/entry.ts';
 import { describe, expect, it } from 'vitest';
 import { seeded } from '../../src/common/chance.ts';
 import { CAUTION } from '../../src/plan/ease/caution.ts';
 import { type Cueing, NEXT_AFTER, NO_CUE, cueAtRest } from '../../src/plan/ease/cues.ts';
-import { dayPlus } from '../../src/common/days.ts';
 import { allowedMinutes, exposureShare, hearingLine } from '../../src/plan/ease/hearing-dose.ts';
-import { minutesByDay, weekLoad } from '../../src/plan/today/week-load.ts';
 
 import { restDue } from '../../src/plan/ease/rest-due.ts';
 import { easeOffer } from '../../src/plan/ease/tension-offer.ts';
@@ -110,69 +106,5 @@ describe('cues', () => {
 
   it('are none where the exercise has none', () => {
     expect(cueAtRest(NO_CUE, [], 500, seeded(1)).cue).toBeNull();
-  });
-});
-
-const played = (day: string, minutes: number, block = 'scales'): BlockEntry => ({
-  ...KEPT,
-  kind: 'block',
-  at: `${day}T10:00:00Z`,
-  day,
-  routine: 'r',
-  part: 'p',
-  block,
-  event: 'done',
-  played: minutes * 60,
-  length: minutes * 60,
-  exercise: null,
-});
-
-/** So many minutes on each of these days, counted back from today. */
-const back = (today: string, ago: readonly number[], minutes: number): readonly BlockEntry[] =>
-  ago.map((n) => played(dayPlus(today, -n), minutes)).toReversed();
-
-const range = (from: number, to: number): readonly number[] =>
-  Array.from({ length: to - from + 1 }, (_, i) => from + i);
-
-describe("the week's load", () => {
-  const today = '2026-11-25';
-
-  it('counts the newest record of a block on each day', () => {
-    expect(minutesByDay([played(today, 3), played(today, 5), played(today, 4, 'thirds')]).get(today)).toBe(9);
-  });
-
-  it('is compared with the four weeks before', () => {
-    expect(weekLoad(today, back(today, range(1, 34), 30), 30)).toEqual({
-      minutes: 210,
-      usual: 210,
-      line: '210 minutes in seven days, usually 210',
-      warning: null,
-    });
-    expect(weekLoad(today, [], 25)).toMatchObject({
-      minutes: 25,
-      usual: null,
-      line: '25 minutes in seven days',
-      warning: null,
-    });
-  });
-
-  it('warns of a jump', () => {
-    const records = [...back(today, range(7, 34), 20), ...back(today, range(1, 6), 40)];
-    expect(weekLoad(today, records, 40).warning).toBe(
-      `280 minutes this week are a jump from your usual 140: increase gradually. ${CAUTION}`,
-    );
-  });
-
-  // Gradually after a lay-off, never straight into heavy playing: rules of an injury-prevention guide for musicians, as
-  // reported in 2009.
-  it('warns of a jump after a lay-off, but not of a gentle return', () => {
-    const records = back(today, range(12, 30), 40);
-    expect(weekLoad(today, records, 40).warning).toContain(
-      '11 days without playing, and 40 minutes today after a usual 40: come back gradually',
-    );
-    expect(weekLoad(today, records, 15).warning).toBeNull();
-    expect(weekLoad(today, [...records, played(dayPlus(today, -2), 10)], 35).warning).toContain(
-      '9 days without playing',
-    );
   });
 });

@@ -128,7 +128,10 @@ describe('a routine written by hand', () => {
     );
     expect(exercises[0]?.rotation).toMatchObject({ order: 'fifths', change: 'block', ladder: 'each key' });
     expect(exercises[1]?.rotation).toMatchObject({ order: 'drawn', change: 'rung', weakTimes: 2, fingerings: true });
-    expect(exercises[2]).toMatchObject({ drawn: true, articulations: ['double', 'slurred'] });
+    expect(exercises[2]).toMatchObject({
+      rotation: { order: 'key and articulation', change: 'block' },
+      articulations: ['double', 'slurred'],
+    });
   });
 
   it('says once under defaults what holds for all', () => {

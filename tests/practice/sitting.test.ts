@@ -93,6 +93,7 @@ describe('a sitting', () => {
       press('open');
       while (practice()?.line.exercise !== 'lip-bends') press('next-block');
       drawn.push(practice()!.line.key);
+      press('start-pause');
       // Tomorrow knows what was drawn, but nothing of today's blocks.
       known = records().filter(({ kind }) => kind === 'draw');
     }
@@ -131,8 +132,10 @@ describe('a sitting', () => {
   });
 
   it('asks for the tension of a block once, and keeps the answer', () => {
-    const { press, key, records } = sit();
-    press('open', 'play-block', 'next-block');
+    const { press, key, pass, records } = sit();
+    press('open', 'play-block');
+    pass(1);
+    press('next-block');
     key('tension', '3');
     expect(records().at(-1)).toMatchObject({ kind: 'tension', level: 3, exercise: 'easy-start' });
     key('tension', '1');
@@ -140,10 +143,10 @@ describe('a sitting', () => {
   });
 
   it('offers something easier after two high readings in a row, in the usual words', () => {
-    const { press, key, stand } = sit();
-    press('open');
+    const { press, key, pass, stand } = sit();
+    press('open', 'play-block');
     for (const level of ['3', '4']) {
-      press('next-block');
+      pass(1);
       press('next-block');
       key('tension', level);
     }

@@ -38,7 +38,7 @@ function hurried(): Stand {
   let now = 100;
   const press = (action: Action): void => send({ type: 'do', action, key: '', now });
   press('open');
-  press('next-block');
+  press('play-block');
   for (let i = 0; i < 40 && stand().view.screen !== 'end'; i += 1) {
     now += 2;
     press('next-block');

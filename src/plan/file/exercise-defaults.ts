@@ -166,10 +166,9 @@ function droneOf(written: Settings['drone']): Pick<Exercise, 'drone'> {
   return { drone: { voices: voices ?? ['tonic', 'fifth'], tuning: tuning ?? 'just' } };
 }
 
-/** A word alone is the order; 'key and articulation' draws both together. */
-function rotationOf(written: Settings['rotate']): Pick<Exercise, 'rotation' | 'drawn'> {
+/** A word alone is the order. */
+function rotationOf(written: Settings['rotate']): Pick<Exercise, 'rotation'> {
   if (written === undefined) return {};
-  if (written === 'key and articulation') return { drawn: true };
   const said = typeof written === 'string' ? { order: written } : written;
   return {
     rotation: {

@@ -4,7 +4,8 @@
  */
 import { z } from 'zod';
 import { KINDS } from '../routine/exercise.ts';
-import { KEY_CHANGES, KEY_ORDERS } from '../rotation/key-rotation.ts';
+import { KEY_ORDERS } from '../rotation/key-order.ts';
+import { KEY_CHANGES } from '../rotation/key-rotation.ts';
 import * as part from './schema-values.ts';
 
 const clickLevels = z.strictObject({
@@ -49,7 +50,7 @@ const rotation = z
     edge: part.whole(1, 5).optional().describe('How many times as often the keys at the edges of the range come.'),
     fingerings: part.yesNo.optional().describe('Each key with ordinary and then with alternate fingerings.'),
   })
-  .describe('How the keys come round.');
+  .describe('How the keys and the ways of tonguing come round.');
 
 /** What may be said of an exercise, and of all of them under `defaults`. */
 const exerciseSettings = {
@@ -67,7 +68,7 @@ const exerciseSettings = {
   articulations: part.articulations.optional(),
   rotate: z
     .union(
-      [part.oneOf([...KEY_ORDERS, 'key and articulation']), rotation],
+      [part.oneOf(KEY_ORDERS), rotation],
       `one of ${KEY_ORDERS.join(', ')}, or order, change, ladder, weak, edge and fingerings`,
     )
     .optional(),

@@ -48,8 +48,6 @@ export interface Exercise {
   readonly highLoad?: boolean;
   /** The drone this exercise is played over from the start; the player may always switch one on. */
   readonly drone?: Pick<Drone, 'voices' | 'tuning'>;
-  /** The order in which its keys come round, and after what; the player's choice of key when absent. */
+  /** How its keys and articulations come round, and after what; a new pair drawn for each block when absent. */
   readonly rotation?: Rotation;
-  /** Key and articulation are drawn together, each pair once before one comes twice. */
-  readonly drawn?: boolean;
 }

@@ -6,7 +6,7 @@ import { breakItem, described } from '../today/plan-items.ts';
 
 import type { Routine } from '../routine/routine.ts';
 import { type RunItem, isRestItem, sameBlock, withRecords } from './run-items.ts';
-import { type Run, secondsLeft } from './running-routine.ts';
+import { type Run, secondsLeft } from './run.ts';
 
 /** An item as planned; null when the routine file no longer has its block. */
 function itemFrom(routine: Routine, planned: PlannedItem): RunItem | null {
@@ -91,6 +91,7 @@ export function restoreRun(routine: Routine, day: string, records: readonly DayE
     clock: now,
     unsaid: 0,
     breaths: 0,
+    breathAt: item.played,
     asked: null,
     remark: goOn(items, item),
   };

@@ -2,7 +2,9 @@
 import { minutesAndSeconds, minutesInWords } from '../../common/time-words.ts';
 import type { Routine } from '../routine/routine.ts';
 import { type RunItem, isRestItem } from './run-items.ts';
-import { type Phase, type Run, current, nextItem, secondsLeft } from './running-routine.ts';
+import { nextItem } from './block-end.ts';
+import { breathWords } from './breaths.ts';
+import { type Phase, type Run, current, secondsLeft } from './run.ts';
 
 export interface RunView {
   readonly phase: Phase;
@@ -38,10 +40,7 @@ export interface RunView {
 
 function countOf(run: Run, item: RunItem): string {
   const turn = item.turn === null ? [] : [`turn ${item.turn.n} of ${item.turn.of}`];
-  const seconds = Math.floor(item.played - (run.breathAt ?? 0));
-  const breaths =
-    item.breaths === null ? [] : [`${run.breaths} of ${item.breaths} breaths`, `${seconds} s on this one`];
-  return [...turn, ...breaths].join(', ');
+  return [...turn, ...breathWords(run, item)].join(', ');
 }
 
 const REMARKS: Readonly<Record<Phase, string>> = {
@@ -49,6 +48,7 @@ const REMARKS: Readonly<Record<Phase, string>> = {
   playing: '',
   paused: 'The clock waits.',
   over: 'Time is up: go on when you like, or stay.',
+  'playing on': 'The time is up; what you play counts.',
   left: '',
   finished: 'That was all.',
 };

@@ -12,7 +12,7 @@ import { knownOn } from '../today/played-before.ts';
 
 import { type Routine, exerciseOf } from '../routine/routine.ts';
 import { type RunItem, isRestItem } from './run-items.ts';
-import type { Run } from './running-routine.ts';
+import type { Run } from './run.ts';
 import { isCandidate, weighed } from '../today/block-priority.ts';
 
 export interface Summary {

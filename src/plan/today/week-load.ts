@@ -7,8 +7,10 @@ import { dayPlus, daysBetween } from '../../common/days.ts';
 import type { Minutes } from '../routine/routine.ts';
 
 export interface WeekLoad {
-  /** Minutes of the last seven days, today included. */
+  /** Minutes played in the last seven days, today included. */
   readonly minutes: Minutes;
+  /** Minutes that today's plan still holds; they are not played yet and count in no sum. */
+  readonly toCome: Minutes;
   /** Mean of the four weeks before; null when nothing was played in them. */
   readonly usual: Minutes | null;
   /** One line for the screen. */
@@ -64,34 +66,52 @@ function meanOfDays(minutes: ReadonlyMap<string, Minutes>, from: string, to: str
 
 const round = (minutes: Minutes): number => Math.round(minutes);
 
-function warningOf(week: Minutes, usual: Minutes | null, today: Minutes, layOff: LayOff | null): string | null {
-  if (layOff !== null && layOff.before > 0 && today > AFTER_LAY_OFF * layOff.before) {
-    return (
-      `${layOff.days} days without playing, and ${wholeMinutes(round(today))} today after a usual ` +
-      `${round(layOff.before)}: come back gradually, never straight into heavy playing. ${CAUTION}`
-    );
-  }
-  if (usual !== null && week > JUMP * usual && layOff === null) {
-    return (
-      `${wholeMinutes(round(week))} this week are a jump from your usual ${round(usual)}: increase ` +
-      `gradually. ${CAUTION}`
-    );
-  }
-  return null;
+/** The minutes of a stretch: what was played of it, and what today's plan would add. */
+interface Stretch {
+  readonly played: Minutes;
+  readonly toCome: Minutes;
 }
 
-/** The load with what is planned for today on top of what was played of it. */
-export function weekLoad(day: string, records: readonly DayEntry[], planned: Minutes): WeekLoad {
-  const played = minutesByDay(records);
-  const minutes = new Map(played).set(day, (played.get(day) ?? 0) + planned);
-  const week = sumBetween(minutes, dayPlus(day, -6), day);
+/** What is too much, in words: what was played, or that with the plan; null if neither is. */
+function tooMuch({ played, toCome }: Stretch, limit: Minutes, when: string): string | null {
+  if (played > limit) return `${wholeMinutes(round(played))} ${when}`;
+  return played + toCome > limit ? `${wholeMinutes(round(played + toCome))} ${when} with what is planned` : null;
+}
+
+function afterLayOff(today: Stretch, { days, before }: LayOff): string | null {
+  const said = tooMuch(today, AFTER_LAY_OFF * before, 'today');
+  if (said === null) return null;
+  return (
+    `${days} days without playing, and ${said} after a usual ${round(before)}: come back gradually, ` +
+    `never straight into heavy playing. ${CAUTION}`
+  );
+}
+
+function jump(week: Stretch, usual: Minutes): string | null {
+  const said = tooMuch(week, JUMP * usual, 'this week');
+  return said && `${said} are a jump from your usual ${round(usual)}: increase gradually. ${CAUTION}`;
+}
+
+/** '155 minutes played in seven days, usually 150; 180 with today's plan' */
+function lineOf({ played, toCome }: Stretch, usual: Minutes | null): string {
+  const compared = usual === null ? '' : `, usually ${round(usual)}`;
+  const planned = toCome === 0 ? '' : `; ${round(played + toCome)} with today's plan`;
+  return `${wholeMinutes(round(played))} played in seven days${compared}${planned}`;
+}
+
+/** The load of what was played; `toCome` are the minutes of work that today's plan still holds. */
+export function weekLoad(day: string, records: readonly DayEntry[], toCome: Minutes): WeekLoad {
+  const minutes = minutesByDay(records);
+  const week: Stretch = { played: sumBetween(minutes, dayPlus(day, -6), day), toCome };
   const before = sumBetween(minutes, dayPlus(day, -34), dayPlus(day, -7));
   const usual = before === 0 ? null : before / 4;
-  const compared = usual === null ? '' : `, usually ${round(usual)}`;
+  const layOff = layOffBefore(day, minutes);
+  const today: Stretch = { played: minutes.get(day) ?? 0, toCome };
   return {
-    minutes: week,
+    minutes: week.played,
+    toCome,
     usual,
-    line: `${wholeMinutes(round(week))} in seven days${compared}`,
-    warning: warningOf(week, usual, minutes.get(day) ?? 0, layOffBefore(day, minutes)),
+    line: lineOf(week, usual),
+    warning: layOff ? afterLayOff(today, layOff) : usual === null ? null : jump(week, usual),
   };
 }

@@ -9,7 +9,7 @@ import type { Drill } from '../../music/tongue/drill.ts';
 import type { Drone, SoundReport, Span } from '../../music/sound/sound-commands.ts';
 import { type Cueing, NO_CUE } from '../../plan/ease/cues.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
-import type { Turn } from '../../plan/rotation/key-rotation.ts';
+import type { Fingering } from '../../plan/rotation/turn.ts';
 
 /**
  * ready: nothing has sounded yet. stopped: the player paused.
@@ -52,7 +52,7 @@ export interface Practice {
   readonly line: Line;
   /** The key it is written in: the line's own, unless all keys share one ladder. */
   readonly key: KeyName;
-  readonly fingering: Turn['fingering'];
+  readonly fingering: Fingering;
   /** Where the ladder stood when the line was put on the stand. */
   readonly opened: Climb;
   /** This sitting's marks and tempos by hand, oldest first; what was taken back is gone. */
@@ -103,7 +103,7 @@ export interface Opening {
   readonly exercise: Exercise;
   readonly line: Line;
   readonly key: KeyName;
-  readonly fingering: Turn['fingering'];
+  readonly fingering: Fingering;
   /** Where its ladder stands. */
   readonly climb: Climb;
   readonly drone: Drone;

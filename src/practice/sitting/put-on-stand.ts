@@ -3,9 +3,10 @@ import type { Bpm } from '../../common/units.ts';
 import { startAt } from '../../ladder/rule/climb.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { ladderLine } from '../../plan/rotation/ladder-line.ts';
+import { nameByHand } from '../../plan/rotation/next-turn.ts';
 import { type Practice, openPractice } from '../line/line-on-stand.ts';
 import type { LineAsked, Stand, Work } from '../stand.ts';
-import { drawnByHand, keepDrawn } from './keys-that-came.ts';
+import { keepTurn } from './keys-that-came.ts';
 import { type WithKnowledge, climbToday, withKnowledge } from './line-speed.ts';
 
 /** A line opened where it stands today, or at a tempo of the player's. */
@@ -27,7 +28,7 @@ export function putOnStand(
   exercise: Exercise,
   asked: LineAsked,
   tempo: Bpm | null,
-  toKeep: Work['toKeep'] = keepDrawn(exercise, drawnByHand(exercise, asked.key, asked.line.articulation)),
+  toKeep: Work['toKeep'] = keepTurn(exercise, nameByHand(exercise, asked.key, asked.line.articulation)),
 ): Stand {
   const known = withKnowledge(stand.known);
   const practice = openedLine(known, exercise, asked, tempo);

@@ -16,12 +16,13 @@ import {
   current,
   runOn,
 } from '../../plan/run/running-routine.ts';
+import { type DueTurn, type Narrowing, nextTurn, turnAgain } from '../../plan/rotation/next-turn.ts';
 import { hush } from '../line/line-keys.ts';
 import { knownToday, routineToday } from '../screens/today-keys.ts';
 import { type Stand, type StandStep, type Tone, type View, withRun, withWork, workOf } from '../stand.ts';
 import { type Effect, SILENCE, andThen, keep, say, sound, step } from '../step.ts';
-import { keepDrawn } from './keys-that-came.ts';
-import { type Due, type Narrowed, dueAgain, dueNext } from './next-key.ts';
+import { keepTurn } from './keys-that-came.ts';
+import { turnAsked } from './next-key.ts';
 import { putOnStand } from './put-on-stand.ts';
 
 const isLadderWork = ({ work }: Exercise): boolean => work === undefined || work === 'ladder';
@@ -44,7 +45,7 @@ export function exerciseNow(stand: Stand): Exercise | null {
 const SHORT: Seconds = 240;
 
 /** What the block narrows its exercise to; everything outside a sitting. */
-export function narrowedNow(stand: Stand): Narrowed {
+export function narrowedNow(stand: Stand): Narrowing {
   const item = itemNow(stand);
   return {
     keys: item?.keys ?? null,
@@ -57,9 +58,9 @@ export function narrowedNow(stand: Stand): Narrowed {
 const hasKey = (exercise: Exercise): boolean =>
   isLadderWork(exercise) || exercise.pattern !== null || exercise.drone !== undefined;
 
-function toneOf({ known }: Stand, exercise: Exercise, { line, drawn }: Due): Tone {
+function toneOf({ known }: Stand, exercise: Exercise, { line, name }: DueTurn): Tone {
   const { drone, drill } = known.prepare(exercise, line);
-  return { line, drone, drill, on: exercise.drone !== undefined, toKeep: keepDrawn(exercise, drawn) };
+  return { line, drone, drill, on: exercise.drone !== undefined, toKeep: keepTurn(exercise, name) };
 }
 
 const onBlock = (stand: Stand, tone: Tone | null): Stand => ({ ...stand, view: { screen: 'block', tone } });
@@ -70,10 +71,10 @@ function open(stand: Stand, item: RunItem): Stand {
   if (!exercise || !hasKey(exercise)) return onBlock(stand, null);
   // A block that is gone on with was drawn when it began.
   const isGoneOn = item.played > 0 || item.begun === true;
-  const due = (isGoneOn ? dueAgain : dueNext)(stand.known, exercise, narrowedNow(stand));
+  const due = (isGoneOn ? turnAgain : nextTurn)(turnAsked(stand.known, exercise, narrowedNow(stand)));
   if (!due) return onBlock(stand, null);
   return isLadderWork(exercise)
-    ? putOnStand(stand, exercise, due, null, keepDrawn(exercise, due.drawn))
+    ? putOnStand(stand, exercise, due, null, keepTurn(exercise, due.name))
     : onBlock(stand, toneOf(stand, exercise, due));
 }
 

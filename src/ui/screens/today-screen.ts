@@ -91,7 +91,7 @@ function head(stand: Stand, load: WeekLoad, columns: number): PaintedLine {
   const title = routineToday(stand)?.title ?? '';
   const short = line(seg(' Today', 'strong'), seg(`  ${dayName(stand.known.today)}  `, 'dim'), seg(title));
   const hasPlayed = load.usual !== null || stand.known.records.some(({ kind }) => kind === 'block');
-  const whole = hasPlayed ? [...short, seg(`  with today ${load.line} `, 'dim')] : short;
+  const whole = hasPlayed ? [...short, seg(`  ${load.line} `, 'dim')] : short;
   const left = widthOf(whole) + right.length <= columns ? whole : short;
   return [...fit(left, columns - right.length), seg(right, 'now')];
 }

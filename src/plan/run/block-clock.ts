@@ -1,0 +1,39 @@
+/** The block's clock: what counts as played. */
+import type { Seconds } from '../../common/units.ts';
+import { minutesAndSeconds } from '../../common/time-words.ts';
+import { endOf, endOfTime } from './block-end.ts';
+import type { RunItem } from './run-items.ts';
+import { told, still, withItem } from './run-steps.ts';
+import { type Run, type RunStep, current, isClockRunning, secondsLeft } from './run.ts';
+
+/** No tick for so long means that the computer slept. */
+export const GAP: Seconds = 10;
+/** The journal hears of a block that goes on this often. */
+export const SAY_EVERY: Seconds = 60;
+
+const slept = (run: Run, item: RunItem): RunStep => ({
+  run: {
+    ...run,
+    phase: run.phase === 'playing on' ? 'over' : 'paused',
+    remark:
+      'The computer slept or was stopped; that time does not count. ' + `${minutesAndSeconds(secondsLeft(item))} left.`,
+  },
+  effects: [{ do: 'still' }],
+});
+
+/** Adds the time since the last event to what was played, if the clock runs. */
+export function passTime(run: Run, now: Seconds): RunStep {
+  const passed = Math.max(0, now - run.clock);
+  const item = current(run);
+  const timed: Run = { ...run, clock: now };
+  if (item === null || !isClockRunning(run)) return still(timed);
+  if (passed > (run.gap ?? GAP)) return slept(timed, item);
+  const played = withItem({ ...timed, unsaid: run.unsaid + passed }, { played: item.played + passed });
+  if (run.phase === 'playing' && item.played + passed >= item.length) return endOfTime(played);
+  return played.unsaid < SAY_EVERY ? still(played) : saidSoFar(played);
+}
+
+function saidSoFar(run: Run): RunStep {
+  const item = run.items[run.at] as RunItem;
+  return { run: { ...run, unsaid: 0 }, effects: told(run, item, run.phase === 'playing' ? 'going' : endOf(run, item)) };
+}
