@@ -1,13 +1,8 @@
 /** Rotations made by hand, and what is due in them. */
+import { NOT_NARROWED, type Narrowing } from '../../src/plan/rotation/block-narrowing.ts';
 import type { LineHistory } from '../../src/ladder/speed/line-history.ts';
 import { PLAIN_ROTATION, type Rotation } from '../../src/plan/rotation/key-rotation.ts';
-import {
-  type DueTurn,
-  NOT_NARROWED,
-  type Narrowing,
-  type TurnAsked,
-  nextTurn,
-} from '../../src/plan/rotation/next-turn.ts';
+import { type DueTurn, type TurnAsked, nextTurn } from '../../src/plan/rotation/next-turn.ts';
 import { turnName } from '../../src/plan/rotation/turn.ts';
 import { ON_LADDER } from '../diary/kept.ts';
 

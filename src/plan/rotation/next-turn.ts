@@ -6,6 +6,7 @@ import type { ArticulationName, KeyName, Line } from '../../ladder/line.ts';
 import { seeded } from '../../common/chance.ts';
 import { type LineHistory, countsOf, repetitions } from '../../ladder/speed/line-history.ts';
 import type { Exercise } from '../routine/exercise.ts';
+import type { Narrowing } from './block-narrowing.ts';
 import { type Rotation, ladderKey, rotationOf } from './key-rotation.ts';
 import { roundSoFar, turnsOfRound } from './round.ts';
 import { type Turn, turnName } from './turn.ts';
@@ -14,16 +15,6 @@ import { weakIn } from './weak-keys.ts';
 
 /** What of an exercise settles how it comes round. */
 export type Rotating = Pick<Exercise, 'id' | 'keys' | 'articulations' | 'rotation'>;
-
-/** What a block narrows its exercise to; null for all that the exercise has. */
-export interface Narrowing {
-  readonly keys: readonly KeyName[] | null;
-  readonly articulations: readonly ArticulationName[] | null;
-  /** Time is short: each key once, nothing repeated. */
-  readonly once: boolean;
-}
-
-export const NOT_NARROWED: Narrowing = { keys: null, articulations: null, once: false };
 
 export interface TurnAsked {
   readonly exercise: Rotating;

@@ -4,7 +4,8 @@ import { step } from '../step.ts';
 import { hear } from './beat-heard.ts';
 import { doAction } from './line-keys.ts';
 import type { Practice, PracticeEvent } from './line-on-stand.ts';
-import { onMarked, onTakenBack } from './mark-kept.ts';
+import { onMarked } from './mark-kept.ts';
+import { onTakenBack } from './mark-taken-back.ts';
 
 /**
  * `decide(state, { type: 'do', action: 'clean' })` gives the next state and the effects to carry out, none of which

@@ -5,7 +5,7 @@ import type { Bpm } from '../../common/units.ts';
 import { countedOnBeat } from '../../music/tongue/vibrato.ts';
 import { type Step, keep, say, sound, step } from '../step.ts';
 import type { Practice } from './line-on-stand.ts';
-import { climbNow, ruleOf, rungsNow } from './line-state.ts';
+import { climbNow, isRunning, ruleOf, rungsNow } from './line-state.ts';
 import { type Chain, breathThenWait, cycle, wait } from './repetition-cycle.ts';
 
 /** Nothing changes but what is said. */
@@ -52,4 +52,12 @@ export function untilMarked(state: Practice): Step<Practice> {
   if (exercise.noMark === 'repeat') return goOn(state, cycle(state, due.bpm), false);
   if (state.phase === 'playing') return goOn(state, breathThenWait(state, due.bpm), true);
   return goOn(state, wait(state, due.bpm), state.phase === 'waiting');
+}
+
+/** Another tempo starts at the next bar line, with its count-in; what was not marked by then is dropped. */
+export function atOnce(state: Practice, before: Bpm): Step<Practice> {
+  const { bpm } = climbNow(state);
+  if (bpm === before) return step(state);
+  const dropped: Practice = { ...state, due: null };
+  return isRunning(state) ? goOn(dropped, cycle(dropped, bpm), true) : step(dropped);
 }

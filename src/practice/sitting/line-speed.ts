@@ -1,9 +1,6 @@
 /** What the marks say about the lines on the stand: worked out from what is known, remembered where it costs. */
 import { dayNumber } from '../../common/days.ts';
 import { type KeyName, type Line, lineName } from '../../ladder/line.ts';
-import { type Climb, startAt } from '../../ladder/rule/climb.ts';
-import { rungsOf } from '../../ladder/rule/rungs.ts';
-import { climbOf } from '../../ladder/speed/line-history.ts';
 import {
   type LineQuestion,
   type Knowledge,
@@ -12,7 +9,6 @@ import {
   estimateOf,
   learnAllLines,
   learnLineAgain,
-  startOf,
   wallAhead,
 } from '../../ladder/speed/speed-knowledge.ts';
 import type { Wall } from '../../ladder/wall/wall.ts';
@@ -41,7 +37,8 @@ export function withLine(known: KnownSoFar, { name, history }: LineKnown): Known
   return { ...known, lines, knowledge };
 }
 
-const askedOf = ({ today }: KnownSoFar, exercise: Exercise, line: Line): LineQuestion => ({
+/** What a question about a line's speed needs to say. */
+export const askedOf = ({ today }: KnownSoFar, exercise: Exercise, line: Line): LineQuestion => ({
   line,
   notesPerBeat: countedOnBeat(line.articulation, exercise.notesPerBeat),
   rule: lineRule(exercise, line.articulation),
@@ -70,23 +67,6 @@ export const estimateFor: (known: KnownSoFar, practice: Practice) => LineEstimat
 export const wallFor: (known: KnownSoFar, practice: Practice) => Wall | null = forEachLine((known, practice) =>
   wallAhead(known.knowledge, askedOf(known, practice.exercise, practice.line), rungsNow(practice)),
 );
-
-export interface OpeningClimb {
-  readonly climb: Climb;
-  /** One line for the player; null where the line simply goes on. */
-  readonly reason: string | null;
-}
-
-/** A line played today goes on where it was left; on another day it starts where the marks say. */
-export function climbToday(known: WithKnowledge, exercise: Exercise, line: Line): OpeningClimb {
-  const history = known.lines[lineName(line)];
-  if (history && history.lastDay === known.today) return { climb: climbOf(history), reason: null };
-  // A tempo chosen by hand for a line without marks is the player's word.
-  if (history && history.tallies.length === 0) return { climb: climbOf(history), reason: null };
-  const rungs = rungsOf(lineRule(exercise, line.articulation));
-  const { bpm, reason } = startOf(known.knowledge, askedOf(known, exercise, line), rungs);
-  return { climb: startAt(bpm, history?.best?.bpm ?? null), reason };
-}
 
 const inNotes = ({ bpm, low, high }: LineEstimate, { notesPerBeat }: Exercise): SpeedKnown => ({
   speed: notesPerSecond(bpm, notesPerBeat),

@@ -1,6 +1,7 @@
 /** Which key and articulation comes next, and the change to it without a gap in the sound. */
+import { type Narrowing } from '../../plan/rotation/block-narrowing.ts';
 import type { MarkEntry } from '../../diary/entry.ts';
-import { type DueTurn, type Narrowing, type TurnAsked, isTurnOver, nextTurn } from '../../plan/rotation/next-turn.ts';
+import { type DueTurn, type TurnAsked, isTurnOver, nextTurn } from '../../plan/rotation/next-turn.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import type { Practice } from '../line/line-on-stand.ts';
 import { droneEffect } from '../line/line-keys.ts';

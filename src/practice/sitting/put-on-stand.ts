@@ -7,7 +7,8 @@ import { nameByHand } from '../../plan/rotation/next-turn.ts';
 import { type Practice, openPractice } from '../line/line-on-stand.ts';
 import type { LineAsked, Stand, Work } from '../stand.ts';
 import { keepTurn } from './keys-that-came.ts';
-import { type WithKnowledge, climbToday, withKnowledge } from './line-speed.ts';
+import { type WithKnowledge, withKnowledge } from './line-speed.ts';
+import { climbToday } from './opening-tempo.ts';
 
 /** A line opened where it stands today, or at a tempo of the player's. */
 export function openedLine(known: WithKnowledge, exercise: Exercise, asked: LineAsked, tempo: Bpm | null): Practice {

@@ -16,7 +16,8 @@ import {
   current,
   runOn,
 } from '../../plan/run/running-routine.ts';
-import { type DueTurn, type Narrowing, nextTurn, turnAgain } from '../../plan/rotation/next-turn.ts';
+import { type DueTurn, nextTurn, turnAgain } from '../../plan/rotation/next-turn.ts';
+import { type Narrowing, narrowedBy } from '../../plan/rotation/block-narrowing.ts';
 import { hush } from '../line/line-keys.ts';
 import { knownToday, routineToday } from '../screens/today-keys.ts';
 import { type Stand, type StandStep, type Tone, type View, withRun, withWork, workOf } from '../stand.ts';
@@ -41,18 +42,8 @@ export function exerciseNow(stand: Stand): Exercise | null {
   return routine && item?.exercise ? exerciseOf(routine, item.exercise) : null;
 }
 
-/** A block shorter than this goes through its keys once: common practice, no source. */
-const SHORT: Seconds = 240;
-
 /** What the block narrows its exercise to; everything outside a sitting. */
-export function narrowedNow(stand: Stand): Narrowing {
-  const item = itemNow(stand);
-  return {
-    keys: item?.keys ?? null,
-    articulations: item?.articulations ?? null,
-    once: item !== null && item.length < SHORT,
-  };
-}
+export const narrowedNow = (stand: Stand): Narrowing => narrowedBy(itemNow(stand));
 
 /** Work on the body has no key. */
 const hasKey = (exercise: Exercise): boolean =>

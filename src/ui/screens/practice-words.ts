@@ -1,49 +1,14 @@
 /** What the practice screen shows, worked out from the state. */
 import { bpmText } from '../../music/time/tempo-text.ts';
-import { type LineHistory, type MarkCounts, NO_MARKS } from '../../ladder/speed/line-history.ts';
-import type { Mark } from '../../ladder/rule/ladder-rule.ts';
+import type { LineHistory } from '../../ladder/speed/line-history.ts';
 import { rungFrom } from '../../ladder/rule/rungs.ts';
 import { format } from '../../music/time/ratio.ts';
 import { notesPerSecond } from '../../music/time/meter.ts';
 import { pulsesIn } from '../../music/tongue/vibrato.ts';
-import type { Bpm } from '../../common/units.ts';
 import type { Phase, Practice } from '../../practice/line/line-on-stand.ts';
 import { climbNow, ruleOf, rungsNow, spanHeard, tempoNow } from '../../practice/line/line-state.ts';
+import { marksToday } from './marks-by-tempo.ts';
 import type { LadderView } from '../components/ladder-figure.ts';
-
-const MARKS: readonly Mark[] = ['clean', 'tense', 'missed'];
-
-/** This sitting's marks at a tempo, oldest first. */
-const sittingMarks = ({ kept }: Practice, bpm: Bpm): readonly Mark[] =>
-  kept.flatMap((entry) => (entry.kind === 'mark' && entry.bpm === bpm ? [entry.mark] : []));
-
-/** The tempos that this sitting's marks were made at. */
-const tempos = ({ kept }: Practice): readonly Bpm[] =>
-  kept.flatMap((entry) => (entry.kind === 'mark' ? [entry.bpm] : []));
-
-/** So many of each mark, less those that are known in their order. */
-const others = (counts: MarkCounts, known: readonly Mark[]): readonly Mark[] =>
-  MARKS.flatMap((mark) =>
-    Array.from({ length: Math.max(0, counts[mark] - known.filter((one) => one === mark).length) }, () => mark),
-  );
-
-/** Today's marks by tempo: those of earlier sittings first, whose order is not known, then this one's. */
-export function marksToday(
-  practice: Practice,
-  history: LineHistory | null,
-  today: string,
-): ReadonlyMap<Bpm, readonly Mark[]> {
-  const tallies = new Map(
-    (history?.tallies ?? []).filter(({ day }) => day === today).map((tally) => [tally.bpm, tally]),
-  );
-  const all = new Set([...tallies.keys(), ...tempos(practice)]);
-  return new Map(
-    [...all].map((bpm) => {
-      const sitting = sittingMarks(practice, bpm);
-      return [bpm, [...others(tallies.get(bpm) ?? NO_MARKS, sitting), ...sitting]] as const;
-    }),
-  );
-}
 
 export function ladderView(practice: Practice, history: LineHistory | null, today: string): LadderView {
   const { bpm, best, cleanRun } = climbNow(practice);

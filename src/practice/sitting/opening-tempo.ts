@@ -1,0 +1,26 @@
+/** At which tempo a line opens: where it was left today, where the player moved it, or where the marks say. */
+import { type Line, lineName } from '../../ladder/line.ts';
+import { type Climb, startAt } from '../../ladder/rule/climb.ts';
+import { rungsOf } from '../../ladder/rule/rungs.ts';
+import { climbOf } from '../../ladder/speed/line-history.ts';
+import { startOf } from '../../ladder/speed/speed-knowledge.ts';
+import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
+import type { Exercise } from '../../plan/routine/exercise.ts';
+import { type WithKnowledge, askedOf } from './line-speed.ts';
+
+export interface OpeningClimb {
+  readonly climb: Climb;
+  /** One line for the player; null where the line simply goes on. */
+  readonly reason: string | null;
+}
+
+/** A line played today goes on where it was left; on another day it starts where the marks say. */
+export function climbToday(known: WithKnowledge, exercise: Exercise, line: Line): OpeningClimb {
+  const history = known.lines[lineName(line)];
+  if (history && history.lastDay === known.today) return { climb: climbOf(history), reason: null };
+  // A tempo chosen by hand for a line without marks is the player's word.
+  if (history && history.tallies.length === 0) return { climb: climbOf(history), reason: null };
+  const rungs = rungsOf(lineRule(exercise, line.articulation));
+  const { bpm, reason } = startOf(known.knowledge, askedOf(known, exercise, line), rungs);
+  return { climb: startAt(bpm, history?.best?.bpm ?? null), reason };
+}
