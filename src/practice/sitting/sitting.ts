@@ -1,6 +1,5 @@
 /** A routine that is being played: the run's clock and what lies on the stand, kept together. */
 import { type TensionLevel } from '../../diary/entry.ts';
-import type { Seconds } from '../../common/units.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { type Routine, exerciseOf } from '../../plan/routine/routine.ts';
 import { restoreRun } from '../../plan/run/interrupted-sitting.ts';
