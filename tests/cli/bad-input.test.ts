@@ -116,6 +116,60 @@ describe('an unreadable data folder', () => {
   );
 });
 
+describe('a nonsense number', () => {
+  it.each([
+    ['--clock-rate fast', "--clock-rate is 'fast'; it must be a number from 1 to 1000."],
+    ['--clock-rate 0.5', "--clock-rate is '0.5'; it must be a number from 1 to 1000."],
+    ['render quick-turn --out DATA/a.wav --bars 1.5', "--bars is '1.5'; it must be a whole number from 1 to 10000."],
+    ['render quick-turn --out DATA/a.wav --times 0', "--times is '0'; it must be a whole number from 1 to 10000."],
+    [
+      'render quick-turn --out DATA/a.wav --rate fast',
+      "--rate is 'fast'; it must be a whole number from 8000 to 192000.",
+    ],
+    ['review --weeks some', "--weeks is 'some'; it must be a whole number from 1 to 520."],
+    ['routine fit mine --minutes some', "--minutes is 'some'; it must be a number like 25."],
+    ['routine fit mine --minutes 0', '--minutes: 0 minutes cannot be planned; write a number from 1 to 600.'],
+    ['routine fit mine --minutes 9 --seed -1', "--seed is '-1'; it must be a whole number from 0 to 999999999."],
+    [
+      'drill quick-turn --tempo fast',
+      "--tempo 'fast' is no tempo; give a number from 10 to 400 beats per minute, like 96.",
+    ],
+  ])('%s', async (words, sentence) => {
+    const said = await standside(...typed(words));
+    expectSentence(said, /^standside: --/, 1);
+    expect(said.err).toBe(`standside: ${sentence}\n`);
+  });
+
+  it.each([
+    ['ladder --days x --simulate 2', "--days is 'x'; it must be a whole number from 1 to 1000."],
+    ['ladder --slope x', "--slope is 'x'; it must be a number from 1 to 100."],
+  ])('%s', async (words, sentence) => {
+    const said = await standside(...typed(words));
+    expectSentence(said, /^standside: --/, 2);
+    expect(said.err).toBe(`standside: ${sentence}\n`);
+  });
+
+  it.each(['write quick-turn --out DATA/page.abc --tempo 5', 'render quick-turn --out DATA/a.mid --tempo 401'])(
+    '%s',
+    async (words) => {
+      expectSentence(await standside(...typed(words)), /^standside: --tempo '\d+' is no tempo; give a number/, 1);
+    },
+  );
+
+  it('for a tempo to practise at is said before anything is drawn', async () => {
+    const said = await standsideInTerminal(...typed('practice quick-turn --tempo fast'));
+    expectSentence(said, /^standside: --tempo 'fast' is no tempo/, 1);
+    expect(existsSync(join(data(), 'standside.lock'))).toBe(false);
+  });
+
+  it('is shown harmless, and an empty one is none', async () => {
+    expect((await standside('review', '--data', data(), '--weeks', '\u001b[2J')).err).toBe(
+      "standside: --weeks is '\\u001b[2J'; it must be a whole number from 1 to 520.\n",
+    );
+    expect((await standside('review', '--data', data(), '--weeks', '')).err).toContain("--weeks is ''; it must be");
+  });
+});
+
 describe('what is no terminal', () => {
   it.each(['', 'practice quick-turn', 'tap'])('stops %j', async (words) => {
     expectSentence(await standside(...typed(words)), /^standside: (This screen|The tap test) .*needs a terminal/, 2);

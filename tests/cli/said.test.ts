@@ -104,6 +104,12 @@ describe('what is said', () => {
     await expect(await transcript(lines)).toMatchFileSnapshot(join(import.meta.dirname, 'said', `${name}.txt`));
   });
 
+  it('as the length of a file has at most 59 seconds', async () => {
+    // Six beats each time at 181: thirty of them last 59.67 s, by arithmetic.
+    const { out } = await standside(...asTyped(`render quick-turn --out DATA/a.mid --times 30 --tempo 181 ${MINE}`));
+    expect(out).toContain('90 bars at 181, 1 min 0 s');
+  });
+
   it('as the version is that of the package', async () => {
     const root = new URL('../..', import.meta.url);
     const { version } = JSON.parse(readFileSync(new URL('package.json', root), 'utf8')) as { version: string };

@@ -1,6 +1,6 @@
 import { type Findings, examine } from '../../audio/sound-check.ts';
 import { harmless } from '../../common/harmless-text.ts';
-import { readSettings } from '../../runtime/files/settings.ts';
+import { playersSettings } from '../files/players-settings.ts';
 import { type DataOption, dataFolderOf } from '../options/data-option.ts';
 import { printJson, printLines } from '../output/print.ts';
 
@@ -32,7 +32,7 @@ const rows = (found: Findings): readonly Row[] => [
 
 /** Exit code 1 where nothing sounds. */
 export async function doctor(options: DoctorOptions): Promise<void> {
-  const { settings } = await readSettings(dataFolderOf(options).path);
+  const settings = await playersSettings(dataFolderOf(options));
   const device = options.device ?? settings.device;
   const found = await examine({ device, latency: settings.latency, play: options.play });
   if (options.json) printJson(found);

@@ -52,12 +52,16 @@ async function askOf(name: string, options: RenderOptions): Promise<RenderAsk> {
   };
 }
 
+function lengthText(length: Seconds): string {
+  const seconds = Math.round(length);
+  return `${Math.floor(seconds / 60)} min ${seconds % 60} s`;
+}
+
 function print({ spans }: Rendering, seconds: Seconds, { out, json }: RenderOptions): void {
   const bpm = spans[0]?.tempo.bpm ?? 0;
   const bars = spans.reduce((sum, span) => sum + (span.bars ?? 0), 0);
   if (json) return printJson({ file: out, bpm, bars, seconds: Number(seconds.toFixed(3)) });
-  const length = `${Math.floor(seconds / 60)} min ${Math.round(seconds % 60)} s`;
-  process.stdout.write(`${harmless(out, 200)}: ${bars} bars at ${bpmText(bpm)}, ${length}\n`);
+  process.stdout.write(`${harmless(out, 200)}: ${bars} bars at ${bpmText(bpm)}, ${lengthText(seconds)}\n`);
 }
 
 export async function render(name: string, options: RenderOptions): Promise<void> {

@@ -1,7 +1,7 @@
 import type { TapResult } from '../../audio/tap-offset.ts';
 import { Trouble } from '../../common/trouble.ts';
-import { readSettings } from '../../runtime/files/settings.ts';
 import { type TapTest, runTapTest, terminalKeys } from '../../runtime/tap-test.ts';
+import { playersSettings } from '../files/players-settings.ts';
 import { type DataOption, dataFolderOf } from '../options/data-option.ts';
 import { printJson, printLines } from '../output/print.ts';
 
@@ -33,10 +33,10 @@ const linesOf = ({ offset, spread, used }: TapResult, folder: string): readonly 
 export async function tap(options: TapOptions): Promise<void> {
   if (!process.stdin.isTTY)
     throw new Trouble('The tap test listens for keys and needs a terminal; here the input is not one.', 2);
-  const folder = dataFolderOf(options).path;
-  const { settings } = await readSettings(folder);
+  const folder = dataFolderOf(options);
+  const settings = await playersSettings(folder);
   process.stderr.write(INVITATION);
   const result = resultOf(await runTapTest(settings, terminalKeys(process.stdin)));
   if (options.json) printJson({ 'tap offset': result.offset, spread: result.spread, used: result.used });
-  else printLines(linesOf(result, folder));
+  else printLines(linesOf(result, folder.path));
 }

@@ -2,10 +2,10 @@
 import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import { type DrillWords, drillAsked } from '../../runtime/asked/drill-asked.ts';
 import { tempoAsked } from '../../runtime/asked/line-asked.ts';
-import { readSettings } from '../../runtime/files/settings.ts';
 import { type DataOption, dataFolderOf } from '../options/data-option.ts';
 import type { DrillReport } from '../output/drill-listing.ts';
 import { exerciseNamed } from './exercise-by-name.ts';
+import { playersSettings } from './players-settings.ts';
 
 export interface DrillOfExerciseOptions extends DrillWords, DataOption {
   readonly tempo?: string;
@@ -19,7 +19,7 @@ export interface DrillOfExercise extends DrillReport {
 export async function drillOfExercise(name: string, options: DrillOfExerciseOptions): Promise<DrillOfExercise> {
   const folder = dataFolderOf(options);
   const { exercise, routine } = await exerciseNamed(folder, name);
-  const { settings } = await readSettings(folder.path);
+  const settings = await playersSettings(folder);
   const drill = drillAsked(exercise, options, settings.instrument ?? routine.instrument, settings.syllables);
   const { start } = lineRule(exercise, drill.articulation.name);
   const bpm = options.tempo === undefined ? start : tempoAsked(options.tempo);

@@ -10,10 +10,11 @@ import { prepareFor } from '../../practice/line/line-notes.ts';
 import type { Opening } from '../../practice/line/line-on-stand.ts';
 import { lineAsked } from '../../runtime/asked/line-asked.ts';
 import type { DataFolder } from '../../runtime/files/data-folder.ts';
-import { type Settings, readSettings } from '../../runtime/files/settings.ts';
+import type { Settings } from '../../runtime/files/settings.ts';
 import { knownLines } from '../../runtime/keepers.ts';
 import { exerciseNamed } from './exercise-by-name.ts';
 import { journalSoFar } from './journal-so-far.ts';
+import { playersSettings } from './players-settings.ts';
 
 /** Words from the command line; what is left out is the exercise's first, and the tempo where the line was left. */
 export interface LineWords {
@@ -48,7 +49,7 @@ export async function lineWhereItWasLeft(
   words: LineWords,
 ): Promise<{ readonly opening: Opening; readonly settings: Settings }> {
   const { exercise, routine } = await exerciseNamed(folder, name);
-  const { settings } = await readSettings(folder.path);
+  const settings = await playersSettings(folder);
   const { key = null, articulation = null } = words;
   const asked = { exercise: exercise.id, key, articulation, tempo: words.tempo ?? null };
   const { line, tempo } = lineAsked(exercise, asked, usualLine(exercise));
