@@ -18,7 +18,10 @@ export interface ClimbBetween {
 export function climbBetween({ from, to }: LadderOptions, rule: LadderRule, curve: PlayerCurve): ClimbBetween | null {
   if (from === undefined && to === undefined) return null;
   const rungs = rungsOf(rule);
-  const rung = (text: string, option: string): number => rungs[nearestRung(rungs, tempoOf(text, option, rule))]!;
+  const rung = (text: string, option: string): number => {
+    const bpm = tempoOf(text, option, rule);
+    return rungs[nearestRung(rungs, bpm)] ?? bpm;
+  };
   const ends = { from: rung(from ?? `${rule.start}`, 'from'), to: rung(to ?? `${rule.target}`, 'to') };
   return { ...ends, repetitions: repetitionsBetween(rule, curve, ends.from, ends.to) };
 }
