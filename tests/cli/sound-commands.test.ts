@@ -18,13 +18,13 @@ const FOUND: Findings = {
   played: true,
 };
 
-describe('standside doctor', () => {
-  const doctor = (found: Findings, ...words: readonly string[]): Promise<Said> => {
-    const examine = vi.fn(async () => found);
-    vi.doMock('../../src/audio/sound-check.ts', () => ({ examine }));
-    return standside('doctor', '--data', data(), ...words);
-  };
+const doctor = (found: Findings, ...words: readonly string[]): Promise<Said> => {
+  const examine = vi.fn(async () => found);
+  vi.doMock('../../src/audio/sound-check.ts', () => ({ examine }));
+  return standside('doctor', '--data', data(), ...words);
+};
 
+describe('standside doctor', () => {
   it('names what sounds, a line each, harmless', async () => {
     expect(await doctor(FOUND)).toEqual({
       code: 0,
@@ -54,11 +54,11 @@ describe('standside doctor', () => {
   });
 });
 
+const tap = (test: TapTest | null, ...words: readonly string[]): Promise<Said> => {
+  vi.doMock('../../src/runtime/tap-test.ts', () => ({ runTapTest: async () => test, terminalKeys: () => null }));
+  return standsideInTerminal('tap', '--data', data(), ...words);
+};
 describe('standside tap', () => {
-  const tap = (test: TapTest | null, ...words: readonly string[]): Promise<Said> => {
-    vi.doMock('../../src/runtime/tap-test.ts', () => ({ runTapTest: async () => test, terminalKeys: () => null }));
-    return standsideInTerminal('tap', '--data', data(), ...words);
-  };
   const RESULT = { offset: -12, spread: 7, used: 18 };
 
   it('gives the line for the settings file', async () => {
