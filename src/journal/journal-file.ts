@@ -32,10 +32,14 @@ export interface Stamp {
   readonly changed: number;
 }
 
-/** Null when there is no journal yet. */
+/** Null when there is no journal yet, or none that can be looked at: reading it says what is wrong. */
 export function stampOf(path: string): Stamp | null {
-  const found = fs.statSync(path, { throwIfNoEntry: false });
-  return found ? { bytes: found.size, changed: found.mtimeMs } : null;
+  try {
+    const { size, mtimeMs } = fs.statSync(path);
+    return { bytes: size, changed: mtimeMs };
+  } catch {
+    return null;
+  }
 }
 
 const EMPTY: Contents = { entries: [], foreign: [], bad: [], torn: null };

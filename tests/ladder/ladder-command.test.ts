@@ -1,6 +1,6 @@
 import { Command } from 'commander';
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { addLadderCommand } from '../../src/cli/commands/ladder.ts';
+import { addLadderCommand } from '../../src/cli/usage/ladder.ts';
 
 async function ladder(words: string): Promise<string> {
   let out = '';

@@ -3,8 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Command } from 'commander';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { addExercisesCommand } from '../../src/cli/commands/exercises.ts';
-import { addRoutineCommand } from '../../src/cli/commands/routine.ts';
+import { addExercisesCommand } from '../../src/cli/usage/exercises.ts';
+import { addRoutineCommand } from '../../src/cli/usage/routine.ts';
 import type { Exercise } from '../../src/plan/routine/exercise.ts';
 import type { Plan } from '../../src/plan/today/plan-items.ts';
 import { Trouble } from '../../src/common/trouble.ts';
@@ -131,11 +131,11 @@ describe('standside routine', () => {
   it.each([
     [['--minutes', '0'], '0 minutes cannot be planned; write a number from 1 to 600.'],
     [['--minutes', '9999'], '9999 minutes cannot be planned; write a number from 1 to 600.'],
-    [['--minutes', 'some'], '--minutes is "some"; write a number like 25.'],
-    [['--minutes', '-5'], '--minutes is "-5"; write a number like 25.'],
+    [['--minutes', 'some'], "--minutes is 'some'; it must be a number like 25."],
+    [['--minutes', '-5'], '-5 minutes cannot be planned; write a number from 1 to 600.'],
     [['--minutes', '20', '--order', 'random'], '--order is "random"; write blocked or interleaved.'],
     [['--minutes', '20', '--parts', 'figners'], 'There is no part "figners"; did you mean \'fingers\'?'],
-    [['--minutes', '20', '--seed', 'x'], '--seed is "x"; write a whole number.'],
+    [['--minutes', '20', '--seed', 'x'], "--seed is 'x'; it must be a whole number from 0 to 999999999."],
   ])('fit %j says what would be right', async (words, said) => {
     expect(await troubleOf('routine', 'fit', 'cornet-daily', ...words)).toContain(said);
   });

@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { drillJson, drillText } from '../../src/cli/drill-text.ts';
+import { drillJson, drillText } from '../../src/cli/output/drill-listing.ts';
 import { DEFAULT_RULE } from '../../src/ladder/rule/ladder-rule.ts';
 import { COMMON_TIME } from '../../src/music/time/meter.ts';
 import { QUARTER } from '../../src/music/time/ratio.ts';

@@ -1,8 +1,13 @@
 import { bpmText } from '../../music/time/tempo-text.ts';
-import type { Command } from 'commander';
-import type { BestRow } from '../../review/bests.ts';
-import { printJson, savedFold } from '../saved-data.ts';
-import { table } from '../table.ts';
+import { type BestRow, bestsOf } from '../../review/bests.ts';
+import { journalSoFar } from '../files/journal-so-far.ts';
+import { type DataOption, dataFolderOf } from '../options/data-option.ts';
+import { printJson } from '../output/print.ts';
+import { textTable } from '../output/text-table.ts';
+
+export interface BestsOptions extends DataOption {
+  readonly json?: boolean;
+}
 
 const COLUMNS = [
   { head: 'exercise' },
@@ -28,16 +33,8 @@ const cells = ({ exercise, articulation, key, bpm, beat, notesPerSecond, day, ne
 
 const NONE = 'No line was marked yet. A best is a rung that was held: clean several times in a row.\n';
 
-/** `standside bests`: the highest tempo that each line has held. */
-export function addBestsCommand(program: Command): void {
-  program
-    .command('bests')
-    .description('print the best of every line: beats per minute, notes per second, and the day it was held')
-    .option('--json', 'print JSON')
-    .action(async ({ json }: { json?: boolean }, command: Command) => {
-      const { bestsOf } = await import('../../review/bests.ts');
-      const bests = bestsOf(await savedFold(command));
-      if (json) printJson(bests);
-      else process.stdout.write(bests.length === 0 ? NONE : table(COLUMNS, bests.map(cells)));
-    });
+export function bests(options: BestsOptions): void {
+  const rows = bestsOf(journalSoFar(dataFolderOf(options)));
+  if (options.json) printJson(rows);
+  else process.stdout.write(rows.length === 0 ? NONE : textTable(COLUMNS, rows.map(cells)));
 }

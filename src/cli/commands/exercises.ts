@@ -1,6 +1,14 @@
 import { bpmText } from '../../music/time/tempo-text.ts';
-import type { Command } from 'commander';
+import { troubleLine } from '../../plan/file/place-in-file.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
+import { routinesOf } from '../../runtime/files/routine-cache.ts';
+import { exercisesOf } from '../../runtime/files/routine-finder.ts';
+import { type DataOption, dataFolderOf } from '../options/data-option.ts';
+import { printJson, printLines } from '../output/print.ts';
+
+export interface ExercisesOptions extends DataOption {
+  readonly json?: boolean;
+}
 
 /** The names of a long list, shortened to what a line holds. */
 function few(words: readonly string[], most: number): string {
@@ -8,45 +16,24 @@ function few(words: readonly string[], most: number): string {
   return words.length > most ? `${shown} and ${words.length - most} more` : shown;
 }
 
-/** `exerciseLines` prints each exercise in two lines: what it is called, and what may be asked of it. */
-export function exerciseLines(exercise: Exercise): readonly string[] {
-  const { id, title, kind, ladder, keys, articulations, work = 'ladder' } = exercise;
-  const tempo =
-    work === 'ladder'
-      ? `${bpmText(ladder.start)} to ${bpmText(ladder.target)}`
-      : work === 'breaths'
-        ? `${exercise.breaths ?? ''} breaths`
-        : 'by the clock';
+function tempoOf({ work = 'ladder', ladder, breaths }: Exercise): string {
+  if (work === 'ladder') return `${bpmText(ladder.start)} to ${bpmText(ladder.target)}`;
+  return work === 'breaths' ? `${breaths ?? ''} breaths` : 'by the clock';
+}
+
+/** Two lines: what it is called, and what may be asked of it. */
+function linesOf(exercise: Exercise): readonly string[] {
+  const { id, title, kind, keys, articulations } = exercise;
   return [
     `${id.padEnd(24)} ${title} (${kind})`,
-    `${' '.repeat(24)} ${tempo} · ${few(articulations, 4)} · ${few(keys, 6)}`,
+    `${' '.repeat(24)} ${tempoOf(exercise)} · ${few(articulations, 4)} · ${few(keys, 6)}`,
   ];
 }
 
-export function addExercisesCommand(program: Command): void {
-  program
-    .command('exercises')
-    .description('list every exercise of the routines, with its keys, articulations and tempos')
-    .option('--json', 'print JSON')
-    .action(async (options: { json?: boolean }, command: Command) => {
-      const { whereData } = await import('../../runtime/files/data-folder.ts');
-      const { exercisesOf } = await import('../../runtime/files/routine-finder.ts');
-      const { routinesOf } = await import('../../runtime/files/routine-cache.ts');
-      const { troubleLine } = await import('../../plan/file/place-in-file.ts');
-      const { data } = command.optsWithGlobals<{ data?: string }>();
-      const loaded = await routinesOf(whereData(data));
-      for (const trouble of loaded.troubles) process.stderr.write(`${troubleLine(trouble)}\n`);
-      const found = [...exercisesOf(loaded).values()];
-      if (options.json) {
-        process.stdout.write(
-          `${JSON.stringify(
-            found.map(({ exercise, routine }) => ({ ...exercise, routine: routine.id })),
-            null,
-            2,
-          )}\n`,
-        );
-        return;
-      }
-      process.stdout.write(`${found.flatMap(({ exercise }) => exerciseLines(exercise)).join('\n')}\n`);
-    });
+export async function exercises(options: ExercisesOptions): Promise<void> {
+  const loaded = await routinesOf(dataFolderOf(options).path);
+  for (const trouble of loaded.troubles) process.stderr.write(`${troubleLine(trouble)}\n`);
+  const found = [...exercisesOf(loaded).values()];
+  if (options.json) printJson(found.map(({ exercise, routine }) => ({ ...exercise, routine: routine.id })));
+  else printLines(found.flatMap(({ exercise }) => linesOf(exercise)));
 }

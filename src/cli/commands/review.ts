@@ -1,57 +1,42 @@
-import type { Command } from 'commander';
-import { askedFolder, printJson, savedFold } from '../saved-data.ts';
+import { harmless } from '../../common/harmless-text.ts';
+import type { Exercise } from '../../plan/routine/exercise.ts';
+import { drawReport } from '../../review/report-text.ts';
+import { reportOf } from '../../review/weeks-report.ts';
+import { stampOf, systemClock } from '../../runtime/clock.ts';
+import type { DataFolder } from '../../runtime/files/data-folder.ts';
+import { routinesOf } from '../../runtime/files/routine-cache.ts';
+import { exercisesOf } from '../../runtime/files/routine-finder.ts';
+import { exerciseNamed } from '../files/exercise-by-name.ts';
+import { journalSoFar } from '../files/journal-so-far.ts';
+import { playersSettings } from '../files/players-settings.ts';
+import { type DataOption, dataFolderOf } from '../options/data-option.ts';
+import { numberOption, wholeNumber } from '../options/number-option.ts';
+import { printJson, printLines } from '../output/print.ts';
 
-const MOST_WEEKS = 520;
-
-interface Options {
+export interface ReviewOptions extends DataOption {
   readonly weeks: string;
   readonly exercise?: string;
   readonly json?: boolean;
 }
 
-async function weeksAsked(text: string): Promise<number> {
-  const weeks = Number(text);
-  if (Number.isInteger(weeks) && weeks >= 1 && weeks <= MOST_WEEKS) return weeks;
-  const { Trouble } = await import('../../common/trouble.ts');
-  const { shown } = await import('../../plan/file/place-in-file.ts');
-  throw new Trouble(`--weeks is ${shown(text)}; give a whole number from 1 to ${MOST_WEEKS}.`);
+/** Ten years. */
+const MOST_WEEKS = 520;
+
+const USUAL_COLUMNS = 80;
+
+/** The one that was asked for, or all of them. */
+async function exercisesFor(folder: DataFolder, name: string | undefined): Promise<readonly Exercise[]> {
+  if (name !== undefined) return [(await exerciseNamed(folder, name)).exercise];
+  return [...exercisesOf(await routinesOf(folder.path)).values()].map(({ exercise }) => exercise);
 }
 
-async function exercisesAsked(folder: string, id: string | undefined) {
-  const { exercisesOf, findExercise } = await import('../../runtime/files/routine-finder.ts');
-  const { routinesOf } = await import('../../runtime/files/routine-cache.ts');
-  const loaded = await routinesOf(folder);
-  if (id !== undefined) return [findExercise(loaded, id).exercise];
-  return [...exercisesOf(loaded).values()].map(({ exercise }) => exercise);
-}
-
-async function review({ weeks: text, exercise, json }: Options, command: Command): Promise<void> {
-  const weeks = await weeksAsked(text);
-  const folder = await askedFolder(command);
-  const exercises = await exercisesAsked(folder.path, exercise);
-  const [{ readSettings }, { stampOf, systemClock }, { reportOf }, { drawReport }, { harmless }] = await Promise.all([
-    import('../../runtime/files/settings.ts'),
-    import('../../runtime/clock.ts'),
-    import('../../review/weeks-report.ts'),
-    import('../../review/report-text.ts'),
-    import('../../common/harmless-text.ts'),
-  ]);
-  const { dayStart } = (await readSettings(folder.path)).settings;
-  const report = reportOf(await savedFold(command), exercises, stampOf(systemClock, dayStart).day, weeks);
-  if (json) return printJson(report);
-  const lines = drawReport(report, process.stdout.columns ?? 80).map((line) => harmless(line, 400));
-  process.stdout.write(`${lines.join('\n')}\n`);
-}
-
-/** `standside review`: the weeks, and what was covered. */
-export function addReviewCommand(program: Command): void {
-  program
-    .command('review')
-    .description(
-      'print the weeks: share of clean repetitions, how the lines went, which keys and articulations were covered',
-    )
-    .option('--weeks <n>', 'how many weeks back', '12')
-    .option('--exercise <id>', 'show the coverage of this exercise only')
-    .option('--json', 'print JSON')
-    .action(review);
+export async function review(options: ReviewOptions): Promise<void> {
+  const weeks = numberOption(options.weeks, { option: 'weeks', ...wholeNumber(1, MOST_WEEKS) });
+  const folder = dataFolderOf(options);
+  const exercises = await exercisesFor(folder, options.exercise);
+  const { dayStart } = await playersSettings(folder);
+  const { day } = stampOf(systemClock, dayStart);
+  const report = reportOf(journalSoFar(folder), exercises, day, weeks);
+  if (options.json) return printJson(report);
+  printLines(drawReport(report, process.stdout.columns ?? USUAL_COLUMNS).map((line) => harmless(line, 400)));
 }

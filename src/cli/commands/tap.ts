@@ -1,40 +1,42 @@
-import type { Command } from 'commander';
-import { askedFolder, printJson } from '../saved-data.ts';
+import type { TapResult } from '../../audio/tap-offset.ts';
+import { Trouble } from '../../common/trouble.ts';
+import { type TapTest, runTapTest, terminalKeys } from '../../runtime/tap-test.ts';
+import { playersSettings } from '../files/players-settings.ts';
+import { type DataOption, dataFolderOf } from '../options/data-option.ts';
+import { printJson, printLines } from '../output/print.ts';
+
+export interface TapOptions extends DataOption {
+  readonly json?: boolean;
+}
 
 const INVITATION = 'Tap any key with each click, as evenly as you can: 20 clicks. Ctrl-C breaks off.\n';
 
-/** `standside tap`: how late the click reaches the player, for the picture to wait as long. */
-export function addTapCommand(program: Command): void {
-  program
-    .command('tap')
-    .description('measure how late the click reaches you: tap along, and get the line for the settings file')
-    .option('--json', 'print JSON')
-    .action(async ({ json }: { json?: boolean }, command: Command) => {
-      const { Trouble } = await import('../../common/trouble.ts');
-      const { readSettings } = await import('../../runtime/files/settings.ts');
-      const { runTapTest, terminalKeys } = await import('../../runtime/tap-test.ts');
-      if (!process.stdin.isTTY)
-        throw new Trouble('The tap test listens for keys and needs a terminal; here the input is not one.', 2);
-      const folder = (await askedFolder(command)).path;
-      const { settings } = await readSettings(folder);
-      process.stderr.write(INVITATION);
-      const test = await runTapTest(settings, terminalKeys(process.stdin));
-      if (!test) throw new Trouble('The tap test was broken off; nothing has changed.', 130);
-      if (!test.heard) throw new Trouble("There is no sound to tap to; 'standside doctor' tells why.");
-      if (!test.result)
-        throw new Trouble(
-          'Too few taps came near the clicks, or they were too uneven. Nothing has changed; try once more.',
-        );
-      const { offset, spread, used } = test.result;
-      if (json) printJson({ 'tap offset': offset, spread, used });
-      else {
-        process.stdout.write(
-          `Your taps come ${Math.abs(offset)} ms ${offset < 0 ? 'before' : 'after'} the click (${used} taps, ` +
-            `give or take ${spread} ms).\n`,
-        );
-        process.stdout.write(
-          `To let the picture follow, put this line into settings.yaml in ${folder}:\n\ntap offset: ${offset}\n`,
-        );
-      }
-    });
+/** As shells count a program that Ctrl-C ended. */
+const BROKEN_OFF = 130;
+
+/** @throws Trouble that says why there is no result. */
+function resultOf(test: TapTest | null): TapResult {
+  if (!test) throw new Trouble('The tap test was broken off; nothing has changed.', BROKEN_OFF);
+  if (!test.heard) throw new Trouble("There is no sound to tap to; 'standside doctor' tells why.");
+  if (test.result) return test.result;
+  throw new Trouble('Too few taps came near the clicks, or they were too uneven. Nothing has changed; try once more.');
+}
+
+const linesOf = ({ offset, spread, used }: TapResult, folder: string): readonly string[] => [
+  `Your taps come ${Math.abs(offset)} ms ${offset < 0 ? 'before' : 'after'} the click (${used} taps, ` +
+    `give or take ${spread} ms).`,
+  `To let the picture follow, put this line into settings.yaml in ${folder}:`,
+  '',
+  `tap offset: ${offset}`,
+];
+
+export async function tap(options: TapOptions): Promise<void> {
+  if (!process.stdin.isTTY)
+    throw new Trouble('The tap test listens for keys and needs a terminal; here the input is not one.', 2);
+  const folder = dataFolderOf(options);
+  const settings = await playersSettings(folder);
+  process.stderr.write(INVITATION);
+  const result = resultOf(await runTapTest(settings, terminalKeys(process.stdin)));
+  if (options.json) printJson({ 'tap offset': result.offset, spread: result.spread, used: result.used });
+  else printLines(linesOf(result, folder.path));
 }

@@ -1,12 +1,12 @@
-/** A drill as text and as JSON. */
-import { bpmText } from '../music/time/tempo-text.ts';
-import { type Drill, fastestNotes } from '../music/tongue/drill.ts';
-import { alteredBy } from '../music/pitch/keys.ts';
-import { format } from '../music/time/ratio.ts';
-import { frequencyOf } from '../music/pitch/tuning.ts';
-import type { Bpm, Hertz } from '../common/units.ts';
-import type { StepLine } from '../plan/rotation/multiple-tonguing-steps.ts';
-import { table } from './table.ts';
+/** A drill note by note, as text and as JSON. */
+import { bpmText } from '../../music/time/tempo-text.ts';
+import { type Drill, fastestNotes } from '../../music/tongue/drill.ts';
+import { alteredBy } from '../../music/pitch/keys.ts';
+import { format } from '../../music/time/ratio.ts';
+import { frequencyOf } from '../../music/pitch/tuning.ts';
+import type { Bpm, Hertz } from '../../common/units.ts';
+import type { StepLine } from '../../plan/rotation/multiple-tonguing-steps.ts';
+import { textTable } from './text-table.ts';
 
 export interface DrillReport {
   readonly exercise: string;
@@ -87,7 +87,7 @@ export function drillText(report: DrillReport): string {
     head: name,
     right: i < 2 || i === 5 || i === 6,
   }));
-  return `${head.join('\n')}\n${table(columns, rows)}`;
+  return `${head.join('\n')}\n${textTable(columns, rows)}`;
 }
 
 /** Two lines a step: articulation, first tempo and target; what it is for. */

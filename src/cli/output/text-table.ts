@@ -1,5 +1,5 @@
 /** A plain table for the terminal. */
-import { harmless } from '../common/harmless-text.ts';
+import { harmless } from '../../common/harmless-text.ts';
 
 export interface Column {
   readonly head: string;
@@ -12,7 +12,7 @@ const padded = (text: string, to: number, right: boolean): string =>
   right ? ' '.repeat(to - width(text)) + text : text + ' '.repeat(to - width(text));
 
 /** Columns as wide as they need to be, two spaces apart; cells are made harmless. */
-export function table(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
+export function textTable(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
   const cells = [columns.map(({ head }) => head), ...rows.map((row) => row.map((cell) => harmless(cell, 40)))];
   const widths = columns.map((_, index) => Math.max(...cells.map((row) => width(row[index] ?? ''))));
   const line = (row: readonly string[]): string =>

@@ -1,0 +1,37 @@
+/** Wires the full-screen program to its sound and its clock. */
+import { createSound } from '../../audio/process/client.ts';
+import { createSilentSound } from '../../audio/process/silent-sound.ts';
+import { type Clock, fasterClock, systemClock } from '../../runtime/clock.ts';
+import { type ProgramOptions, type SoundNeeds, runProgram } from '../../runtime/open-program.ts';
+import type { SoundOutput } from '../../music/sound/sound-commands.ts';
+import type { DataOption } from '../options/data-option.ts';
+import { numberOption } from '../options/number-option.ts';
+
+export interface FullScreenOptions extends DataOption {
+  readonly silent?: boolean;
+  /** For looking at a whole sitting in a minute. */
+  readonly clockRate?: string;
+}
+
+/** The line to begin with; null opens Today. */
+export type LineOnStand = ProgramOptions['line'];
+
+const FASTEST = 1000;
+
+function clockOf(text: string | undefined): Clock {
+  if (text === undefined) return systemClock;
+  const right = `a number from 1 to ${FASTEST}`;
+  const rate = numberOption(text, { option: 'clock-rate', right, fits: (n) => n >= 1 && n <= FASTEST });
+  return rate === 1 ? systemClock : fasterClock(rate);
+}
+
+const soundFor = ({ logPath, silent, settings: { device, latency, tapOffset } }: SoundNeeds): SoundOutput =>
+  silent ? createSilentSound() : createSound({ device, latency, offset: tapOffset, logFile: logPath });
+
+/**
+ * Everything is closed by then: what a native library or a lost terminal still holds open must not keep the process.
+ */
+export async function fullScreen(options: FullScreenOptions, line: LineOnStand): Promise<never> {
+  const { data, silent = false, clockRate } = options;
+  process.exit(await runProgram({ data, silent, line, clock: clockOf(clockRate) }, soundFor));
+}

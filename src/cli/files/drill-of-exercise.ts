@@ -1,0 +1,27 @@
+/** The drill that `drill` prints and `write` puts on a page. */
+import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
+import { type DrillWords, drillAsked } from '../../runtime/asked/drill-asked.ts';
+import { tempoAsked } from '../../runtime/asked/line-asked.ts';
+import { type DataOption, dataFolderOf } from '../options/data-option.ts';
+import type { DrillReport } from '../output/drill-listing.ts';
+import { exerciseNamed } from './exercise-by-name.ts';
+import { playersSettings } from './players-settings.ts';
+
+export interface DrillOfExerciseOptions extends DrillWords, DataOption {
+  readonly tempo?: string;
+}
+
+export interface DrillOfExercise extends DrillReport {
+  readonly title: string;
+}
+
+/** @throws Trouble for every word that is wrong. */
+export async function drillOfExercise(name: string, options: DrillOfExerciseOptions): Promise<DrillOfExercise> {
+  const folder = dataFolderOf(options);
+  const { exercise, routine } = await exerciseNamed(folder, name);
+  const settings = await playersSettings(folder);
+  const drill = drillAsked(exercise, options, settings.instrument ?? routine.instrument, settings.syllables);
+  const { start } = lineRule(exercise, drill.articulation.name);
+  const bpm = options.tempo === undefined ? start : tempoAsked(options.tempo);
+  return { exercise: exercise.id, title: exercise.title, drill, bpm, a4: settings.a4 };
+}
