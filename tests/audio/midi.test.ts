@@ -18,6 +18,8 @@ const seven: Span = {
 };
 const chain = [spanOf('in', 120, 1), spanOf('play', 120, 4, { subdivision: 3 }), seven];
 
+const slow = (bpm: number): Span => ({ ...seven, tempo: { bpm, beat: ratio(1, 16) } });
+
 describe('Standard MIDI Files', () => {
   it(
     'write numbers as the specification does (Standard MIDI-File Format Spec. 1.1, table of variable-length ' +
@@ -75,7 +77,6 @@ describe('Standard MIDI Files', () => {
   });
 
   it('cannot hold a quarter of more than 16.7 seconds', () => {
-    const slow = (bpm: number): Span => ({ ...seven, tempo: { bpm, beat: ratio(1, 16) } });
     expect(() => encodeMidi([slow(10)], null)).toThrow('a MIDI file holds no quarter longer than 16.7 seconds');
     // Sixteenth = 14.305 is a quarter of 16.777351 s, 14.306 one of 16.776178; 0xffffff microseconds are 16.777215.
     expect(() => encodeMidi([slow(14.305)], null)).toThrow(RangeError);
