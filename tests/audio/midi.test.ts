@@ -7,7 +7,7 @@ import type { Span } from '../../src/music/sound/sound-commands.ts';
 import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
 import { TICKS_PER_QUARTER, variableLength } from '../../src/audio/file/midi-bytes.ts';
 import { encodeMidi } from '../../src/audio/file/midi.ts';
-import { lengthOf } from '../../src/audio/file/render.ts';
+import { lengthOf } from '../../src/audio/file/rendering.ts';
 import { has, run, scratch } from './programs.ts';
 import { spanOf } from './spans.ts';
 

@@ -3,7 +3,7 @@ import { existsSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
-import { type Rendering, lengthOf, renderMidi, renderWav } from '../../src/audio/file/render.ts';
+import { type Rendering, lengthOf, renderMidi, renderWav } from '../../src/audio/file/rendering.ts';
 import { type Sound, decodeWav } from '../../src/audio/file/wav.ts';
 import { amplitudeAt } from './pitch.ts';
 import { scratch } from './programs.ts';

@@ -2,7 +2,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
-import { type Rendering, lengthOf, renderMidi, renderWav } from '../../src/audio/file/render.ts';
+import { type Rendering, lengthOf, renderMidi, renderWav } from '../../src/audio/file/rendering.ts';
 import { has, run, scratch } from './programs.ts';
 import { spanOf } from './spans.ts';
 
