@@ -125,12 +125,12 @@ describe('the beat counter', () => {
   it('tells the end, and sleeps for good after it', () => {
     const clock = handClock();
     let woken = 0;
-    const counting: SoundClock = {
+    const watched: SoundClock = {
       now: clock.now,
       wake: (after, call) => clock.wake(after, () => void (woken++, call())),
     };
     const heard: SoundReport[] = [];
-    const counter = createBeatCounter(counting, 0, (report) => heard.push(report));
+    const counter = createBeatCounter(watched, 0, (report) => heard.push(report));
     expect(() => counter.close()).not.toThrow();
     counter.apply({ ask: 'play', spans: [spanOf('a', 240, 1)] });
     expect(counter.score().tracks).toHaveLength(1);
