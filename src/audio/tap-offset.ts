@@ -11,7 +11,7 @@ export interface TapResult {
 }
 
 /** Fewer taps than this say nothing. */
-export const FEWEST_TAPS = 8;
+const FEWEST_TAPS = 8;
 /** Further from a beat than this, a tap was meant for none, and the largest offset that is believed. */
 const FURTHEST: Milliseconds = 300;
 /** The first taps find the beat. */

@@ -10,6 +10,7 @@ import {
   soonAfter,
   untilNextBeat,
 } from '../../src/audio/process/beat-counter.ts';
+import type { SoundClock } from '../../src/audio/process/sound-clock.ts';
 import { applyCommand } from '../../src/audio/mix/score.ts';
 import { handClock } from './hand-clock.ts';
 import { spanOf } from './spans.ts';
@@ -119,6 +120,25 @@ describe('the beat counter', () => {
     clock.advance(2);
     expect(heard[0]).toMatchObject({ tell: 'beat', span: 'a', bar: 0, beat: 0, beatsInBar: 4 });
     expect(Math.abs((heard[0]?.at ?? 0) - 1500)).toBeLessThan(0.6);
+  });
+
+  it('tells the end, and sleeps for good after it', () => {
+    const clock = handClock();
+    let woken = 0;
+    const watched: SoundClock = {
+      now: clock.now,
+      wake: (after, call) => clock.wake(after, () => void (woken++, call())),
+    };
+    const heard: SoundReport[] = [];
+    const counter = createBeatCounter(watched, 0, (report) => heard.push(report));
+    expect(() => counter.close()).not.toThrow();
+    counter.apply({ ask: 'play', spans: [spanOf('a', 240, 1)] });
+    expect(counter.score().tracks).toHaveLength(1);
+    clock.advance(1500);
+    expect(heard.at(-1)).toEqual({ tell: 'end', span: 'a' });
+    const before = woken;
+    clock.advance(5000);
+    expect(woken).toBe(before);
   });
 
   it('wakes for one thing at a time, and for nothing after its close', () => {

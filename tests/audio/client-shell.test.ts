@@ -1,6 +1,4 @@
-/**
- * What the client does with its process, its timers and its listeners; what is decided is `sound-connection.test.ts`.
- */
+/** What the client does with its process, its timers and its listeners. What is decided: `sound-connection.test.ts`. */
 import { describe, expect, it } from 'vitest';
 import type { SoundReport } from '../../src/music/sound/sound-commands.ts';
 import type { Link } from '../../src/audio/process/child-link.ts';

@@ -57,6 +57,19 @@ const withModel = (bars: number | null, model: readonly SoundedNote[], part: Par
 const events = <T extends MidiEvent['type']>(spans: readonly Span[], type: T, drone: Drone | null = null) =>
   (parseMidi(encodeMidi(spans, drone)).tracks[0] ?? []).filter((event) => event.type === type);
 
+const ends = (spans: readonly Span[]): number =>
+  (parseMidi(encodeMidi(spans, null)).tracks[0] ?? []).reduce((sum, { deltaTime }) => sum + deltaTime, 0) / QUARTER;
+
+const programs = (drone: Drone | null): readonly string[] =>
+  events([spanOf('a', 120, 1)], 'programChange', drone).map((event) =>
+    event.type === 'programChange' ? `${event.channel}: ${event.programNumber}` : '',
+  );
+
+const clocks = (beat: Ratio): number => {
+  const [event] = events([{ ...spanOf('a', 400, 1), tempo: { bpm: 400, beat } }], 'timeSignature');
+  return event?.type === 'timeSignature' ? event.metronome : NaN;
+};
+
 describe('the file', () => {
   it('has a header of six bytes: format 0, one track, 3360 ticks; and the length of its track', () => {
     const bytes = Buffer.from(encodeMidi([spanOf('a', 120, 100, { subdivision: 4 })], null));
@@ -67,8 +80,6 @@ describe('the file', () => {
   });
 
   it('lasts as long as its spans, an endless one as none', () => {
-    const ends = (spans: readonly Span[]): number =>
-      (parseMidi(encodeMidi(spans, null)).tracks[0] ?? []).reduce((sum, { deltaTime }) => sum + deltaTime, 0) / QUARTER;
     expect(ends([])).toBe(0);
     expect(ends([spanOf('a', 120, 3)])).toBe(12);
     expect(ends([spanOf('a', 120, null)])).toBe(0);
@@ -76,10 +87,6 @@ describe('the file', () => {
   });
 
   it('names a trumpet for the model and, where there is a drone, a reed organ (General MIDI level 1, memory)', () => {
-    const programs = (drone: Drone | null): readonly string[] =>
-      events([spanOf('a', 120, 1)], 'programChange', drone).map((event) =>
-        event.type === 'programChange' ? `${event.channel}: ${event.programNumber}` : '',
-      );
     expect(programs(null)).toEqual(['0: 56']);
     expect(programs(PLAIN_DRONE)).toEqual(['0: 56', '1: 20']);
   });
@@ -97,10 +104,6 @@ describe('the file', () => {
   });
 
   it('gives a click at least one clock and at most 255', () => {
-    const clocks = (beat: Ratio): number => {
-      const [event] = events([{ ...spanOf('a', 400, 1), tempo: { bpm: 400, beat } }], 'timeSignature');
-      return event?.type === 'timeSignature' ? event.metronome : NaN;
-    };
     expect(clocks(ratio(1, 4))).toBe(24);
     expect(clocks(ratio(1, 256))).toBe(1);
     expect(clocks(ratio(3, 1))).toBe(255);

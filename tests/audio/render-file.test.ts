@@ -3,7 +3,7 @@ import { existsSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
-import { type Rendering, lengthOf, renderMidi, renderWav } from '../../src/audio/file/render.ts';
+import { type Rendering, lengthOf, renderMidi, renderWav } from '../../src/audio/file/rendering.ts';
 import { type Sound, decodeWav } from '../../src/audio/file/wav.ts';
 import { amplitudeAt } from './pitch.ts';
 import { scratch } from './programs.ts';
@@ -24,6 +24,23 @@ function rendered(rendering: Rendering, rate = RATE): Float32Array {
 const peak = (samples: Float32Array): number => samples.reduce((m, x) => Math.max(m, Math.abs(x)), 0);
 const volume = { click: 0.8, drone: 0.6 };
 
+const click = (level: number): number =>
+  peak(rendered({ spans: [spanOf('a', 120, 1)], drone: null, volume: { click: level, drone: 0 } }).subarray(0, 4800));
+
+const drone = (level: number): number =>
+  amplitudeAt(
+    rendered({
+      spans: [spanOf('a', 120, 2, SILENT)],
+      drone: { ...PLAIN_DRONE, timbre: 'pure', gain: 1 },
+      volume: { click: 0, drone: level },
+    }).subarray(RATE, 3 * RATE),
+    233.0819,
+    RATE,
+  );
+
+const length = (...bars: readonly (number | null)[]): number =>
+  lengthOf({ spans: bars.map((each, k) => spanOf(`${k}`, 120, each)), drone: null, volume });
+
 describe('a rendered file', () => {
   it('has its strokes on their frames in every second of it: 60 / 137 s apart (formula), the last one too', () => {
     const samples = rendered({ spans: [spanOf('a', 137, 3, { voice: 'stick' })], drone: null, volume });
@@ -38,22 +55,8 @@ describe('a rendered file', () => {
   });
 
   it('is as loud as its volume says, from its first frame on', () => {
-    const click = (level: number): number =>
-      peak(
-        rendered({ spans: [spanOf('a', 120, 1)], drone: null, volume: { click: level, drone: 0 } }).subarray(0, 4800),
-      );
     expect(click(0.25) / click(0.5)).toBeCloseTo(0.5, 3);
     expect(click(0)).toBe(0);
-    const drone = (level: number): number =>
-      amplitudeAt(
-        rendered({
-          spans: [spanOf('a', 120, 2, SILENT)],
-          drone: { ...PLAIN_DRONE, timbre: 'pure', gain: 1 },
-          volume: { click: 0, drone: level },
-        }).subarray(RATE, 3 * RATE),
-        233.0819,
-        RATE,
-      );
     expect(drone(0.6) / drone(0.3)).toBeCloseTo(2, 2);
   });
 
@@ -70,8 +73,6 @@ describe('a rendered file', () => {
   });
 
   it('lasts as long as all of its spans, an endless one counting as none', () => {
-    const length = (...bars: readonly (number | null)[]): number =>
-      lengthOf({ spans: bars.map((each, k) => spanOf(`${k}`, 120, each)), drone: null, volume });
     expect(length()).toBe(0);
     expect(length(1, 2)).toBe(6);
     expect(length(1, null)).toBe(2);

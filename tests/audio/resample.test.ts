@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { resample } from '../../src/audio/mix/resample.ts';
+import { resample } from '../../src/audio/mix/resampling.ts';
 import { amplitudeAt } from './pitch.ts';
 
 const sine = (hertz: number, rate: number, length: number): Float32Array =>

@@ -64,6 +64,7 @@ describe('the first process', () => {
       { do: 'wake', timer: 'first-device', after: 1500 },
     ]);
     expect(outputOf(state())).toBeNull();
+    expect([...state().attempts, ...state().devices]).toEqual([]);
   });
 
   it('gets the commands that were given before it sounded, after the score and in their order', () => {

@@ -43,8 +43,7 @@ const lateBy = (late: readonly number[]): ReturnType<typeof offsetFromTaps> => {
 };
 
 describe('the figures of a tap test', () => {
-  // Quartiles between two taps by linear interpolation: type 7 of Hyndman and Fan (American Statistician 50, 361,
-  // 1996).
+  // Quartiles between two taps by linear interpolation: Hyndman and Fan's type 7 (American Statistician 50, 361, 1996).
   it('are the median and half of the middle half', () => {
     expect(lateBy([10, 20, 30, 40, 50, 60, 70, 80])).toEqual({ offset: 45, spread: 18, used: 8 });
     expect(lateBy([80, 10, 70, 20, 60, 30, 50, 40])).toEqual({ offset: 45, spread: 18, used: 8 });

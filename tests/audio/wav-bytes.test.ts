@@ -105,6 +105,13 @@ describe('the samples that are written', () => {
   });
 });
 
+const extended = (length: number): Buffer =>
+  Buffer.concat([
+    fmt(0xfffe, 1, 44_100, 24),
+    Buffer.from(`1600${two(24)}${four(4)}${two(1)}`, 'hex'),
+    Buffer.alloc(14),
+  ]).subarray(0, length);
+
 describe('a file that is read', () => {
   it('has full scale where each coding has it, and silence in the middle', () => {
     expect(samplesOf(1, 8, '0080ffc0')).toEqual([-1, 0, 127 / 128, 0.5]);
@@ -142,12 +149,6 @@ describe('a file that is read', () => {
   });
 
   it('may name its coding in the extension', () => {
-    const extended = (length: number): Buffer =>
-      Buffer.concat([
-        fmt(0xfffe, 1, 44_100, 24),
-        Buffer.from(`1600${two(24)}${four(4)}${two(1)}`, 'hex'),
-        Buffer.alloc(14),
-      ]).subarray(0, length);
     const data = ['data', Buffer.from('000040', 'hex')] as const;
     expect(decoded(riff(['fmt ', extended(40)], data))).toEqual({ rate: 44_100, samples: Float32Array.of(0.5) });
     expect(decoded(riff(['fmt ', extended(26)], data))).toEqual({ rate: 44_100, samples: Float32Array.of(0.5) });

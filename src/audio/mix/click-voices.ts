@@ -4,7 +4,7 @@ import { isAbsolute, join } from 'node:path';
 import type { Layer } from '../../music/sound/click-strokes.ts';
 import type { FrameRate } from '../../common/units.ts';
 import type { Kit } from './mixer.ts';
-import { resample } from './resample.ts';
+import { resample } from './resampling.ts';
 import { soundsFolder } from '../package-folder.ts';
 import { type Sound, decodeWav } from '../file/wav.ts';
 

@@ -30,8 +30,8 @@ export const harmonicsFor = (frequency: Hertz, rate: FrameRate): number =>
 const tables = new Map<string, Float32Array>();
 
 /**
- * One period, as loud as LOUDNESS or with a peak of 1, whichever is lower, with the first sample repeated at the end
- * for interpolation.
+ * One period, as loud as LOUDNESS or with a peak of 1, whichever is lower. Its first sample is repeated at the end, for
+ * interpolation.
  */
 export function wavetable(timbre: DroneTimbre, harmonics: number): Float32Array {
   const key = `${timbre}/${harmonics}`;

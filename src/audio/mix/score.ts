@@ -23,7 +23,7 @@ export interface DroneLayer {
 }
 
 /** A level that moves from one value to another without a jump. */
-export interface Ramp {
+interface Ramp {
   readonly at: Seconds;
   readonly from: Gain;
   readonly to: Gain;
@@ -44,8 +44,8 @@ export interface Now {
 }
 
 /** Levels at the start: well below full scale, since nobody knows how far the headphones are turned up. */
-export const START_CLICK: Gain = 0.5;
-export const START_DRONE: Gain = 0.3;
+const START_CLICK: Gain = 0.5;
+const START_DRONE: Gain = 0.3;
 export const RAMP: Seconds = 0.06;
 export const STOP_FADE: Seconds = 0.006;
 export const DRONE_IN: Seconds = 0.09;

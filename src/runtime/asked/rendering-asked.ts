@@ -1,6 +1,6 @@
 /** What `render` writes: the cycle of one line as it is played in practice, some times over. */
 import { extname } from 'node:path';
-import { type Rendering, lengthOf, renderMidi, renderWav } from '../../audio/file/render.ts';
+import { type Rendering, lengthOf, renderMidi, renderWav } from '../../audio/file/rendering.ts';
 import type { SampleFormat } from '../../audio/file/wav.ts';
 import type { Span } from '../../music/sound/sound-commands.ts';
 import type { FrameRate, Seconds } from '../../common/units.ts';

@@ -30,7 +30,7 @@ export function lengthOf(rendering: Rendering): Seconds {
 }
 
 /** The score of a rendering; it begins at moment 0. */
-export function scoreOf(rendering: Rendering): Score {
+function scoreOf(rendering: Rendering): Score {
   const end = lengthOf(rendering);
   return {
     ...EMPTY_SCORE,
@@ -41,11 +41,10 @@ export function scoreOf(rendering: Rendering): Score {
   };
 }
 
-export const framesOf = (rendering: Rendering, rate: FrameRate): Frames =>
-  Math.ceil((lengthOf(rendering) + TAIL) * rate);
+const framesOf = (rendering: Rendering, rate: FrameRate): Frames => Math.ceil((lengthOf(rendering) + TAIL) * rate);
 
 /** The sound in chunks of a second; memory does not grow with its length. */
-export function* renderChunks(rendering: Rendering, kit: Kit): Generator<Float32Array> {
+function* renderChunks(rendering: Rendering, kit: Kit): Generator<Float32Array> {
   const score = scoreOf(rendering);
   const total = framesOf(rendering, kit.rate);
   const chunk = CHUNK * kit.rate;
