@@ -66,6 +66,8 @@ describe('a chain of spans', () => {
   });
 });
 
+const moments = (from: number, to: number) => [...beatsBetween(chain(span()), from, to)].map(({ at }) => at);
+
 describe('beats of a chain', () => {
   it('name their span, bar and beat, and come in order at their moments', () => {
     const found = [...beatsBetween(chain(span({ bars: 1 }), span({ id: 'b', bars: 1, bpm: 120 })), 0, 100)];
@@ -83,7 +85,6 @@ describe('beats of a chain', () => {
   });
 
   it('are those from a moment on, up to another and not on it', () => {
-    const moments = (from: number, to: number) => [...beatsBetween(chain(span()), from, to)].map(({ at }) => at);
     expect(moments(0.25, 0.75)).toEqual([0.25, 0.5]);
     expect(moments(0.2501, 0.75001)).toEqual([0.5, 0.75]);
     expect(moments(1.75, 5)).toEqual([1.75]);
@@ -106,6 +107,8 @@ describe('beats of a chain', () => {
   });
 });
 
+const onsets = (from: number, to: number) => [...onsetsBetween(chain(span()), from, to)].map(({ at }) => seconds(at));
+
 describe('onsets of a chain', () => {
   it("have the span's gain, the click's voice and the layer of each stroke", () => {
     const soft = span({ bars: 1, gain: 0.5, click: { voice: 'bell', on: [1, 2] } });
@@ -117,11 +120,9 @@ describe('onsets of a chain', () => {
   });
 
   it('are those from a moment on, up to another and not on it', () => {
-    const moments = (from: number, to: number) =>
-      [...onsetsBetween(chain(span()), from, to)].map(({ at }) => seconds(at));
-    expect(moments(0.25, 0.75)).toEqual([0.25, 0.5]);
-    expect(moments(1.9, 9)).toEqual([]);
-    expect(moments(0, 9)).toHaveLength(8);
+    expect(onsets(0.25, 0.75)).toEqual([0.25, 0.5]);
+    expect(onsets(1.9, 9)).toEqual([]);
+    expect(onsets(0, 9)).toHaveLength(8);
   });
 
   it('leave a silenced beat out with its subdivisions, each time it is asked for', () => {
@@ -135,12 +136,12 @@ describe('onsets of a chain', () => {
   });
 });
 
-describe('the notes of a model', () => {
-  const sounding = (spans: readonly Span[], from: number, to: number) =>
-    [...notesBetween(chainSpans(spans, EXACT_ZERO), from, to)].map(
-      ({ at, length, note: of, gain }) => `${of.midi} ${rounded(at)}+${rounded(length)} ${rounded(gain)}`,
-    );
+const sounding = (spans: readonly Span[], from: number, to: number) =>
+  [...notesBetween(chainSpans(spans, EXACT_ZERO), from, to)].map(
+    ({ at, length, note: of, gain }) => `${of.midi} ${rounded(at)}+${rounded(length)} ${rounded(gain)}`,
+  );
 
+describe('the notes of a model', () => {
   it('sound at their places, as loud as note and span together', () => {
     const model = [note(0, 1), note(1, 2, 62), note(3, 1, 64)];
     expect(sounding([span({ bars: 1, model, gain: 0.5 })], 0, 9)).toEqual([
@@ -189,12 +190,12 @@ describe('the notes of a model', () => {
   });
 });
 
-describe('the bar line from a moment on', () => {
-  const line = (from: number, start = 0n) => {
-    const { bar, at } = barLineFrom(chainSpans([span({ bars: null })], exact(start, 4n))[0]!, from);
-    return [bar, seconds(at)];
-  };
+const line = (from: number, start = 0n) => {
+  const { bar, at } = barLineFrom(chainSpans([span({ bars: null })], exact(start, 4n))[0]!, from);
+  return [bar, seconds(at)];
+};
 
+describe('the bar line from a moment on', () => {
   it('is the next one, or the one there', () => {
     expect(line(0)).toEqual([0, 0]);
     expect(line(0.001)).toEqual([1, 1]);

@@ -115,10 +115,10 @@ describe('one bar of the click', () => {
   });
 });
 
-describe('bars of silence', () => {
-  const bars = (silentBars: Click['silentBars']) =>
-    Array.from({ length: 8 }, (_, bar) => (isSilentBar({ ...PLAIN_CLICK, silentBars }, bar) ? '-' : 'x')).join('');
+const bars = (silentBars: Click['silentBars']) =>
+  Array.from({ length: 8 }, (_, bar) => (isSilentBar({ ...PLAIN_CLICK, silentBars }, bar) ? '-' : 'x')).join('');
 
+describe('bars of silence', () => {
   it('follow so many that are played', () => {
     expect(bars(null)).toBe('xxxxxxxx');
     expect(bars({ play: 2, silent: 2 })).toBe('xx--xx--');
@@ -128,13 +128,17 @@ describe('bars of silence', () => {
   });
 });
 
-describe('beats left out by chance', () => {
-  const silent = (p: number, seed: number, bars: number, beats = 4): readonly boolean[] =>
-    Array.from({ length: bars * beats }, (_, i) =>
-      isSilentBeat({ ...PLAIN_CLICK, silentChance: { p, seed } }, Math.floor(i / beats), i % beats),
-    );
-  const share = (of: readonly boolean[]): number => of.filter(Boolean).length / of.length;
+const together = (a: readonly boolean[], b: readonly boolean[]): number =>
+  a.filter((one, i) => one && b[i]).length / a.length;
 
+const share = (of: readonly boolean[]): number => of.filter(Boolean).length / of.length;
+
+const silent = (p: number, seed: number, bars: number, beats = 4): readonly boolean[] =>
+  Array.from({ length: bars * beats }, (_, i) =>
+    isSilentBeat({ ...PLAIN_CLICK, silentChance: { p, seed } }, Math.floor(i / beats), i % beats),
+  );
+
+describe('beats left out by chance', () => {
   it('are none without a chance, none at 0 and all at 1', () => {
     expect(isSilentBeat(PLAIN_CLICK, 0, 0)).toBe(false);
     expect(share(silent(0, 1, 500))).toBe(0);
@@ -152,8 +156,6 @@ describe('beats left out by chance', () => {
   });
 
   it('do not go together from beat to beat, bar to bar or seed to seed', () => {
-    const together = (a: readonly boolean[], b: readonly boolean[]): number =>
-      a.filter((one, i) => one && b[i]).length / a.length;
     // Two independent ones at one half are together in a quarter; four standard errors over 4000 are 0.027.
     const drawn = silent(0.5, 9, 1001);
     expect(Math.abs(together(drawn.slice(0, 4000), drawn.slice(1)) - 0.25)).toBeLessThan(0.027);

@@ -84,12 +84,12 @@ describe('a length', () => {
   });
 });
 
-describe('tuplets', () => {
-  const bracket = (pattern: string): string =>
-    printed({ pattern })
-      .map(({ tupletStart, tupletStop }) => `${tupletStart ? '[' : ''}x${tupletStop ? ']' : ''}`)
-      .join(' ');
+const bracket = (pattern: string): string =>
+  printed({ pattern })
+    .map(({ tupletStart, tupletStop }) => `${tupletStart ? '[' : ''}x${tupletStop ? ']' : ''}`)
+    .join(' ');
 
+describe('tuplets', () => {
   it.each([
     ['1:1/8t 2:1/8t 3:1/8t r:3/4', '[x x x] x'],
     ['1:1/8t 2:1/8t 3:1/8t 3:1/8t 2:1/8t 1:1/8t r:1/2', '[x x x] [x x x] x'],
@@ -113,12 +113,14 @@ describe('slurs', () => {
   });
 });
 
-describe('beams', () => {
-  const groups = (asked: Asked): string =>
-    printed(asked)
-      .map(({ group }) => group)
-      .join('');
+const plain = (head: number) => flags({ head, dots: 0, tuplet: null });
 
+const groups = (asked: Asked): string =>
+  printed(asked)
+    .map(({ group }) => group)
+    .join('');
+
+describe('beams', () => {
   it('stand by beats of a quarter or more, by the groups where the beats are shorter', () => {
     expect(groups({ pattern: '1 2 3 4 5 4 3 2' })).toBe('00112233');
     expect(groups({ pattern: '1 2 3 4 5 4', meter: '6/8', beat: ratio(3, 8), notes: 3 })).toBe('000111');
@@ -129,17 +131,16 @@ describe('beams', () => {
   });
 
   it('are one for an eighth, two for a sixteenth, none for a quarter and longer', () => {
-    const plain = (head: number) => flags({ head, dots: 0, tuplet: null });
     expect([1, 2, 4, 8, 16, 32, 64].map(plain)).toEqual([0, 0, 0, 1, 2, 3, 4]);
   });
 });
 
-describe('accidentals', () => {
-  const shown = (asked: Asked): string =>
-    printed(asked)
-      .map(({ accidental, pitch }) => (accidental ? `${pitch?.alter}` : '.'))
-      .join(' ');
+const shown = (asked: Asked): string =>
+  printed(asked)
+    .map(({ accidental, pitch }) => (accidental ? `${pitch?.alter}` : '.'))
+    .join(' ');
 
+describe('accidentals', () => {
   it('hold to the end of their bar, in their own octave only', () => {
     expect(shown({ pattern: "#1 1 #1 #1 | #1 1 1' 1", notes: 1 })).toBe('1 0 1 . 1 0 . .');
     expect(shown({ pattern: "#1 #1' #1 #1'", notes: 1 })).toBe('1 1 . .');

@@ -129,6 +129,9 @@ describe('a scale in a key', () => {
   });
 });
 
+const steps = (names: readonly string[]) =>
+  names.map((name, i) => (fifthsOf(names[i + 1] ?? names[0] ?? '') - fifthsOf(name) + 24) % 12);
+
 describe('tonics and fifths', () => {
   it.each(['', 'H', 'C#b', 'c', 'Cx', 'C4'])('%j is no tonic, which is a mistake of ours', (tonic) => {
     expect(() => fifthsOf(tonic)).toThrow(new RangeError(`not a tonic: ${tonic}`));
@@ -142,8 +145,6 @@ describe('tonics and fifths', () => {
   });
 
   it('go round the circle for the keys that are practised', () => {
-    const steps = (names: readonly string[]) =>
-      names.map((name, i) => (fifthsOf(names[i + 1] ?? names[0] ?? '') - fifthsOf(name) + 24) % 12);
     expect(steps(ALL_MAJOR)).toEqual(Array.from({ length: 12 }, () => 1));
     expect(steps(ALL_MINOR.map((name) => name.replace(' minor', '')))).toEqual(Array.from({ length: 12 }, () => 1));
     expect(ALL_MINOR.every((name) => name.endsWith(' minor'))).toBe(true);

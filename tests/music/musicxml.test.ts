@@ -31,6 +31,8 @@ const beams = (asked: Asked): readonly string[] =>
 const ORDER =
   /^(<pitch>.*<\/pitch>|<rest( measure="yes")?\/>)<duration>\d+<\/duration>(<tie type="stop"\/>)?(<tie type="start"\/>)?<voice>1<\/voice>(<type>[a-z0-9]+<\/type>(<dot\/>)*)?(<accidental>[a-z-]+<\/accidental>)?(<time-modification>.*<\/time-modification>)?(<beam number="\d">[a-z ]+<\/beam>)*(<notations>.*<\/notations>)?(<lyric number="1">.*<\/lyric>)?$/u;
 
+const time = (meter: string) => all(file({ pattern: '1', meter, beat: ratio(1, 8), notes: 1 }), 'time');
+
 describe('a MusicXML file', () => {
   it('begins and ends as the standard has it, title and part named', () => {
     const xml = file({ pattern: '1', instrument: 'cornet' });
@@ -203,7 +205,6 @@ describe('a MusicXML file', () => {
   });
 
   it('says the meter, with its groups where they are not equal', () => {
-    const time = (meter: string) => all(file({ pattern: '1', meter, beat: ratio(1, 8), notes: 1 }), 'time');
     expect(time('6/8')).toEqual(['<beats>6</beats><beat-type>8</beat-type>']);
     expect(time('7/8')).toEqual(['<beats>2+2+3</beats><beat-type>8</beat-type>']);
     expect(time('3/4')).toEqual(['<beats>3</beats><beat-type>4</beat-type>']);
