@@ -115,16 +115,16 @@ describe('one bar of the click', () => {
   });
 });
 
-const bars = (silentBars: Click['silentBars']) =>
+const heardBars = (silentBars: Click['silentBars']) =>
   Array.from({ length: 8 }, (_, bar) => (isSilentBar({ ...PLAIN_CLICK, silentBars }, bar) ? '-' : 'x')).join('');
 
 describe('bars of silence', () => {
   it('follow so many that are played', () => {
-    expect(bars(null)).toBe('xxxxxxxx');
-    expect(bars({ play: 2, silent: 2 })).toBe('xx--xx--');
-    expect(bars({ play: 3, silent: 1 })).toBe('xxx-xxx-');
-    expect(bars({ play: 1, silent: 2, barsBefore: 1 })).toBe('--x--x--');
-    expect(bars({ play: 2, silent: 2, barsBefore: 7 })).toBe('-xx--xx-');
+    expect(heardBars(null)).toBe('xxxxxxxx');
+    expect(heardBars({ play: 2, silent: 2 })).toBe('xx--xx--');
+    expect(heardBars({ play: 3, silent: 1 })).toBe('xxx-xxx-');
+    expect(heardBars({ play: 1, silent: 2, barsBefore: 1 })).toBe('--x--x--');
+    expect(heardBars({ play: 2, silent: 2, barsBefore: 7 })).toBe('-xx--xx-');
   });
 });
 

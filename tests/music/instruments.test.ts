@@ -10,6 +10,8 @@ describe('instruments', () => {
   it.each([
     ['cornet', -2],
     ['trumpet', -2],
+    ['flugelhorn', -2],
+    ['trombone-treble-clef', -14],
     ['soprano-cornet', 3],
     ['tenor-horn', -9],
     ['baritone', -14],
