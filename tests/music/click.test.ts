@@ -26,6 +26,7 @@ describe('one bar of the click', () => {
   it('strikes the bar, its groups and its beats, each at its own level', () => {
     expect(struck({})).toBe('0! 1/4 1/2 3/4');
     expect(struck({}, meter('7/8'), ratio(1, 8))).toBe('0! 1/8 1/4* 3/8 1/2* 5/8 3/4');
+    expect(struck({}, meter('7/8'))).toBe('0! 1/4* 1/2*');
     const levels = { bar: 0.9, group: 0.7, beat: 0.5, subdivision: 0.2 };
     const gains = (click: Partial<Click>) =>
       strokes({ levels, ...click }, meter('4/8 (2+2)'), ratio(1, 8)).map((one) => one.gain);

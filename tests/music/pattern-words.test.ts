@@ -178,9 +178,10 @@ describe('a repeat', () => {
   });
 });
 
+const of = (length: number) => trouble(`1${' '.repeat(length - 1)}`);
+
 describe('what is too much', () => {
   it('is more than 8000 characters', () => {
-    const of = (length: number) => trouble(`1${' '.repeat(length - 1)}`);
     expect(of(8000)).toEqual([]);
     expect(of(8001)).toEqual(['1: The pattern has 8001 characters, 8000 is the limit: use repeats like (1 2 3 2)x4.']);
   });
