@@ -26,6 +26,7 @@ describe('one bar of the click', () => {
   it('strikes the bar, its groups and its beats, each at its own level', () => {
     expect(struck({})).toBe('0! 1/4 1/2 3/4');
     expect(struck({}, meter('7/8'), ratio(1, 8))).toBe('0! 1/8 1/4* 3/8 1/2* 5/8 3/4');
+    expect(struck({}, meter('7/8'))).toBe('0! 1/4* 1/2*');
     const levels = { bar: 0.9, group: 0.7, beat: 0.5, subdivision: 0.2 };
     const gains = (click: Partial<Click>) =>
       strokes({ levels, ...click }, meter('4/8 (2+2)'), ratio(1, 8)).map((one) => one.gain);
@@ -115,26 +116,30 @@ describe('one bar of the click', () => {
   });
 });
 
-describe('bars of silence', () => {
-  const bars = (silentBars: Click['silentBars']) =>
-    Array.from({ length: 8 }, (_, bar) => (isSilentBar({ ...PLAIN_CLICK, silentBars }, bar) ? '-' : 'x')).join('');
+const heardBars = (silentBars: Click['silentBars']) =>
+  Array.from({ length: 8 }, (_, bar) => (isSilentBar({ ...PLAIN_CLICK, silentBars }, bar) ? '-' : 'x')).join('');
 
+describe('bars of silence', () => {
   it('follow so many that are played', () => {
-    expect(bars(null)).toBe('xxxxxxxx');
-    expect(bars({ play: 2, silent: 2 })).toBe('xx--xx--');
-    expect(bars({ play: 3, silent: 1 })).toBe('xxx-xxx-');
-    expect(bars({ play: 1, silent: 2, barsBefore: 1 })).toBe('--x--x--');
-    expect(bars({ play: 2, silent: 2, barsBefore: 7 })).toBe('-xx--xx-');
+    expect(heardBars(null)).toBe('xxxxxxxx');
+    expect(heardBars({ play: 2, silent: 2 })).toBe('xx--xx--');
+    expect(heardBars({ play: 3, silent: 1 })).toBe('xxx-xxx-');
+    expect(heardBars({ play: 1, silent: 2, barsBefore: 1 })).toBe('--x--x--');
+    expect(heardBars({ play: 2, silent: 2, barsBefore: 7 })).toBe('-xx--xx-');
   });
 });
 
-describe('beats left out by chance', () => {
-  const silent = (p: number, seed: number, bars: number, beats = 4): readonly boolean[] =>
-    Array.from({ length: bars * beats }, (_, i) =>
-      isSilentBeat({ ...PLAIN_CLICK, silentChance: { p, seed } }, Math.floor(i / beats), i % beats),
-    );
-  const share = (of: readonly boolean[]): number => of.filter(Boolean).length / of.length;
+const together = (a: readonly boolean[], b: readonly boolean[]): number =>
+  a.filter((one, i) => one && b[i]).length / a.length;
 
+const share = (of: readonly boolean[]): number => of.filter(Boolean).length / of.length;
+
+const silent = (p: number, seed: number, bars: number, beats = 4): readonly boolean[] =>
+  Array.from({ length: bars * beats }, (_, i) =>
+    isSilentBeat({ ...PLAIN_CLICK, silentChance: { p, seed } }, Math.floor(i / beats), i % beats),
+  );
+
+describe('beats left out by chance', () => {
   it('are none without a chance, none at 0 and all at 1', () => {
     expect(isSilentBeat(PLAIN_CLICK, 0, 0)).toBe(false);
     expect(share(silent(0, 1, 500))).toBe(0);
@@ -152,8 +157,6 @@ describe('beats left out by chance', () => {
   });
 
   it('do not go together from beat to beat, bar to bar or seed to seed', () => {
-    const together = (a: readonly boolean[], b: readonly boolean[]): number =>
-      a.filter((one, i) => one && b[i]).length / a.length;
     // Two independent ones at one half are together in a quarter; four standard errors over 4000 are 0.027.
     const drawn = silent(0.5, 9, 1001);
     expect(Math.abs(together(drawn.slice(0, 4000), drawn.slice(1)) - 0.25)).toBeLessThan(0.027);

@@ -3,11 +3,15 @@ import { describe, expect, it } from 'vitest';
 import { DEFAULT_INSTRUMENT, INSTRUMENTS, instrumentNamed } from '../../src/music/pitch/instruments.ts';
 import { midiOf, readPitch, withSigns, withoutOctave } from '../../src/music/pitch/note-names.ts';
 
+const ids = (family: string) => INSTRUMENTS.filter((one) => one.family === family).map((one) => one.id);
+
 describe('instruments', () => {
   // Orchestration handbooks, from memory: written to sounding pitch in semitones.
   it.each([
     ['cornet', -2],
     ['trumpet', -2],
+    ['flugelhorn', -2],
+    ['trombone-treble-clef', -14],
     ['soprano-cornet', 3],
     ['tenor-horn', -9],
     ['baritone', -14],
@@ -42,8 +46,6 @@ describe('instruments', () => {
     }
     expect(new Set(INSTRUMENTS.map((one) => one.id)).size).toBe(INSTRUMENTS.length);
   });
-
-  const ids = (family: string) => INSTRUMENTS.filter((one) => one.family === family).map((one) => one.id);
 
   it('are of the family that any orchestration handbook gives them', () => {
     expect(ids('brass').every((id) => /cornet|trumpet|horn|bone|tuba|euphonium|baritone$|bass$/u.test(id))).toBe(true);

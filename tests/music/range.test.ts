@@ -62,6 +62,8 @@ describe('notes in a range', () => {
           expect(cost(chosen)).toBeLessThanOrEqual(cost(octave));
       }),
     );
+    expect(octavesLeastOutside({ low: 60, high: 60 }, [54])).toBe(0);
+    expect(octavesLeastOutside({ low: 60, high: 60 }, [66])).toBe(-1);
   });
 
   it('are counted in semitones outside it, both ends belonging to it', () => {
@@ -88,6 +90,8 @@ describe('a range', () => {
     ['  Bb2   to   F4 ', 46, 65],
     ['C4–C5', 60, 72],
     ['C4-C4', 60, 60],
+    ['C4   -   C5', 60, 72],
+    ['C4\tto\tC5', 60, 72],
     ['C-1-C4', 0, 60],
   ])('reads %j', (text, low, high) => {
     expect(readRange(text)).toEqual({ low, high });
@@ -100,6 +104,9 @@ describe('a range', () => {
   });
 
   it('does not stand on its head', () => {
+    expect(readRange(' C6 -F#3 ')).toBe(
+      'The range C6 -F#3 stands on its head: C6 lies above F#3. Write the lowest note first.',
+    );
     expect(readRange('C6 to F#3')).toBe(
       'The range C6 to F#3 stands on its head: C6 lies above F#3. Write the lowest note first.',
     );

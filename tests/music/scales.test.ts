@@ -66,13 +66,14 @@ describe('an arpeggio', () => {
   });
 });
 
+const named = (names: readonly string[]) => names.map((name) => scale(name).signature);
+
 describe('the signature of a scale', () => {
   it('is that of the mode: as many fifths from the major one as tonal counts', () => {
     for (const mode of Mode.all()) expect(scale(mode.name).signature, mode.name).toBe(0 - mode.alt);
   });
 
   it("is the parallel minor's for everything minor, and the key's own where there is neither", () => {
-    const named = (names: readonly string[]) => names.map((name) => scale(name).signature);
     expect(named(['harmonic minor', 'melodic minor', 'ascending melodic minor', 'minor pentatonic', 'blues'])).toEqual([
       -3, -3, -3, -3, -3,
     ]);

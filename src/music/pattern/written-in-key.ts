@@ -34,19 +34,16 @@ const refused = (sentence: string): Refusal => ({ troubles: [{ at: 1, sentence }
 
 /** Which way the line leaves each note; the last note keeps the way by which it was reached. */
 function directions(notes: readonly PatternNote[]): readonly Direction[] {
-  const found: Direction[] = notes.map(() => 'up');
+  const found: Direction[] = [];
   let way: Direction | null = null;
+  let next: number | null = null;
   for (let i = notes.length - 1; i >= 0; i -= 1) {
-    const [here, next] = [notes[i]?.step ?? null, followed(notes, i)];
+    const here: number | null = notes[i]?.step ?? next;
     if (here !== null && next !== null && next !== here) way = next > here ? 'up' : 'down';
+    next = here;
     found[i] = way ?? arrival(notes, i);
   }
   return found;
-}
-
-function followed(notes: readonly PatternNote[], i: number): number | null {
-  const here = notes[i]?.step;
-  return notes.slice(i + 1, i + 9).find((note) => note.step !== null && note.step !== here)?.step ?? null;
 }
 
 function arrival(notes: readonly PatternNote[], i: number): Direction {

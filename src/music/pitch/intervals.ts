@@ -1,6 +1,6 @@
 /** Intervals by their names ('3m' is a minor third), and notes with fewer signs: arithmetic on the line of fifths. */
 import { fifthsOf, tonicAt } from './keys.ts';
-import { midiOf, readPitch, withoutOctave } from './note-names.ts';
+import { midiOf, pitchNamed, withoutOctave } from './note-names.ts';
 
 const LETTERS = 'CDEFGAB';
 
@@ -17,15 +17,15 @@ function lowering(quality: string, isPerfect: boolean): number {
 /** `fifthsIn('3m')` is -3: from C three fifths down to E flat. */
 function fifthsIn(interval: string): number {
   const step = Number(interval[0]) - 1;
-  return (FIFTHS[step] ?? 0) - lowering(interval[1] ?? 'P', [0, 3, 4].includes(step));
+  return (FIFTHS[step] ?? 0) - lowering(interval.charAt(1), [0, 3, 4].includes(step));
 }
 
 /** The note an interval of less than an octave above another: `above('Bb4', '2M')` is 'C5'. */
 export function above(note: string, interval: string): string {
   const from = withoutOctave(note);
   const name = tonicAt(fifthsOf(from) + fifthsIn(interval));
-  const isNextOctave = LETTERS.indexOf(name[0] ?? '') < LETTERS.indexOf(from[0] ?? '');
-  return `${name}${(readPitch(note)?.octave ?? 4) + (isNextOctave ? 1 : 0)}`;
+  const isNextOctave = LETTERS.indexOf(name.charAt(0)) < LETTERS.indexOf(from.charAt(0));
+  return `${name}${pitchNamed(note).octave + (isNextOctave ? 1 : 0)}`;
 }
 
 /** The ends of the line of fifths between which each of the twelve keys has one name: F to A#, or Gb to B. */
@@ -35,7 +35,7 @@ const FIRST_WITH_FLATS = -6;
 /** The same key by a white key's name, or with one sign of the same kind: 'E#4' is 'F4', 'B##3' is 'C#4'. */
 export function simplest(note: string): string {
   const fifths = fifthsOf(withoutOctave(note));
-  const first = (readPitch(note)?.alter ?? 0) > 0 ? FIRST_WITH_SHARPS : FIRST_WITH_FLATS;
+  const first = pitchNamed(note).alter > 0 ? FIRST_WITH_SHARPS : FIRST_WITH_FLATS;
   const upTo = (((fifths - first) % 12) + 12) % 12;
   return `${tonicAt(first + upTo)}${Math.floor(midiOf(note) / 12) - 1}`;
 }

@@ -33,20 +33,19 @@ export interface Key {
   readonly scale: string | null;
 }
 
-const KEY = /^([A-Ga-g])(#|b|♯|♭| sharp| flat|-sharp|-flat)?(?: +(.+))?$/u;
+const KEY = /^([A-Ga-g])(#|b|♯|♭| sharp| flat|-sharp|-flat)?(?: (.+))?$/u;
 const SIGNS: Readonly<Record<string, string>> = { '♯': '#', '♭': 'b', sharp: '#', flat: 'b' };
 
 /** The number of fifths from C to a tonic: `fifthsOf('Bb')` is -2. Throws RangeError for what is none. */
 export function fifthsOf(tonic: string): number {
-  const letter = LETTERS_BY_FIFTHS.indexOf(tonic[0] ?? '');
-  if (letter < 0 || !/^[A-G](#*|b*)$/u.test(tonic)) throw new RangeError(`not a tonic: ${tonic}`);
-  const alter = (tonic.length - 1) * (tonic[1] === 'b' ? -1 : 1);
-  return letter - 1 + 7 * alter;
+  if (!/^[A-G](#*|b*)$/u.test(tonic)) throw new RangeError(`not a tonic: ${tonic}`);
+  const signs = tonic.length - 1;
+  return LETTERS_BY_FIFTHS.indexOf(tonic.charAt(0)) - 1 + (tonic[1] === 'b' ? -7 : 7) * signs;
 }
 
 /** The other way: `tonicAt(-2)` is 'Bb'. */
 export function tonicAt(fifths: number): string {
-  const letter = LETTERS_BY_FIFTHS.at((((fifths + 1) % 7) + 7) % 7) ?? '';
+  const letter = LETTERS_BY_FIFTHS.at((fifths + 1) % 7) ?? '';
   const alter = Math.floor((fifths + 1) / 7);
   return letter + (alter < 0 ? 'b'.repeat(-alter) : '#'.repeat(alter));
 }
@@ -68,7 +67,7 @@ const withScale = (tonic: string, scale: string | null): Key => ({
 export function readKey(text: string): Key | string {
   const found = KEY.exec(text.trim().replaceAll(/\s+/gu, ' '));
   if (!found) return unknownKey(text);
-  const sign = (found[2] ?? '').replace(/^[ -]/u, '');
+  const sign = (found[2] ?? '').replace(/[ -]/u, '');
   const tonic = (found[1] ?? '').toUpperCase() + (SIGNS[sign] ?? sign);
   const word = (found[3] ?? '').toLowerCase();
   if (word === '' || word === 'major') return withScale(tonic, null);
@@ -123,8 +122,7 @@ export function tonalityOf(key: Key, scaleName: string): Tonality | string {
   const offset = signatureOf(key, scale);
   const asked = fifthsOf(key.tonic) + offset;
   const most = key.scale === null && offset !== 0 ? 6 : 7;
-  const turned = Math.abs(asked) <= most ? asked : asked > 0 ? asked - 12 : asked + 12;
-  const fifths = Math.abs(turned) < Math.abs(asked) ? turned : asked;
+  const fifths = Math.abs(asked) <= most ? asked : asked > 0 ? asked - 12 : asked + 12;
   const tonic = tonicAt(fifths - offset);
   const called = `${tonic} ${scale.name}`;
   const respelled =

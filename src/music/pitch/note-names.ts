@@ -23,12 +23,18 @@ export function readPitch(name: string): PitchName | null {
   return { letter: letter.toUpperCase() as Letter, alter, octave: Number(octave) };
 }
 
-/** `midiOf('A4')` is 69. Throws RangeError for what is no note: read names from outside with `readPitch` first. */
-export function midiOf(name: string): MidiNote {
+/** The same for a name of our own. Throws RangeError for what is no note: names from outside are for `readPitch`. */
+export function pitchNamed(name: string): PitchName {
   const pitch = readPitch(name);
   if (!pitch) throw new RangeError(`not a note: ${name}`);
-  return (pitch.octave + 1) * 12 + ABOVE_C[pitch.letter] + pitch.alter;
+  return pitch;
 }
+
+export const midiOfPitch = ({ letter, alter, octave }: PitchName): MidiNote =>
+  (octave + 1) * 12 + ABOVE_C[letter] + alter;
+
+/** `midiOf('A4')` is 69. Throws RangeError like `pitchNamed`. */
+export const midiOf = (name: string): MidiNote => midiOfPitch(pitchNamed(name));
 
 /** The name without its octave. */
 export const withoutOctave = (name: string): string => name.replace(/-?\d+$/u, '');

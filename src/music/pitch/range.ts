@@ -1,6 +1,6 @@
 /** The written range in which a pattern is placed, and the choice of the octave. */
 import type { Instrument } from './instruments.ts';
-import { midiOf, readPitch } from './note-names.ts';
+import { midiOf, midiOfPitch, readPitch } from './note-names.ts';
 import type { MidiNote } from '../../common/units.ts';
 
 /** Written pitches, both ends included. */
@@ -14,15 +14,15 @@ export const easyRange = (of: Instrument): Range => ({ low: midiOf(of.easyLow), 
 
 /** Reads 'F#3-C6' or 'F#3 to C6'; a sentence where it is no range or stands on its head. */
 export function readRange(text: string): Range | string {
-  const parts = text.trim().split(/\s+to\s+|(?<=\d)\s*[-–]\s*/u);
+  const parts = text.split(/\sto\s|(?<=\d\s*)[-–]/u);
   const [low, high] = parts.map(readPitch);
   if (parts.length !== 2 || !low || !high) {
     return `'${text}' is no range: write the lowest and the highest written note, like F#3 to C6.`;
   }
-  const [from, to] = [midiOf(parts[0]?.trim() ?? ''), midiOf(parts[1]?.trim() ?? '')];
-  if (from > to)
-    return `The range ${text} stands on its head: ${parts[0]} lies above ${parts[1]}. Write the lowest note first.`;
-  return { low: from, high: to };
+  const range = { low: midiOfPitch(low), high: midiOfPitch(high) };
+  if (range.low <= range.high) return range;
+  const [first, second] = parts.map((part) => part.trim());
+  return `The range ${text.trim()} stands on its head: ${first} lies above ${second}. Write the lowest note first.`;
 }
 
 /** How many semitones outside the range a note lies; 0 inside. */
@@ -51,17 +51,20 @@ export function octavesToMiddle(range: Range, midis: readonly MidiNote[]): numbe
  * The least number of octaves by which to move the notes into the range; 0 if they lie in it, null if they never do.
  */
 export function fewestOctaves(range: Range, midis: readonly MidiNote[]): number | null {
-  if (midis.length === 0) return 0;
   const first = Math.ceil((range.low - Math.min(...midis)) / 12);
   const last = Math.floor((range.high - Math.max(...midis)) / 12);
   return first > last ? null : Math.min(Math.max(0, first), last);
 }
 
-/** By how many octaves to move the notes so that they lie outside the range by the least, summed over all. */
+/** From far below every range to far above it. */
+const OCTAVES: readonly number[] = Array.from({ length: 19 }, (_, i) => i - 9);
+
+/**
+ * By how many octaves to move the notes so that they lie outside the range by the least, summed over all; of two equally
+ * good, the lower.
+ */
 export function octavesLeastOutside(range: Range, midis: readonly MidiNote[]): number {
   const cost = (octave: number): number =>
     midis.reduce((sum, one) => sum + semitonesOutside(range, one + 12 * octave), 0);
-  let best = -9;
-  for (let octave = -9; octave <= 9; octave += 1) if (cost(octave) < cost(best)) best = octave;
-  return best;
+  return OCTAVES.reduce((best, octave) => (cost(octave) < cost(best) ? octave : best));
 }

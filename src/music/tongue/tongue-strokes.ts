@@ -121,16 +121,14 @@ export function tongueStrokes(passage: Passage, articulation: Articulation): rea
 export const spoken = (strokes: readonly TongueStroke[], syllables: Syllables): readonly string[] =>
   strokes.map((stroke) => (stroke === 'front' ? syllables.front : stroke === 'back' ? syllables.back : ''));
 
-/** The slurs as pairs of indices, first and last note of each. */
+/** The slurs as pairs of indices, first and last note of each; a slur holds to the end of its last note's ties. */
 export function slursOf(strokes: readonly TongueStroke[]): readonly (readonly [number, number])[] {
   const slurs: [number, number][] = [];
   let first: number | null = null;
   strokes.forEach((stroke, i) => {
     if (stroke === 'under' && first === null) first = i - 1;
-    const goesOn =
-      strokes[i + 1] === 'under' ||
-      (strokes[i + 1] === 'held' && strokes.slice(i + 1).find((one) => one !== 'held') === 'under');
-    if (first !== null && !goesOn && (stroke === 'under' || stroke === 'held')) {
+    const goesOn = strokes[i + 1] === 'under' || strokes[i + 1] === 'held';
+    if (first !== null && !goesOn) {
       slurs.push([first, i]);
       first = null;
     }
