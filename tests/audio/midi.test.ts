@@ -8,7 +8,8 @@ import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
 import { TICKS_PER_QUARTER, variableLength } from '../../src/audio/file/midi-bytes.ts';
 import { encodeMidi } from '../../src/audio/file/midi.ts';
 import { lengthOf } from '../../src/audio/file/rendering.ts';
-import { has, run, scratch } from './programs.ts';
+import { itWith } from '../programs.ts';
+import { run, scratch } from './programs.ts';
 import { spanOf } from './spans.ts';
 
 const seven: Span = {
@@ -84,7 +85,7 @@ describe('Standard MIDI Files', () => {
   });
 
   const soundFont = '/usr/share/sounds/sf2/FluidR3_GM.sf2';
-  it.skipIf(!has('fluidsynth') || !has('sox'))(
+  itWith('fluidsynth', 'sox')(
     'last as long in fluidsynth as the timeline says (fluidsynth or sox is not installed: skipped)',
     () => {
       const folder = scratch();

@@ -3,7 +3,8 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
 import { type Rendering, lengthOf, renderMidi, renderWav } from '../../src/audio/file/rendering.ts';
-import { has, run, scratch } from './programs.ts';
+import { itWith } from '../programs.ts';
+import { run, scratch } from './programs.ts';
 import { spanOf } from './spans.ts';
 
 const folder = scratch();
@@ -51,7 +52,7 @@ const onsets = (path: string): readonly number[] =>
     .map(Number);
 
 describe('heard by programs from outside', () => {
-  it.skipIf(!has('aubioonset'))(
+  itWith('aubioonset')(
     'every click is where it should be, as aubioonset hears it (aubio-tools are not installed: skipped)',
     () => {
       const path = join(folder, 'onsets.wav');
@@ -78,7 +79,7 @@ describe('heard by programs from outside', () => {
     );
   });
 
-  it.skipIf(!has('aubiopitch'))(
+  itWith('aubiopitch')(
     'the drone is B-flat 3 at A = 442, as aubiopitch hears it (aubio-tools are not installed: skipped)',
     () => {
       const lines = run('aubiopitch', ['-i', pitched, '-r', '48000', '-p', 'yinfft', '-B', '4096', '-H', '1024'])

@@ -1,4 +1,4 @@
-import type { Rendering } from '../../audio/file/render.ts';
+import type { Rendering } from '../../audio/file/rendering.ts';
 import type { SampleFormat } from '../../audio/file/wav.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { Trouble } from '../../common/trouble.ts';
