@@ -3,10 +3,11 @@
  * that a lock left behind by a crash, or one whose number now belongs to someone else, does not count.
  */
 import { execFileSync } from 'node:child_process';
-import { linkSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { linkSync, readFileSync, renameSync, rmSync } from 'node:fs';
 import { hostname } from 'node:os';
-import { reasonOf } from './data-folder.ts';
+import { reasonOf } from '../../common/file-reasons.ts';
 import { Trouble } from '../../common/trouble.ts';
+import { createFile } from '../../disk/whole-file.ts';
 
 export interface Lock {
   /** Gives the folder free; safe to call twice. */
@@ -89,26 +90,10 @@ function clear(path: string, judged: string): void {
   }
 }
 
-/** Writes the lock whole or not at all: a link either makes the name or finds it taken. */
+/** Makes the lock, whole or not at all; false where there is one. A power cut makes it void: no disk is waited for. */
 function claim(path: string, text: string): boolean {
-  const draft = `${path}.${process.pid}.new`;
-  writeFileSync(draft, text, { mode: 0o600 });
   try {
-    linkSync(draft, path);
-    return true;
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === 'EEXIST') return false;
-    return withoutLinks(path, text);
-  } finally {
-    rmSync(draft, { force: true });
-  }
-}
-
-/** For file systems that know no links (a memory stick). */
-function withoutLinks(path: string, text: string): boolean {
-  try {
-    writeFileSync(path, text, { flag: 'wx', mode: 0o600 });
+    createFile(path, text, { mode: 0o600, forced: false });
     return true;
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false;
@@ -142,7 +127,7 @@ export function takeLock(path: string): Lock {
     }
   } catch (error) {
     if (error instanceof Trouble) throw error;
-    throw new Trouble(`The data folder cannot be used: ${reasonOf(error)} (${path}).`);
+    throw new Trouble(`The data folder cannot be used: ${reasonOf(error, 'write')} (${path}).`);
   }
   throw new Trouble(`Another standside is starting on this data at the same moment; try again (${path}).`);
 }
