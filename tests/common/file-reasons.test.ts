@@ -41,12 +41,13 @@ describe('the reason why a file cannot be used', () => {
   );
 });
 
+const missing = (doing: 'read' | 'written' | 'opened for writing') => fileMishap(failure('ENOENT'), '/a', doing);
+
 describe('a mishap', () => {
   it('says what could not be done with which file', () => {
-    const sentence = (doing: 'read' | 'written' | 'opened for writing') => fileMishap(failure('ENOENT'), '/a', doing);
-    expect(sentence('read')).toEqual({ file: '/a', sentence: '/a cannot be read: there is no such file.' });
-    expect(sentence('written').sentence).toBe('/a cannot be written: its path leads nowhere.');
-    expect(sentence('opened for writing').sentence).toBe('/a cannot be opened for writing: its path leads nowhere.');
+    expect(missing('read')).toEqual({ file: '/a', sentence: '/a cannot be read: there is no such file.' });
+    expect(missing('written').sentence).toBe('/a cannot be written: its path leads nowhere.');
+    expect(missing('opened for writing').sentence).toBe('/a cannot be opened for writing: its path leads nowhere.');
   });
 
   it('is told from everything else', () => {
