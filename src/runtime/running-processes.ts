@@ -31,8 +31,11 @@ function isRunning(pid: number): boolean {
  */
 export const ticksOf = (stat: string): string | undefined => stat.slice(stat.lastIndexOf(')') + 2).split(' ')[19];
 
+const textOf = (path: string): string => readFileSync(path, 'utf8').trim();
+
+/** Ticks alone would count anew after each start of the machine. */
 const onLinux = (pid: number): string =>
-  `${readFileSync('/proc/sys/kernel/random/boot_id', 'utf8').trim()} ${ticksOf(readFileSync(`/proc/${pid}/stat`, 'utf8'))}`;
+  `${textOf('/proc/sys/kernel/random/boot_id')} ${ticksOf(textOf(`/proc/${pid}/stat`))}`;
 
 /** As POSIX `ps` says it. */
 const onUnix = (pid: number): string | null =>

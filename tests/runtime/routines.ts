@@ -13,7 +13,8 @@ export function put(path: string, text: string): string {
 
 /** A day of one exercise, called after its routine unless it is named. */
 export const dayText = (title: string, exercise = title.toLowerCase(), more = ''): string =>
-  `routine: ${title}\n${more}exercises: {${exercise}: {title: From ${title}}}\nparts: [{part: A, blocks: [${exercise}: 5]}]\n`;
+  `routine: ${title}\n${more}exercises: {${exercise}: {title: From ${title}}}\n` +
+  `parts: [{part: A, blocks: [${exercise}: 5]}]\n`;
 
 export function loadedFrom(path: string): LoadedRoutine {
   const read = readRoutineFile(path);
