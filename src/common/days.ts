@@ -3,6 +3,7 @@
  * subtractions. The one place that knows a calendar; it asks no clock.
  */
 // oxlint-disable no-restricted-globals -- Date.UTC and toISOString are arithmetic of the Gregorian calendar
+import type { Milliseconds } from './units.ts';
 
 /** Whole days since 1970-01-01 in the Gregorian calendar. */
 export type DayNumber = number;
@@ -19,6 +20,12 @@ export function dayNumber(date: string): DayNumber {
 
 /** The date of a day number: `dateOf(1)` is '1970-01-02'. */
 export const dateOf = (day: DayNumber): string => new Date(day * DAY).toISOString().slice(0, 10);
+
+/** The day number of a moment, in milliseconds since 1970-01-01 00:00 where the player is. */
+export const dayNumberAt = (local: Milliseconds): DayNumber => Math.floor(local / DAY);
+
+/** Date and time of such a moment: `dateAndTime(1)` is '1970-01-01T00:00:00.001'. */
+export const dateAndTime = (local: Milliseconds): string => new Date(local).toISOString().slice(0, -1);
 
 /** `dayPlus('2026-12-31', 1)` is '2027-01-01'. */
 export const dayPlus = (day: string, n: number): string => dateOf(dayNumber(day) + n);

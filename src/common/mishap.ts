@@ -1,32 +1,18 @@
-/** Trouble that was to be expected, as a value: where it happened and one sentence for the player. */
+/**
+ * Trouble that was to be expected, as a value: in which file, and one sentence for the player. `plan/file`'s
+ * FileTrouble is the same with a line and a column. What ends a command is thrown instead, see `trouble`.
+ */
+import { reasonOf } from './file-reasons.ts';
+
 export interface Mishap {
-  readonly mishap: true;
-  /** A file, or a file and a line. */
-  readonly where: string;
+  readonly file: string;
   readonly sentence: string;
 }
 
-export const mishap = (where: string, sentence: string): Mishap => ({ mishap: true, where, sentence });
-
 export const isMishap = (value: unknown): value is Mishap =>
-  typeof value === 'object' && value !== null && (value as Partial<Mishap>).mishap === true;
+  typeof value === 'object' && value !== null && 'file' in value && 'sentence' in value;
 
-const REASONS: Readonly<Record<string, string>> = {
-  ENOSPC: 'the disk is full',
-  EDQUOT: 'your share of the disk is used up',
-  EFBIG: 'the file would grow too large',
-  EACCES: 'you have no permission',
-  EPERM: 'you have no permission',
-  EROFS: 'the disk cannot be written to',
-  ENOENT: 'it is not there',
-  EISDIR: 'it is a folder',
-  ENOTDIR: 'there is a file where a folder should be',
-  EIO: 'the disk reports an error',
-};
-
-/** A file system error as a value; anything else is a surprise and thrown on. */
-export function fileMishap(error: unknown, path: string, doing: string): Mishap {
-  const code = (error as NodeJS.ErrnoException | null)?.code;
-  if (typeof code !== 'string') throw error;
-  return mishap(path, `${path} cannot be ${doing}: ${REASONS[code] ?? code}.`);
+/** `fileMishap(error, path, 'read')`: an error of the file system as a value; any other is a surprise and thrown on. */
+export function fileMishap(error: unknown, file: string, doing: 'read' | 'written' | 'opened for writing'): Mishap {
+  return { file, sentence: `${file} cannot be ${doing}: ${reasonOf(error, doing === 'read' ? 'read' : 'write')}.` };
 }

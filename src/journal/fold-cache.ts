@@ -3,9 +3,8 @@
  * marks. It may be thrown away at any time; it is used only if the journal has not changed since.
  */
 import { lineName } from '../ladder/line.ts';
-import { rmSync } from 'node:fs';
 import { LowSync } from 'lowdb';
-import { DataFileSync } from 'lowdb/node';
+import { jsonFile } from '../disk/json-file.ts';
 import type { Stamp } from './journal-file.ts';
 import type { Tally } from '../ladder/speed/line-history.ts';
 import { EMPTY_FOLD, type Fold, type LineState } from './journal-fold.ts';
@@ -26,11 +25,7 @@ interface Document {
 const pack = ({ day, bpm, clean, tense, missed }: Tally): PackedTally => [day, bpm, clean, tense, missed];
 const unpack = ([day, bpm, clean, tense, missed]: PackedTally): Tally => ({ day, bpm, clean, tense, missed });
 
-const documentAt = (path: string): LowSync<Document | null> =>
-  new LowSync(
-    new DataFileSync<Document | null>(path, { parse: JSON.parse, stringify: (data) => JSON.stringify(data) }),
-    null,
-  );
+const documentAt = (path: string): LowSync<Document | null> => new LowSync(jsonFile<Document | null>(path), null);
 
 function unpacked({ lines, rest }: Document): Fold {
   const states = lines.map((line): LineState => ({ ...line, tallies: line.tallies.map(unpack) }));
@@ -51,7 +46,7 @@ export function readCache(path: string, journal: Stamp): Fold | null {
   }
 }
 
-/** A cache that cannot be written is no loss; one that was cut off by a full disk must not stay. */
+/** A cache that cannot be written is no loss: an older one is left, and does not fit the journal. */
 export function writeCache(path: string, journal: Stamp, fold: Fold): void {
   const { others, lastId, lastDay, marks } = fold;
   const lines = [...fold.lines.values()].map((state): PackedLine => ({ ...state, tallies: state.tallies.map(pack) }));
@@ -60,6 +55,6 @@ export function writeCache(path: string, journal: Stamp, fold: Fold): void {
     document.data = { v: CACHE_VERSION, journal, lines, rest: { others, lastId, lastDay, marks } };
     document.write();
   } catch {
-    rmSync(path, { force: true });
+    // The next start folds the journal again.
   }
 }

@@ -5,7 +5,7 @@
 import * as fs from 'node:fs';
 import { dirname } from 'node:path';
 import type { Entry } from '../diary/entry.ts';
-import { type Mishap, fileMishap, isMishap, mishap } from '../common/mishap.ts';
+import { type Mishap, fileMishap, isMishap } from '../common/mishap.ts';
 import { type Contents, parseJournal, parseLine } from './journal-lines.ts';
 
 /** The part of a file system that the journal needs; a test hands in one that fails. */
@@ -158,7 +158,7 @@ function appending(disk: Disk, fd: number, path: string): Omit<Journal, 'path' |
   const appendLines = (lines: readonly string[]): Mishap | null => {
     if (!open) throw new Error(`${path} is closed`);
     if (owed !== null && !tryTruncate(disk, fd, owed))
-      return mishap(path, `${path} cannot be repaired after a failed write.`);
+      return { file: path, sentence: `${path} cannot be repaired after a failed write.` };
     owed = null;
     const { size } = disk.fstatSync(fd);
     try {

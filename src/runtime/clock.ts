@@ -1,4 +1,5 @@
 /** The clock, handed in. Wall time names moments; only the monotonic time measures how long something took. */
+import { dateAndTime, dateOf, dayNumberAt } from '../common/days.ts';
 import type { Milliseconds } from '../common/units.ts';
 
 export interface Clock {
@@ -63,15 +64,14 @@ function zone(offset: number): string {
 }
 
 /** Local date and time with offset: `atOf(0, 60)` is '1970-01-01T01:00:00.000+01:00'. */
-export const atOf = (wall: Milliseconds, offset: number): string =>
-  new Date(wall + offset * MINUTE).toISOString().slice(0, -1) + zone(offset);
+export const atOf = (wall: Milliseconds, offset: number): string => dateAndTime(wall + offset * MINUTE) + zone(offset);
 
 /** Minutes after midnight at which the player's day starts: 04:00, so that a late gig is still today. */
 export const DAY_START = 240;
 
 /** The player's own day, 'YYYY-MM-DD'. */
 export const dayOf = (wall: Milliseconds, offset: number, dayStart = DAY_START): string =>
-  new Date(wall + (offset - dayStart) * MINUTE).toISOString().slice(0, 10);
+  dateOf(dayNumberAt(wall + (offset - dayStart) * MINUTE));
 
 /** What an entry says about its moment. */
 export function stampOf(clock: Clock, dayStart = DAY_START): { readonly at: string; readonly day: string } {

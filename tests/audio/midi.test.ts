@@ -85,25 +85,26 @@ describe('Standard MIDI Files', () => {
   });
 
   const soundFont = '/usr/share/sounds/sf2/FluidR3_GM.sf2';
-  itWith('fluidsynth', 'sox')(
-    'last as long in fluidsynth as the timeline says (fluidsynth or sox is not installed: skipped)',
-    () => {
-      const folder = scratch();
-      const [file, wav, trimmed] = ['a.mid', 'a.wav', 'b.wav'].map((name) => join(folder, name)) as [
-        string,
-        string,
-        string,
-      ];
-      const long = [spanOf('in', 90, 1), spanOf('play', 90, 6)];
-      writeFileSync(file, encodeMidi(long, null));
-      run('fluidsynth', ['-ni', '-q', '-R', '0', '-C', '0', '-F', wav, '-r', '48000', soundFont, file]);
-      run('sox', [wav, trimmed, 'reverse', 'silence', '1', '0.01', '0.1%', 'reverse', 'silence', '1', '0.0005', '1%']);
-      // From the first stroke to the end of the last one, a beat before the end: 27 beats and what a wood block rings.
-      const length = Number(run('sox', ['--i', '-D', trimmed]));
-      const beat = 60 / 90;
-      expect(lengthOf({ spans: long, drone: null, volume: { click: 1, drone: 1 } })).toBeCloseTo(28 * beat, 9);
-      expect(length).toBeGreaterThan(27 * beat);
-      expect(length).toBeLessThan(28 * beat + 0.1);
-    },
-  );
+  itWith(
+    'fluidsynth',
+    soundFont,
+    'sox',
+  )('last as long in fluidsynth as the timeline says', () => {
+    const folder = scratch();
+    const [file, wav, trimmed] = ['a.mid', 'a.wav', 'b.wav'].map((name) => join(folder, name)) as [
+      string,
+      string,
+      string,
+    ];
+    const long = [spanOf('in', 90, 1), spanOf('play', 90, 6)];
+    writeFileSync(file, encodeMidi(long, null));
+    run('fluidsynth', ['-ni', '-q', '-R', '0', '-C', '0', '-F', wav, '-r', '48000', soundFont, file]);
+    run('sox', [wav, trimmed, 'reverse', 'silence', '1', '0.01', '0.1%', 'reverse', 'silence', '1', '0.0005', '1%']);
+    // From the first stroke to the end of the last one, a beat before the end: 27 beats and what a wood block rings.
+    const length = Number(run('sox', ['--i', '-D', trimmed]));
+    const beat = 60 / 90;
+    expect(lengthOf({ spans: long, drone: null, volume: { click: 1, drone: 1 } })).toBeCloseTo(28 * beat, 9);
+    expect(length).toBeGreaterThan(27 * beat);
+    expect(length).toBeLessThan(28 * beat + 0.1);
+  });
 });

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { openJournal, readJournal } from '../../src/journal/journal-file.ts';
 import { absorb, foldAll } from '../../src/journal/journal-fold.ts';
-import { isMishap } from '../../src/common/mishap.ts';
+import { type Mishap, isMishap } from '../../src/common/mishap.ts';
 import { openStore, readFold } from '../../src/journal/journal-store.ts';
 import { type Row, median } from './row.ts';
 import { tenYears, writeJournal } from './ten-years.ts';
@@ -15,9 +15,9 @@ function timed<T>(work: () => T): { readonly value: T; readonly ms: number } {
   return { value, ms: performance.now() - start };
 }
 
-function fine<T>(value: T): Exclude<T, { readonly mishap: true }> {
+function fine<T>(value: T): Exclude<T, Mishap> {
   if (isMishap(value)) throw new Error(value.sentence);
-  return value as Exclude<T, { readonly mishap: true }>;
+  return value as Exclude<T, Mishap>;
 }
 
 const MARKS = 200_000;

@@ -4,17 +4,31 @@
  */
 export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   common: [],
+  disk: [],
   music: ['common'],
   ladder: ['common', 'music'],
   diary: ['common', 'music', 'ladder'],
   plan: ['common', 'music', 'ladder', 'diary'],
   practice: ['common', 'music', 'ladder', 'diary', 'plan'],
-  journal: ['common', 'music', 'ladder', 'diary'],
+  journal: ['common', 'disk', 'music', 'ladder', 'diary'],
   audio: ['common', 'music'],
   review: ['common', 'music', 'ladder', 'diary', 'plan', 'journal'],
   ui: ['common', 'music', 'ladder', 'diary', 'plan', 'practice', 'review'],
-  runtime: ['common', 'music', 'ladder', 'diary', 'plan', 'practice', 'journal', 'audio', 'review', 'ui'],
-  cli: ['common', 'music', 'ladder', 'diary', 'plan', 'practice', 'journal', 'audio', 'review', 'ui', 'runtime'],
+  runtime: ['common', 'disk', 'music', 'ladder', 'diary', 'plan', 'practice', 'journal', 'audio', 'review', 'ui'],
+  cli: [
+    'common',
+    'disk',
+    'music',
+    'ladder',
+    'diary',
+    'plan',
+    'practice',
+    'journal',
+    'audio',
+    'review',
+    'ui',
+    'runtime',
+  ],
 };
 
 /** Pure: no Node module, no React, no clock, no random source; time and chance are arguments. */

@@ -131,8 +131,7 @@ describe('the journal file', () => {
     const disk = fullAfter(room);
     const journal = opened(disk);
     expect(journal.append(refused)).toMatchObject({
-      mishap: true,
-      where: path,
+      file: path,
       sentence: `${path} cannot be written: the disk is full.`,
     });
     expect(text()).toBe(`${JSON.stringify(before)}\n`);
@@ -167,10 +166,10 @@ describe('the journal file', () => {
   it('says in one sentence that it cannot be opened', () => {
     fs.mkdirSync(path);
     expect(openJournal(path)).toMatchObject({
-      mishap: true,
+      file: path,
       sentence: `${path} cannot be opened for writing: it is a folder.`,
     });
-    expect(readJournal(path)).toMatchObject({ mishap: true, sentence: `${path} cannot be read: it is a folder.` });
+    expect(readJournal(path)).toMatchObject({ file: path, sentence: `${path} cannot be read: it is a folder.` });
   });
 
   it('says nothing when there is none yet', () => {

@@ -1,5 +1,4 @@
-import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { encodeWav } from '../../src/audio/file/wav.ts';
@@ -7,6 +6,10 @@ import { troubleLine } from '../../src/plan/file/place-in-file.ts';
 import { checkSounds } from '../../src/runtime/files/own-sounds.ts';
 import { loadRoutines } from '../../src/runtime/files/routine-reader.ts';
 import { exercisesOf } from '../../src/runtime/files/routine-finder.ts';
+import { eachInOwnFolder } from './folder.ts';
+import { loadedFrom, put } from './routines.ts';
+
+const own = eachInOwnFolder();
 
 const routine = `routine: Own sounds
 exercises:
@@ -22,7 +25,7 @@ exercises:
 `;
 
 it("finds the player's own click beside the routine, and names what cannot be struck", () => {
-  const folder = mkdtempSync(join(tmpdir(), 'standside-own-'));
+  const folder = own();
   mkdirSync(join(folder, 'routines'));
   writeFileSync(join(folder, 'routines', 'own.yaml'), routine);
   const samples = Float32Array.from({ length: 480 }, (_, i) => Math.cos(i / 3) * Math.exp(-i / 99));
@@ -38,4 +41,34 @@ it("finds the player's own click beside the routine, and names what cannot be st
   );
   expect(lines[1]).toMatch(/^own\.yaml, line 9, column 1: Click: chosen beats must be whole numbers from 1 to 4\.$/);
   expect(lines).toHaveLength(2);
+});
+
+it('leaves every other exercise as it is, and says where it looked when the file is gone', () => {
+  const folder = own();
+  const path = put(
+    join(folder, 'a.yaml'),
+    'routine: A\nexercises:\n  plain: {}\n  bell: {click: {voice: bell}}\n  own: {click: {voice: gone.wav}}\n',
+  );
+  const routines = [loadedFrom(path)];
+  const earlier = { file: 'z.yaml', line: 1, column: 1, sentence: 'earlier.' };
+  const checked = checkSounds({ routines, collections: routines, troubles: [earlier] });
+  const [plain, bell, gone] = routines[0]?.routine.exercises ?? [];
+  expect(checked.routines[0]?.routine.exercises[0]).toBe(plain);
+  expect(checked.routines[0]?.routine.exercises[1]).toBe(bell);
+  expect(checked.collections[0]?.routine.exercises[2]).toMatchObject({ id: gone?.id, click: { voice: 'wood' } });
+  expect(checked.troubles.map(({ file, line, column }) => [file, line, column])).toEqual([
+    ['a.yaml', 5, 1],
+    ['a.yaml', 5, 1],
+    ['z.yaml', 1, 1],
+  ]);
+  rmSync(path);
+  expect(checkSounds({ routines, collections: [], troubles: [] }).troubles[0]).toMatchObject({
+    file: 'a.yaml',
+    line: 1,
+  });
+  put(path, 'nothing of the kind\n');
+  expect(checkSounds({ routines, collections: [], troubles: [] }).troubles[0]).toMatchObject({
+    file: 'a.yaml',
+    line: 1,
+  });
 });

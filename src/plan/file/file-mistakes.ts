@@ -1,5 +1,5 @@
 /** Checks a file's plain value against the written form and turns what is wrong into sentences. */
-import { type Path, type FileTrouble, shown } from './place-in-file.ts';
+import { type Path, type FileTrouble, called, shown, wrongValue } from './place-in-file.ts';
 import type { z } from 'zod';
 import { BY_SHARP, cutByComma, patternPaths } from './cut-off-patterns.ts';
 import { harmless } from '../../common/harmless-text.ts';
@@ -56,20 +56,12 @@ function unknownName(path: Path, name: string): string {
   return `there is no '${harmless(name, 40)}' in ${where}; ${right}${meant === null ? '.' : ''}`;
 }
 
-/** What a value is called: its own name, or that of the list it stands in. */
-function called(path: Path): string {
-  const last = path.at(-1);
-  if (last === undefined) return 'the file';
-  const list = path.at(-2);
-  return typeof last === 'number' ? `entry ${last + 1} of '${String(list)}'` : `'${harmless(String(last), 40)}'`;
-}
-
 function saidOf(issue: Issue, value: unknown): string {
   if (issue.code === 'invalid_key') {
     return `${called(issue.path)} is no name that can be used; write ${issue.issues[0]?.message ?? 'another'}.`;
   }
   if (value === undefined) return `${called(issue.path)} is missing; write ${issue.message}.`;
-  return `${called(issue.path)} is ${shown(value)}; write ${issue.message}.`;
+  return wrongValue(issue.path, value, issue.message);
 }
 
 /** A block of one unknown name is the short form, so what is wrong is its value. */

@@ -1,4 +1,5 @@
 import { harmless } from '../../common/harmless-text.ts';
+import type { Mishap } from '../../common/mishap.ts';
 
 /** Names and indices from the root of a file to a value. */
 export type Path = readonly PropertyKey[];
@@ -9,11 +10,8 @@ export interface Place {
   readonly column: number;
 }
 
-/** What is wrong at one place of a file, and what would be right. */
-export interface FileTrouble extends Place {
-  readonly file: string;
-  readonly sentence: string;
-}
+/** A mishap at one place of a text: what is wrong there, and what would be right. */
+export interface FileTrouble extends Mishap, Place {}
 
 export const START: Place = { line: 1, column: 1 };
 
@@ -23,6 +21,18 @@ export const troubleLine = (t: FileTrouble): string =>
 
 export const inOrder = (troubles: readonly FileTrouble[]): readonly FileTrouble[] =>
   [...troubles].sort((a, b) => (a.file < b.file ? -1 : a.file > b.file ? 1 : a.line - b.line || a.column - b.column));
+
+/** What a value is called: its own name, or that of the list it stands in. */
+export function called(path: Path): string {
+  const last = path.at(-1);
+  if (last === undefined) return 'the file';
+  const list = path.at(-2);
+  return typeof last === 'number' ? `entry ${last + 1} of '${String(list)}'` : `'${harmless(String(last), 40)}'`;
+}
+
+/** `wrongValue(['minutes'], -3, 'a number')` is "'minutes' is -3; write a number." */
+export const wrongValue = (path: Path, value: unknown, right: string): string =>
+  `${called(path)} is ${shown(value)}; write ${right}${right.endsWith('?') ? '' : '.'}`;
 
 /** A value as a sentence may show it. */
 export function shown(value: unknown): string {

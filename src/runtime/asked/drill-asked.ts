@@ -14,7 +14,7 @@ import { type Passage, isPassage, writeOut } from '../../music/pattern/written-i
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { nearest } from '../../common/nearest-word.ts';
-import { reasonOf } from '../files/data-folder.ts';
+import { reasonOf } from '../../common/file-reasons.ts';
 import { Trouble } from '../../common/trouble.ts';
 
 /** Words from the command line; what is left out is the exercise's or the player's own. */
@@ -126,6 +126,6 @@ export function writeDrill(path: string, drill: Drill, heading: Heading, force: 
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'EEXIST') throw new Trouble(`${shown} is already there; --force replaces it.`);
     if (code === undefined) throw error;
-    throw new Trouble(`${shown} cannot be written: ${reasonOf(error)}.`);
+    throw new Trouble(`${shown} cannot be written: ${reasonOf(error, 'write')}.`);
   }
 }

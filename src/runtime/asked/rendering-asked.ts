@@ -8,7 +8,7 @@ import { harmless } from '../../common/harmless-text.ts';
 import { climbNow } from '../../practice/line/line-state.ts';
 import { cycle } from '../../practice/line/repetition-cycle.ts';
 import { type Opening, type Practice, openPractice } from '../../practice/line/line-on-stand.ts';
-import { reasonOf } from '../files/data-folder.ts';
+import { reasonOf } from '../../common/file-reasons.ts';
 import type { Settings } from '../files/settings.ts';
 import { Trouble } from '../../common/trouble.ts';
 
@@ -69,7 +69,7 @@ export function renderFile(rendering: Rendering, file: FileAsk): Seconds {
       throw new Trouble(`${shown} is already there; --force replaces it.`);
     if (error instanceof RangeError) throw new Trouble(`${shown} cannot be written: ${error.message}.`);
     if ((error as NodeJS.ErrnoException).code === undefined) throw error;
-    throw new Trouble(`${shown} cannot be written: ${reasonOf(error)}.`);
+    throw new Trouble(`${shown} cannot be written: ${reasonOf(error, 'write')}.`);
   }
   return lengthOf(rendering);
 }

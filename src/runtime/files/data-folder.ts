@@ -2,6 +2,7 @@
 import { accessSync, constants, existsSync, mkdirSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import envPaths from 'env-paths';
+import { reasonOf } from '../../common/file-reasons.ts';
 import { Trouble } from '../../common/trouble.ts';
 
 export interface DataFolder {
@@ -30,26 +31,11 @@ export function whereData(option?: string, env: NodeJS.ProcessEnv = process.env)
   return asked ? resolve(asked) : envPaths('standside', { suffix: '' }).data;
 }
 
-const REASONS: Readonly<Record<string, string>> = {
-  EACCES: 'you may not read and write there',
-  EPERM: 'you may not read and write there',
-  EROFS: 'it is on a disk that cannot be written to',
-  ENOSPC: 'the disk is full',
-  ENOTDIR: 'there is a file in its way',
-  EEXIST: 'there is a file of that name',
-  ENOENT: 'its path leads nowhere',
-  ENAMETOOLONG: 'its name is too long',
-  ELOOP: 'its links go in a circle',
-};
-
-/** The plain reason behind a file system error. */
-export function reasonOf(error: unknown): string {
-  const code = (error as NodeJS.ErrnoException | null)?.code ?? '';
-  return REASONS[code] ?? (code || String(error));
-}
-
-/** Level by level: Node 20's own recursive way never ends below a folder such as /proc. */
-function makeFolder(path: string): void {
+/**
+ * Makes a folder and those above it, for the player alone. Level by level: Node 20's own way never ends below a
+ * folder such as /proc.
+ */
+export function makeFolder(path: string): void {
   if (existsSync(path)) return;
   makeFolder(dirname(path));
   mkdirSync(path, { mode: 0o700 });
@@ -66,7 +52,8 @@ export function openDataFolder(option?: string, env: NodeJS.ProcessEnv = process
     accessSync(path, constants.R_OK | constants.W_OK | constants.X_OK);
   } catch (error) {
     throw new Trouble(
-      `The data folder ${path} cannot be used: ${reasonOf(error)}. Name another with --data DIR or STANDSIDE_DATA.`,
+      `The data folder ${path} cannot be used: ${reasonOf(error, 'write')}. ` +
+        `Name another with --data DIR or STANDSIDE_DATA.`,
     );
   }
   return dataFolderAt(path);

@@ -1,8 +1,9 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { basename, join } from 'node:path';
 import { harmless } from '../../common/harmless-text.ts';
-import { reasonOf } from './data-folder.ts';
+import { reasonOf } from '../../common/file-reasons.ts';
 import { Trouble } from '../../common/trouble.ts';
+import { createFile, replaceFile } from '../../disk/whole-file.ts';
+import { makeFolder } from './data-folder.ts';
 
 /**
  * Writes a new routine file and returns its path. A bare name goes into `folder`, which is made if need be.
@@ -21,12 +22,13 @@ export function writeNewRoutine(
     throw new Trouble(`${harmless(name)} would not be found as a routine; end the name with .yaml.`);
   const path = folder === null ? name : join(folder, `${stem}.yaml`);
   try {
-    if (folder !== null) mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
-    writeFileSync(path, text(stem), { flag: force ? 'w' : 'wx' });
+    if (folder !== null) makeFolder(folder);
+    if (force) replaceFile(path, text(stem));
+    else createFile(path, text(stem));
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'EEXIST')
       throw new Trouble(`${harmless(path, 200)} is there already; write over it with --force.`);
-    throw new Trouble(`${harmless(path, 200)} cannot be written: ${reasonOf(error)}.`);
+    throw new Trouble(`${harmless(path, 200)} cannot be written: ${reasonOf(error, 'write')}.`);
   }
   return path;
 }

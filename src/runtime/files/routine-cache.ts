@@ -2,9 +2,11 @@
  * The routines as they were read last time, so that a start does not wait for the YAML and schema libraries.
  * The cache may be thrown away; it counts only while every file is as it was and the program is the same.
  */
-import { readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { LowSync } from 'lowdb';
+import { jsonFile } from '../../disk/json-file.ts';
 import { checkSounds } from './own-sounds.ts';
 import { type LoadedRoutines, routineFiles, routineFolders } from './routine-finder.ts';
 
@@ -22,19 +24,24 @@ function stampOf(path: string): string {
 const stampOfAll = (files: readonly string[]): string =>
   [fileURLToPath(import.meta.url), ...files].map(stampOf).join('\n');
 
+const documentAt = (path: string): LowSync<Partial<Cached> | null> =>
+  new LowSync(jsonFile<Partial<Cached> | null>(path), null);
+
 function readCached(path: string, stamp: string): LoadedRoutines | null {
+  const document = documentAt(path);
   try {
-    const cached = JSON.parse(readFileSync(path, 'utf8')) as Partial<Cached> | null;
-    return cached?.stamp === stamp && cached.loaded !== undefined ? cached.loaded : null;
+    document.read();
   } catch {
-    return null; // Missing or broken: read anew.
+    // Broken: read anew.
   }
+  return document.data?.stamp === stamp ? (document.data.loaded ?? null) : null;
 }
 
 function writeCached(path: string, cached: Cached): void {
+  const document = documentAt(path);
+  document.data = cached;
   try {
-    writeFileSync(`${path}.new`, JSON.stringify(cached));
-    renameSync(`${path}.new`, path);
+    document.write();
   } catch {
     // A folder that is missing or full costs the next start its time and nothing else.
   }

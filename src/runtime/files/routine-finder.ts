@@ -5,10 +5,10 @@ import { readdirSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { type FileTrouble, troubleLine } from '../../plan/file/place-in-file.ts';
+import { reasonOf } from '../../common/file-reasons.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { nearest } from '../../common/nearest-word.ts';
 import type { Routine } from '../../plan/routine/routine.ts';
-import { reasonOf } from './data-folder.ts';
 import { packageRoot } from '../../audio/package-folder.ts';
 import { Trouble } from '../../common/trouble.ts';
 
@@ -40,7 +40,7 @@ function filesIn(folder: string): readonly string[] {
       .sort();
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return [];
-    throw new Trouble(`The routines in ${harmless(folder, 200)} cannot be read: ${reasonOf(error)}.`);
+    throw new Trouble(`The routines in ${harmless(folder, 200)} cannot be read: ${reasonOf(error, 'read')}.`);
   }
 }
 

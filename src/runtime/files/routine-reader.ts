@@ -2,21 +2,12 @@
 import { readFileSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, join, sep } from 'node:path';
 import { type FileTrouble, START, inOrder } from '../../plan/file/place-in-file.ts';
+import { reasonOf } from '../../common/file-reasons.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { type ParsedRoutine, parseRoutine, readUtf8 } from '../../plan/file/routine-file.ts';
 import { type LoadedRoutine, type LoadedRoutines, routineFiles } from './routine-finder.ts';
 
 const MOST_BYTES = 1_000_000;
-
-const codeOf = (error: unknown): string => (error as NodeJS.ErrnoException).code ?? '';
-
-const REASONS: Readonly<Record<string, string>> = {
-  ENOENT: 'there is no such file',
-  EACCES: 'the file may not be read',
-  EPERM: 'the file may not be read',
-  EISDIR: 'this is a folder',
-  ELOOP: 'the link leads round in a circle',
-};
 
 type Read = { readonly text: string } | { readonly troubles: readonly FileTrouble[] };
 
@@ -30,9 +21,7 @@ function readText(path: string): Read {
     if (stat.size > MOST_BYTES) return wrong('the file is larger than a megabyte; that is no routine.');
     return readUtf8(readFileSync(path), file);
   } catch (error) {
-    const reason = REASONS[codeOf(error)];
-    if (reason === undefined) throw error;
-    return wrong(`${reason}.`);
+    return wrong(`${reasonOf(error, 'read')}.`);
   }
 }
 

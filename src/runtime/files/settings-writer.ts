@@ -1,48 +1,36 @@
-/** Writes one setting into the player's settings file and leaves everything else in it as it stands, comments too. */
-import { readFileSync, renameSync, writeFileSync } from 'node:fs';
+/** Writes what a screen changed into the player's settings file; everything else in it stays as it stands. */
 import { join } from 'node:path';
-import type { Gain } from '../../common/units.ts';
+import { fileMishap, isMishap } from '../../common/mishap.ts';
+import { replaceFile } from '../../disk/whole-file.ts';
+import type { WrittenValue } from '../../plan/file/yaml-edit.ts';
+import { SETTINGS_FILES, findSettings } from './settings.ts';
+import type { Settings } from './settings-defaults.ts';
 
-export interface KeptSettings {
-  readonly volume: { readonly click: Gain; readonly drone: Gain };
-}
+/** What the screens change. */
+export type KeptSettings = Pick<Settings, 'volume'>;
 
-const NAMES = ['settings.yaml', 'settings.yml', 'settings.json'] as const;
+/** A group's values one by one: `valuesOf(['volume'], { click: 85 })` is `[[['volume', 'click'], 85]]`. */
+const valuesOf = (path: readonly string[], written: unknown): readonly WrittenValue[] =>
+  typeof written === 'object' && written !== null
+    ? Object.entries(written).flatMap(([name, value]) => valuesOf([...path, name], value))
+    : [[path, written as string | number]];
 
-interface Found {
-  readonly path: string;
-  readonly text: string;
-}
-
-/** The file that counts, or the one that is to be made. */
-function findFile(folder: string): Found {
-  for (const name of NAMES) {
-    const path = join(folder, name);
-    try {
-      return { path, text: readFileSync(path, 'utf8') };
-    } catch (error) {
-      if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error;
-    }
-  }
-  return { path: join(folder, NAMES[0]), text: '' };
-}
+const notKept = (why: string): string => `The levels could not be kept: ${why}`;
 
 /** A sentence when it could not be kept. A file that cannot be read as YAML is not touched. */
 export async function keepSettings(folder: string, { volume }: KeptSettings): Promise<string | null> {
-  const { isMap, parseDocument } = await import('yaml');
+  const [{ SETTINGS, writtenAs }, { withValues }] = await Promise.all([
+    import('./settings-table.ts'),
+    import('../../plan/file/yaml-edit.ts'),
+  ]);
+  const file = findSettings(folder) ?? { path: join(folder, SETTINGS_FILES[0]), text: '' };
+  if (isMishap(file)) return notKept(file.sentence);
+  const text = withValues(file.text, valuesOf([SETTINGS.volume.name], writtenAs('volume', volume)));
+  if (text === null) return notKept(`${file.path} has mistakes in it.`);
   try {
-    const { path, text } = findFile(folder);
-    const document = parseDocument(text);
-    if (document.errors.length > 0 || (document.contents !== null && !isMap(document.contents))) {
-      return 'The volume could not be kept: settings.yaml has mistakes in it.';
-    }
-    document.setIn(['volume'], document.createNode({ click: volume.click, drone: volume.drone }));
-    // A new file beside it, then its name: a power cut leaves the one or the other, never half of one.
-    const next = path.endsWith('.json') ? `${JSON.stringify(document.toJS(), null, 2)}\n` : document.toString();
-    writeFileSync(`${path}.new`, next);
-    renameSync(`${path}.new`, path);
+    replaceFile(file.path, text);
     return null;
-  } catch {
-    return 'The volume could not be kept: settings.yaml cannot be written.';
+  } catch (error) {
+    return notKept(fileMishap(error, file.path, 'written').sentence);
   }
 }

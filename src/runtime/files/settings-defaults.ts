@@ -1,0 +1,42 @@
+/** The player's settings and what each is when nothing is written. Light: every start needs them. */
+import { HARD, type Syllables } from '../../music/tongue/syllables.ts';
+import type { Gain, Hertz, Milliseconds } from '../../common/units.ts';
+import type { OwnKeys } from '../../ui/keys.ts';
+import { DAY_START } from '../clock.ts';
+
+export interface Settings {
+  /** The player's own keys, by action. */
+  readonly keys: OwnKeys;
+  readonly volume: { readonly click: Gain; readonly drone: Gain };
+  /** How long after the click the player's taps arrive, measured or set; positive is late. */
+  readonly tapOffset: Milliseconds;
+  readonly a4: Hertz;
+  /** Short name of an instrument, see `music/pitch/instruments`; null leaves it to the routine. */
+  readonly instrument: string | null;
+  /** The tongue's syllables: t-k, d-g, or the player's own pair. */
+  readonly syllables: Syllables;
+  /** Accidentals as letters a terminal surely has: 'Bb' instead of 'B♭'. */
+  readonly plainLetters: boolean;
+  /** Sound level at the player's ear in dB(A), as they measured it; null when they did not. */
+  readonly level: number | null;
+  /** Minutes after midnight at which the player's day starts. */
+  readonly dayStart: number;
+  /** Sound device by name; null is the system's default. */
+  readonly device: string | null;
+  /** 'safe' holds more sound ready, for a machine with both hands full. */
+  readonly latency: 'low' | 'safe';
+}
+
+export const DEFAULT_SETTINGS: Settings = {
+  keys: {},
+  volume: { click: 0.8, drone: 0.4 },
+  tapOffset: 0,
+  a4: 440,
+  instrument: null,
+  syllables: HARD,
+  plainLetters: false,
+  level: null,
+  dayStart: DAY_START,
+  device: null,
+  latency: 'low',
+};
