@@ -51,6 +51,8 @@ describe('the crossing', () => {
 
 const exercise: Exercise = {
   id: 'run',
+  name: 'run',
+  file: 'own',
   title: 'Run',
   kind: 'articulation',
   material: null,

@@ -6,7 +6,8 @@ import type { ArticulationName, KeyName, Line } from '../../ladder/line.ts';
 import { seeded } from '../../common/chance.ts';
 import { type LineHistory, countsOf, repetitions } from '../../ladder/speed/line-history.ts';
 import type { Exercise } from '../routine/exercise.ts';
-import { type Rotation, ladderKey, rotationOf } from './key-rotation.ts';
+import { type Rotation, rotationOf } from './key-rotation.ts';
+import { ladderLine } from './ladder-line.ts';
 import { roundSoFar, turnsOfRound } from './round.ts';
 import { type Turn, turnName } from './turn.ts';
 import { turnAfter, wholeRound } from './turn-choice.ts';
@@ -52,9 +53,9 @@ const isCounted = ({ change }: Rotation): boolean => change === 'repetition';
 const isChoice = ({ keys, articulations }: Rotating, { fingerings }: Rotation): boolean =>
   keys.length * articulations.length > 1 || fingerings;
 
-const due = (exercise: Rotating, rotation: Rotation, turn: Turn, name: string | null): DueTurn => ({
+const due = (exercise: Rotating, turn: Turn, name: string | null): DueTurn => ({
   ...turn,
-  line: { exercise: exercise.id, articulation: turn.articulation, key: ladderKey(rotation, turn.key) },
+  line: ladderLine(exercise, { exercise: exercise.id, articulation: turn.articulation, key: turn.key }),
   name,
 });
 
@@ -102,7 +103,7 @@ export function nextTurn(asked: TurnAsked): DueTurn | null {
   const turn = (isCounted(rotation) ? turnCounted : turnRemembered)(asked, rotation, turns);
   if (turn === null) return null;
   const isKept = !isCounted(rotation) && isChoice(exercise, rotation);
-  return due(exercise, rotation, turn, isKept ? turnName(turn) : null);
+  return due(exercise, turn, isKept ? turnName(turn) : null);
 }
 
 /** The turn that came last once more, fingering and all: for a block that is gone on with. */
@@ -117,7 +118,7 @@ export function turnAgain(asked: TurnAsked): DueTurn | null {
     timesOf: () => 1,
   });
   const last = isCounted(rotation) ? undefined : every.find((turn) => turnName(turn) === came.at(-1));
-  return last === undefined ? nextTurn(asked) : due(exercise, rotation, last, null);
+  return last === undefined ? nextTurn(asked) : due(exercise, last, null);
 }
 
 /** What a line that the player chose by hand is remembered as; null where nothing needs to be. */

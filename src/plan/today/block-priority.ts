@@ -243,7 +243,7 @@ export function weighed(
       return {
         part,
         block,
-        exercise: chosen.exercise,
+        exercise: exercise?.id ?? chosen.exercise,
         title: block.content.is === 'pool' && exercise !== null ? exercise.title : block.title,
         kind: block.content.is === 'pool' && exercise !== null ? exercise.kind : block.kind,
         full: open.full,
