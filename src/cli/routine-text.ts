@@ -1,11 +1,6 @@
 /** A routine and a plan as lines for the terminal. */
-import { readArticulation } from '../music/tongue/articulation.ts';
-import { type Instrument, instrumentNamed } from '../music/pitch/instruments.ts';
-import { unfitTonguing } from '../music/tongue/unfit-tonguing.ts';
-import { type Passage, isPassage, writeOut } from '../music/pattern/written-in-key.ts';
 import { minutesAndSeconds, minutesInWords } from '../common/time-words.ts';
 import type { DayView } from '../plan/today/day-overview.ts';
-import type { Exercise } from '../plan/routine/exercise.ts';
 import { harmless } from '../common/harmless-text.ts';
 import { type Plan, type PlanItem, totalMinutes } from '../plan/today/plan-items.ts';
 import { type Block, type Part, type Routine, blocksOf } from '../plan/routine/routine.ts';
@@ -42,38 +37,6 @@ const partLines = ({ title, blocks }: Part): readonly string[] => [
 export const summaryLine = (routine: Routine): string =>
   `${routine.id}: ${count(routine.parts.length, 'part')}, ${count(blocksOf(routine).length, 'block')}, ` +
   `${count(routine.exercises.length, 'exercise')}, ${minutesInWords(minutesOf(blocksOf(routine)))}`;
-
-/** The pattern in the exercise's first key; which key does not matter to the tongue. */
-function passageOf(
-  { pattern, scale, meter, beat, notesPerBeat, keys }: Exercise,
-  instrument: Instrument,
-): Passage | null {
-  const result = writeOut({
-    pattern: pattern ?? '',
-    scale,
-    meter,
-    beat,
-    notesPerBeat,
-    key: keys[0] ?? 'C',
-    instrument,
-  });
-  return isPassage(result) ? result : (result.offers[0] ?? null);
-}
-
-function unfitLine(exercise: string, name: string, passage: Passage): readonly string[] {
-  const articulation = readArticulation(name);
-  const sentence = typeof articulation === 'string' ? null : unfitTonguing(passage, articulation);
-  return sentence === null ? [] : [`'${exercise}', ${name}: ${sentence}`];
-}
-
-/** Ways of tonguing that do not go into an exercise's notes, a line each. */
-export function unfitLines({ exercises, instrument }: Routine): readonly string[] {
-  const known = instrumentNamed(instrument);
-  return exercises.flatMap((exercise) => {
-    const passage = known && exercise.pattern !== null ? passageOf(exercise, known) : null;
-    return passage === null ? [] : exercise.articulations.flatMap((name) => unfitLine(exercise.id, name, passage));
-  });
-}
 
 export function routineLines(routine: Routine): readonly string[] {
   const about =

@@ -60,7 +60,8 @@ async function filesNamed(names: readonly string[], known: readonly string[]): P
 async function checkedFiles(files: readonly string[], command: Command): Promise<readonly Checked[]> {
   const { readRoutineFile } = await import('../../runtime/files/routine-reader.ts');
   const { routineFiles, routineFolders } = await import('../../runtime/files/routine-finder.ts');
-  const { summaryLine, unfitLines } = await import('../routine-text.ts');
+  const { summaryLine } = await import('../routine-text.ts');
+  const { remarksOn } = await import('../../plan/file/file-remarks.ts');
   const isKnownNeeded = files.length === 0 || !files.every(isPath);
   const known = isKnownNeeded ? routineFiles(routineFolders((await askedFolder(command)).path)) : [];
   const all = files.length > 0 ? await filesNamed(files, known) : known;
@@ -71,7 +72,7 @@ async function checkedFiles(files: readonly string[], command: Command): Promise
       file,
       sound: true,
       summary: summaryLine(parsed.routine),
-      remarks: unfitLines(parsed.routine),
+      remarks: remarksOn(parsed.routine),
       troubles: [],
     };
   });

@@ -14,7 +14,7 @@ import { turnAfter, wholeRound } from './turn-choice.ts';
 import { weakIn } from './weak-keys.ts';
 
 /** What of an exercise settles how it comes round. */
-export type Rotating = Pick<Exercise, 'id' | 'keys' | 'articulations' | 'rotation'>;
+export type Rotating = Pick<Exercise, 'id' | 'keys' | 'articulations' | 'rotation' | 'work'>;
 
 /** What a block narrows its exercise to; null for all that the exercise has. */
 export interface Narrowing {
@@ -46,8 +46,9 @@ export interface DueTurn extends Turn {
   readonly name: string | null;
 }
 
-/** Repetitions are counted by their marks; blocks and rungs by the names that are kept. */
-const isCounted = ({ change }: Rotation): boolean => change === 'repetition';
+/** Repetitions are counted by their marks, where there are any; blocks and rungs by the names that are kept. */
+const isCounted = ({ change }: Rotation, { work = 'ladder' }: Rotating): boolean =>
+  change === 'repetition' && work === 'ladder';
 
 /** Whether there is anything to come round. */
 const isChoice = ({ keys, articulations }: Rotating, { fingerings }: Rotation): boolean =>
@@ -100,9 +101,9 @@ export function nextTurn(asked: TurnAsked): DueTurn | null {
   const { exercise } = asked;
   const rotation = rotationOf(exercise);
   const turns = turnsFor(asked, rotation);
-  const turn = (isCounted(rotation) ? turnCounted : turnRemembered)(asked, rotation, turns);
+  const turn = (isCounted(rotation, exercise) ? turnCounted : turnRemembered)(asked, rotation, turns);
   if (turn === null) return null;
-  const isKept = !isCounted(rotation) && isChoice(exercise, rotation);
+  const isKept = !isCounted(rotation, exercise) && isChoice(exercise, rotation);
   return due(exercise, turn, isKept ? turnName(turn) : null);
 }
 
@@ -117,14 +118,14 @@ export function turnAgain(asked: TurnAsked): DueTurn | null {
     once: false,
     timesOf: () => 1,
   });
-  const last = isCounted(rotation) ? undefined : every.find((turn) => turnName(turn) === came.at(-1));
+  const last = isCounted(rotation, exercise) ? undefined : every.find((turn) => turnName(turn) === came.at(-1));
   return last === undefined ? nextTurn(asked) : due(exercise, last, null);
 }
 
 /** What a line that the player chose by hand is remembered as; null where nothing needs to be. */
 export function nameByHand(exercise: Rotating, key: KeyName, articulation: ArticulationName): string | null {
   const rotation = rotationOf(exercise);
-  const isKept = !isCounted(rotation) && isChoice(exercise, rotation);
+  const isKept = !isCounted(rotation, exercise) && isChoice(exercise, rotation);
   return isKept ? turnName({ key, articulation, fingering: 'ordinary' }) : null;
 }
 
