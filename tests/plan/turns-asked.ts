@@ -1,13 +1,7 @@
 /** Rotations made by hand, and what is due in them. */
 import type { LineHistory } from '../../src/ladder/speed/line-history.ts';
 import { PLAIN_ROTATION, type Rotation } from '../../src/plan/rotation/key-rotation.ts';
-import {
-  type DueTurn,
-  NOT_NARROWED,
-  type Narrowing,
-  type TurnAsked,
-  nextTurn,
-} from '../../src/plan/rotation/next-turn.ts';
+import { type DueTurn, type Narrowing, type TurnAsked, nextTurn } from '../../src/plan/rotation/next-turn.ts';
 import { turnName } from '../../src/plan/rotation/turn.ts';
 import { ON_LADDER } from '../diary/kept.ts';
 
@@ -30,7 +24,7 @@ export const asked = (setup: Setup = {}): TurnAsked => ({
     articulations: setup.articulations ?? ['slurred', 'single', 'double'],
     ...(setup.rotation === null ? {} : { rotation: { ...PLAIN_ROTATION, ...setup.rotation } }),
   },
-  narrowed: { ...NOT_NARROWED, ...setup.narrowed },
+  narrowed: { keys: null, articulations: null, once: false, ...setup.narrowed },
   came: setup.came ?? [],
   histories: setup.histories ?? [],
   isEdge: (key) => setup.edges?.includes(key) ?? false,

@@ -14,7 +14,7 @@ import { turnAfter, wholeRound } from './turn-choice.ts';
 import { weakIn } from './weak-keys.ts';
 
 /** What of an exercise settles how it comes round. */
-export type Rotating = Pick<Exercise, 'id' | 'keys' | 'articulations' | 'rotation' | 'work'>;
+type Rotating = Pick<Exercise, 'id' | 'keys' | 'articulations' | 'rotation' | 'work'>;
 
 /** What a block narrows its exercise to; null for all that the exercise has. */
 export interface Narrowing {
@@ -23,8 +23,6 @@ export interface Narrowing {
   /** Time is short: each key once, nothing repeated. */
   readonly once: boolean;
 }
-
-export const NOT_NARROWED: Narrowing = { keys: null, articulations: null, once: false };
 
 export interface TurnAsked {
   readonly exercise: Rotating;

@@ -23,7 +23,7 @@ export interface Candidate {
 }
 
 /** Another exercise of a block's pool, as the plan would show it. */
-export interface Instead {
+interface Instead {
   readonly exercise: string;
   readonly title: string;
   readonly kind: Block['kind'];
@@ -38,7 +38,7 @@ export interface Barred {
 }
 
 /** Fixed blocks, and those whose day has come, count so many times. */
-export const MUST = 10;
+const MUST = 10;
 const REST_WORTH = 0.1;
 const MOST_DUE = 3;
 /** Weakness of what has no marks yet. */

@@ -18,7 +18,7 @@ import { type Choice, type Taken, search } from './plan-search.ts';
 import { type Barred, type Candidate, isCandidate, weighed } from './block-priority.ts';
 
 /** What a plan is asked for. */
-export interface FitAsk {
+interface FitAsk {
   readonly minutes: Minutes;
   readonly known: Known;
   /** Settles draws and ties; the same seed and day give the same plan. */
@@ -30,7 +30,7 @@ export interface FitAsk {
 }
 
 /** What the search maximises, in words. */
-export const OBJECTIVE =
+const OBJECTIVE =
   'Every block counts its minutes times how due, how weak and how wanted it is, the first minutes of a block most ' +
   '(half of its time keeps 59 % of its value); blocks for every day and those whose day has come count ten times. ' +
   'The warm-up comes first, and the limits for one kind in a row, for high load together and for playing ' +
