@@ -8,7 +8,7 @@ import { seeded } from '../../src/common/chance.ts';
 import { dayView } from '../../src/plan/today/day-overview.ts';
 import { dayPlus } from '../../src/common/days.ts';
 import { fit } from '../../src/plan/today/todays-plan.ts';
-import { knownOn, nothingKnown } from '../../src/plan/today/played-before.ts';
+import { knownOn } from '../../src/plan/today/played-before.ts';
 
 import type { Block, Routine } from '../../src/plan/routine/routine.ts';
 import { packageRoot } from '../../src/audio/package-folder.ts';
@@ -93,9 +93,9 @@ export async function benchPlan(): Promise<readonly Row[]> {
   const { routine } = findRoutine(loaded, 'cornet-daily');
   const many = large(routine);
   const past = records(routine);
-  const plan = fit(routine, { minutes: 60, known: nothingKnown(TODAY), seed: 1 });
+  const plan = fit(routine, { minutes: 60, known: knownOn(TODAY, [], []), seed: 1 });
   const fitted = (minutes: number): number =>
-    timed(7, (seed) => void fit(many, { minutes, known: nothingKnown(TODAY), seed }));
+    timed(7, (seed) => void fit(many, { minutes, known: knownOn(TODAY, [], []), seed }));
   return [
     {
       what: `read ${loaded.routines.length + loaded.collections.length} routine files`,

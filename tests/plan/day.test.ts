@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { dayView } from '../../src/plan/today/day-overview.ts';
 import { fit, wrongMinutes } from '../../src/plan/today/todays-plan.ts';
 import { TURN, keepsLimits } from '../../src/plan/today/blocks-in-turns.ts';
-import { knownOn, nothingKnown } from '../../src/plan/today/played-before.ts';
+import { knownOn } from '../../src/plan/today/played-before.ts';
 import { parseRoutine } from '../../src/plan/file/routine-file.ts';
 import { type Plan, isRest, totalMinutes } from '../../src/plan/today/plan-items.ts';
 
@@ -148,7 +148,7 @@ describe('a plan', () => {
   });
 
   it('plans chosen parts only', () => {
-    const tongue = fit(routine, { minutes: 30, known: nothingKnown(DAY), seed: 1, parts: ['tongue'] });
+    const tongue = fit(routine, { minutes: 30, known: knownOn(DAY, [], []), seed: 1, parts: ['tongue'] });
     expect(new Set(tongue.items.map(({ part }) => part))).toEqual(new Set(['tongue']));
   });
 
@@ -186,7 +186,7 @@ describe('the day', () => {
 
 describe('the end of a sitting', () => {
   it('tells what was done, reached and held back, and where to start tomorrow', () => {
-    let { run } = beginRun('t', itemsOfPlan(plan(200), nothingKnown(DAY)), 0);
+    let { run } = beginRun('t', itemsOfPlan(plan(200), knownOn(DAY, [], [])), 0);
     run = runOn(run, { type: 'do', action: 'start', now: 0 }).run;
     for (let now = 5; now <= 240; now += 5) run = runOn(run, { type: 'tick', now }).run;
     const lines: readonly LineHistory[] = [

@@ -5,7 +5,7 @@ import { type Cueing, NEXT_AFTER, NO_CUE, cueAtRest } from '../../src/plan/ease/
 import { allowedMinutes, exposureShare, hearingLine } from '../../src/plan/ease/hearing-dose.ts';
 
 import { restDue } from '../../src/plan/ease/rest-due.ts';
-import { easeOffer } from '../../src/plan/ease/tension-offer.ts';
+import { tensionOffer } from '../../src/plan/ease/tension-offer.ts';
 
 describe('hearing', () => {
   // NIOSH, recommended exposure limit with a 3 dB exchange rate: the published table of levels and durations.
@@ -39,51 +39,62 @@ describe('rests', () => {
   // authors on musicians' injuries).
   it.each([
     [24.9, null],
-    [25, 5],
-    [49.9, 5],
-    [50, 10],
-    [90, 10],
-  ])('after %d minutes: %s', (played, rest) => {
-    expect(restDue(played * 60, 0)?.seconds ?? null).toBe(rest === null ? null : rest * 60);
+    [25, "25:00 of playing: five minutes' rest are due."],
+    [49.9, "49:54 of playing: five minutes' rest are due."],
+    [50, '50:00 without a rest: take ten minutes off the instrument.'],
+    [90, '90:00 without a rest: take ten minutes off the instrument.'],
+  ])('after %d minutes: %s', (played, sentence) => {
+    expect(restDue(played * 60, 0)).toBe(sentence);
   });
 
   it('after demanding playing are about as long as it (common practice on brass, no source)', () => {
-    expect(restDue(8 * 60, 4 * 60)).toEqual({
-      seconds: 240,
-      sentence: '4:00 of demanding playing: rest about as long as you played.',
-    });
-    expect(restDue(8 * 60, 60)).toBeNull();
+    expect(restDue(8 * 60, 4 * 60)).toBe('4:00 of demanding playing: rest about as long as you played.');
+    expect(restDue(8 * 60, 3 * 60)).toBe('3:00 of demanding playing: rest about as long as you played.');
+    expect(restDue(8 * 60, 3 * 60 - 1)).toBeNull();
+    expect(restDue(26 * 60, 10 * 60)).toMatch(/^26:00 of playing/);
   });
 });
 
 describe('tension', () => {
+  const REST = /^Two high readings in a row: put the instrument down/;
+  const STOP = /^Tension has stayed high: stop for now/;
+  const SLOWER = /^3 tense repetitions in a row: take it slower/;
+  const PAUSE = /^6 tense repetitions in a row: a rest will do more/;
+
   it.each([
     [[], [], null],
     [[3], [], null],
+    [[2, 2, 2], [], null],
     [[3, 1, 3], [], null],
-    [[1, 3, 3], [], 'rest'],
-    [[3, 3, 3], [], 'stop'],
-    [[4, 4], [], 'stop'],
+    [[1, 3, 3], [], REST],
+    [[3, 4], [], REST],
+    [[3, 3, 3], [], STOP],
+    [[4, 4], [], STOP],
+    [[4, 4, 0], [], null],
     [[], ['tense', 'tense'], null],
-    [[], ['clean', 'tense', 'tense', 'tense'], 'slower'],
+    [[], ['clean', 'tense', 'tense', 'tense'], SLOWER],
     [[], ['tense', 'tense', 'tense', 'clean'], null],
-    [[], ['tense', 'tense', 'tense', 'tense', 'tense', 'tense'], 'rest'],
-  ] as const)('readings %j and marks %j propose %s', (readings, marks, offer) => {
-    expect(easeOffer(readings, marks)?.offer ?? null).toBe(offer);
+    [[], ['tense', 'tense', 'tense', 'missed', 'tense', 'tense'], null],
+    [[], ['tense', 'tense', 'tense', 'tense', 'tense', 'tense'], PAUSE],
+    [[3, 3], ['tense', 'tense', 'tense'], REST],
+  ] as const)('readings %j and marks %j propose %s', (readings, marks, sentence) => {
+    const said = tensionOffer(readings, marks);
+    if (sentence === null) expect(said).toBeNull();
+    else expect(said).toMatch(sentence);
   });
 
   it('finds nothing out about the player, and points to those who may', () => {
     const said = [
-      easeOffer([3, 3], []),
-      easeOffer([4, 4], []),
-      easeOffer(
+      tensionOffer([3, 3], []),
+      tensionOffer([4, 4], []),
+      tensionOffer(
         [],
         Array.from({ length: 7 }, () => 'tense' as const),
       ),
     ];
     for (const offer of said) {
-      expect(offer?.sentence).toContain('see a licensed clinician or your teacher');
-      expect(offer?.sentence).not.toMatch(/injur|strain|syndrome|you have|tendon/i);
+      expect(offer).toContain('see a licensed clinician or your teacher');
+      expect(offer).not.toMatch(/injur|strain|syndrome|you have|tendon/i);
     }
   });
 });

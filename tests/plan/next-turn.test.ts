@@ -239,6 +239,13 @@ describe('what comes next, repetition after repetition', () => {
     expect(next({ rotation, histories })).toMatchObject({ key: 'F', articulation: 'single' });
   });
 
+  it('is remembered by its name where nothing is marked', () => {
+    const { exercise, ...rest } = asked({ rotation, came: ['C · slurred'] });
+    const due = nextTurn({ ...rest, exercise: { ...exercise, work: 'breaths' } });
+    expect(due).toMatchObject({ key: 'F', name: 'F · slurred' });
+    expect(nameByHand({ ...exercise, work: 'clock' }, 'Bb', 'single')).toBe('Bb · single');
+  });
+
   it('has both fingerings', () => {
     expect(after(1, { rotation: { fingerings: true } })).toMatchObject({ key: 'C', fingering: 'alternate' });
     expect(after(2, { rotation: { fingerings: true } })).toMatchObject({ key: 'F', fingering: 'ordinary' });

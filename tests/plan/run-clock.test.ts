@@ -5,7 +5,7 @@ import { restoreRun } from '../../src/plan/run/interrupted-sitting.ts';
 import { isRestItem, itemsOfPlan } from '../../src/plan/run/run-items.ts';
 import { runView } from '../../src/plan/run/run-view.ts';
 import { GAP, beginRun, isClockRunning, runOn } from '../../src/plan/run/running-routine.ts';
-import { nothingKnown } from '../../src/plan/today/played-before.ts';
+import { knownOn } from '../../src/plan/today/played-before.ts';
 import { fit } from '../../src/plan/today/todays-plan.ts';
 import { DAY, Sitting, asStored, restored, routine } from './sitting-by-clock.ts';
 
@@ -71,7 +71,10 @@ describe('when the time of a block is up', () => {
   });
 
   it('of one turn of a block, playing on does not make the whole block done', () => {
-    const items = itemsOfPlan(fit(routine, { minutes: 40, known: nothingKnown(DAY), seed: 1 }), nothingKnown(DAY));
+    const items = itemsOfPlan(
+      fit(routine, { minutes: 40, known: knownOn(DAY, [], []), seed: 1 }),
+      knownOn(DAY, [], []),
+    );
     const [tones, scales] = items.slice(0, 2).map((item) => ({ ...item, atEnd: 'wait' as const }));
     if (tones === undefined || scales === undefined) throw new Error('no two blocks');
     const sitting = new Sitting([], beginRun(routine.id, [scales, tones, scales], 1000).run);

@@ -3,7 +3,7 @@ import { type DayEntry, BREAK } from '../../src/diary/entry.ts';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fit } from '../../src/plan/today/todays-plan.ts';
-import { knownOn, nothingKnown } from '../../src/plan/today/played-before.ts';
+import { knownOn } from '../../src/plan/today/played-before.ts';
 import { itemsOfPlan, isRestItem } from '../../src/plan/run/run-items.ts';
 import { restoreRun } from '../../src/plan/run/interrupted-sitting.ts';
 import { runView } from '../../src/plan/run/run-view.ts';
@@ -211,7 +211,7 @@ describe('gone on with', () => {
         fc.boolean(),
         fc.constantFrom<'blocked' | 'interleaved'>('blocked', 'interleaved'),
         (actions, leaves, order) => {
-          const known = nothingKnown(DAY);
+          const known = knownOn(DAY, [], []);
           const begun = beginRun(
             routine.id,
             itemsOfPlan(fit(routine, { minutes: 40, known, seed: 1, order }), known),

@@ -1,5 +1,5 @@
 /** Rotations made by hand, and what is due in them. */
-import { NOT_NARROWED, type Narrowing } from '../../src/plan/rotation/block-narrowing.ts';
+import type { Narrowing } from '../../src/plan/rotation/block-narrowing.ts';
 import type { LineHistory } from '../../src/ladder/speed/line-history.ts';
 import { PLAIN_ROTATION, type Rotation } from '../../src/plan/rotation/key-rotation.ts';
 import { type DueTurn, type TurnAsked, nextTurn } from '../../src/plan/rotation/next-turn.ts';
@@ -25,7 +25,7 @@ export const asked = (setup: Setup = {}): TurnAsked => ({
     articulations: setup.articulations ?? ['slurred', 'single', 'double'],
     ...(setup.rotation === null ? {} : { rotation: { ...PLAIN_ROTATION, ...setup.rotation } }),
   },
-  narrowed: { ...NOT_NARROWED, ...setup.narrowed },
+  narrowed: { keys: null, articulations: null, once: false, ...setup.narrowed },
   came: setup.came ?? [],
   histories: setup.histories ?? [],
   isEdge: (key) => setup.edges?.includes(key) ?? false,

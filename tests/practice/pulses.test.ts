@@ -11,6 +11,8 @@ import { openPractice } from '../../src/practice/line/line-on-stand.ts';
 
 const WAVE: Exercise = {
   id: 'wave',
+  name: 'wave',
+  file: 'own',
   title: 'Wave',
   kind: 'sound',
   material: null,

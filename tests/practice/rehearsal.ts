@@ -21,6 +21,8 @@ import { keeping } from './keeping.ts';
 
 export const EXERCISE: Exercise = {
   id: 'five-notes',
+  name: 'five-notes',
+  file: 'own',
   title: 'Five notes',
   kind: 'technique',
   material: null,

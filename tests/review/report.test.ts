@@ -26,6 +26,8 @@ const TODAY = '2026-11-25';
 
 const STUDY: Exercise = {
   id: 'five-notes',
+  name: 'five-notes',
+  file: 'own',
   title: 'Five-note study',
   kind: 'technique',
   material: null,

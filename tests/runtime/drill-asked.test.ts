@@ -15,6 +15,8 @@ afterAll(() => rmSync(folder, { recursive: true }));
 
 const RUN: Exercise = {
   id: 'run',
+  name: 'run',
+  file: 'own',
   title: 'Run',
   kind: 'technique',
   material: null,

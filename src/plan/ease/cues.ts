@@ -13,7 +13,7 @@ export interface Cueing {
 export const NO_CUE: Cueing = { shownAt: null, last: null, cue: null };
 
 /** So long into a block the first cue may come, and so long after one the next. */
-export const FIRST_AFTER: Seconds = 20;
+const FIRST_AFTER: Seconds = 20;
 export const NEXT_AFTER: Seconds = 90;
 
 const isDue = ({ shownAt }: Cueing, played: Seconds): boolean =>

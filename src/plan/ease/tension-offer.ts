@@ -3,12 +3,8 @@ import { type TensionLevel } from '../../diary/entry.ts';
 import type { Mark } from '../../ladder/rule/ladder-rule.ts';
 import { CAUTION } from './caution.ts';
 
-export interface EaseOffer {
-  readonly offer: 'slower' | 'rest' | 'stop';
-  readonly sentence: string;
-}
-
 const HIGH: TensionLevel = 3;
+const HIGHEST: TensionLevel = 4;
 const TENSE_SLOWER = 3;
 const TENSE_REST = 6;
 
@@ -20,29 +16,17 @@ function runAtEnd<T>(all: readonly T[], is: (one: T) => boolean): number {
 
 /**
  * Readings and marks of this sitting, newest last. Two high readings in a row propose a rest, three or two of
- * the highest to stop for now; three tense repetitions in a row propose a slower tempo, six a rest.
+ * the highest to stop for now; three tense repetitions in a row propose a slower tempo, six a rest. One sentence,
+ * the most pressing; null when there is nothing to propose.
  * Common practice, no source.
  */
-export function easeOffer(readings: readonly TensionLevel[], marks: readonly Mark[]): EaseOffer | null {
+export function tensionOffer(readings: readonly TensionLevel[], marks: readonly Mark[]): string | null {
   const high = runAtEnd(readings, (level) => level >= HIGH);
-  if (high >= 3 || runAtEnd(readings, (level) => level === 4) >= 2) {
-    return { offer: 'stop', sentence: `Tension has stayed high: stop for now, and come back another time. ${CAUTION}` };
-  }
+  if (high >= 3 || runAtEnd(readings, (level) => level === HIGHEST) >= 2)
+    return `Tension has stayed high: stop for now, and come back another time. ${CAUTION}`;
+  if (high >= 2) return `Two high readings in a row: put the instrument down for a few minutes. ${CAUTION}`;
   const tense = runAtEnd(marks, (mark) => mark === 'tense');
-  if (high >= 2)
-    return {
-      offer: 'rest',
-      sentence: `Two high readings in a row: put the instrument down for a few minutes. ${CAUTION}`,
-    };
-  if (tense >= TENSE_REST)
-    return {
-      offer: 'rest',
-      sentence: `${tense} tense repetitions in a row: a rest will do more than another one. ${CAUTION}`,
-    };
-  if (tense >= TENSE_SLOWER)
-    return {
-      offer: 'slower',
-      sentence: `${tense} tense repetitions in a row: take it slower, and let it be easy first.`,
-    };
-  return null;
+  const inRow = `${tense} tense repetitions in a row`;
+  if (tense >= TENSE_REST) return `${inRow}: a rest will do more than another one. ${CAUTION}`;
+  return tense >= TENSE_SLOWER ? `${inRow}: take it slower, and let it be easy first.` : null;
 }

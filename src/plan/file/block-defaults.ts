@@ -32,7 +32,7 @@ const slug = (words: string): string =>
     .replace(/^-|-$/g, '') || 'block';
 
 /** Gives each name once: 'scales', 'scales-2', ... */
-export function namer(): (words: string) => string {
+function namer(): (words: string) => string {
   const taken = new Map<string, number>();
   return (words) => {
     const base = slug(words);

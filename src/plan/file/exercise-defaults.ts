@@ -211,7 +211,7 @@ function extrasOf(written: Settings): Partial<Exercise> {
 
 /** An exercise with every default filled in; what does not fit together is complained of. */
 export function exerciseOfWritten(
-  id: string,
+  { name, file }: Pick<Exercise, 'name' | 'file'>,
   written: WrittenExercise,
   defaults: Settings,
   complain: Complain,
@@ -226,8 +226,11 @@ export function exerciseOfWritten(
   const own =
     pattern === null ? { bars: 1, notesPerBeat: 1 } : fromPattern(pattern, scale, said, meter, beat, complain);
   return {
-    id,
-    title: written.title ?? titleOf(id),
+    id: written.history ?? name,
+    name,
+    file,
+    ...(written.history === undefined ? {} : { history: written.history }),
+    title: written.title ?? titleOf(name),
     kind,
     material: said.material ?? null,
     pattern,

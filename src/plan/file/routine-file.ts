@@ -1,6 +1,7 @@
 /** A routine file's text to a routine, or to everything that is wrong with it. */
 import { checkWritten } from './file-mistakes.ts';
 import type { Exercise } from '../routine/exercise.ts';
+import { identified, qualifiedName } from '../routine/exercise-identity.ts';
 import { type Complain, exerciseOfWritten } from './exercise-defaults.ts';
 import { type FileTrouble, START, inOrder, shown } from './place-in-file.ts';
 import { harmless } from '../../common/harmless-text.ts';
@@ -34,7 +35,22 @@ const sayer =
     gathering.troubles.push({ file, line, column: column + further, sentence: harmless(sentence, 400) });
   };
 
-function takeExercises(written: WrittenRoutine, gathering: Gathering, say: Say): void {
+const idOf = (fileName: string): string => fileName.replace(/\.ya?ml$/, '');
+
+/** Two exercises of a routine may not be kept under one name: nobody could tell them apart. */
+function checkHistory(exercise: Exercise, { exercises }: Gathering, say: Say): void {
+  const { id, name, history } = exercise;
+  const other = [...exercises.values()].find((one) => one.id === id || qualifiedName(one) === history);
+  if (other === undefined || other.name === name) return;
+  const path = ['exercises', name, ...(history === undefined ? [] : ['history'])];
+  say(
+    path,
+    `'${other.name}' is kept under '${id}' already; choose another name.`,
+    history === undefined ? 'key' : 'value',
+  );
+}
+
+function takeExercises(written: WrittenRoutine, file: string, gathering: Gathering, say: Say): void {
   for (const [id, exercise] of Object.entries(written.exercises ?? {})) {
     if (gathering.exercises.has(id))
       say(['exercises', id], `an exercise '${id}' came in from an included file; choose another name.`, 'key');
@@ -47,7 +63,9 @@ function takeExercises(written: WrittenRoutine, gathering: Gathering, say: Say):
           : right;
       say(path, sentence, 'value', (whole?.at ?? 1) - 1);
     };
-    gathering.exercises.set(id, exerciseOfWritten(id, exercise, written.defaults ?? {}, complain));
+    const whole = exerciseOfWritten({ name: id, file: idOf(file) }, exercise, written.defaults ?? {}, complain);
+    checkHistory(whole, gathering, say);
+    gathering.exercises.set(id, whole);
   }
 }
 
@@ -101,7 +119,7 @@ function gather(
   const say = sayer(gathering, yaml, file);
   const isList = Array.isArray(written.include);
   asList(written.include).forEach((name, i) => takeInclude(name, isList ? i : null, chain, gathering, say));
-  takeExercises(written, gathering, say);
+  takeExercises(written, file, gathering, say);
   takePools(written, gathering, say);
   return { written, say };
 }
@@ -144,7 +162,8 @@ function checkPools(written: WrittenRoutine, pools: Iterable<Pool>, parts: reado
   }
 }
 
-const idOf = (fileName: string): string => fileName.replace(/\.ya?ml$/, '');
+/** Blocks and pools are written with the exercises' own names; they are kept under others where the file says so. */
+const identifiedAlone = (routine: Routine): Routine => identified([routine])[0] ?? routine;
 
 /**
  * Pure: other files come through `readInclude`. Reports all troubles at once, in the order of files and lines.
@@ -160,23 +179,22 @@ export function parseRoutine(text: string, fileName: string, readInclude: ReadIn
   const breaks = breaksOf(written, say);
   const instrument = instrumentOf(written, say);
   if (gathering.troubles.length > 0) return { troubles: inOrder(gathering.troubles) };
-  return {
-    routine: {
-      id: idOf(fileName),
-      title: written.routine ?? idOf(fileName),
-      about: written.about ?? '',
-      instrument,
-      exercises: [...gathering.exercises.values()],
-      pools: [...gathering.pools.values()],
-      parts,
-      limits: {
-        sameKind: written.limits?.['same kind'] ?? DEFAULT_LIMITS.sameKind,
-        highLoad: written.limits?.['high load'] ?? DEFAULT_LIMITS.highLoad,
-      },
-      breaks,
-      order: written.order ?? 'blocked',
+  const routine: Routine = {
+    id: idOf(fileName),
+    title: written.routine ?? idOf(fileName),
+    about: written.about ?? '',
+    instrument,
+    exercises: [...gathering.exercises.values()].map((exercise) => ({ ...exercise, id: exercise.name })),
+    pools: [...gathering.pools.values()],
+    parts,
+    limits: {
+      sameKind: written.limits?.['same kind'] ?? DEFAULT_LIMITS.sameKind,
+      highLoad: written.limits?.['high load'] ?? DEFAULT_LIMITS.highLoad,
     },
+    breaks,
+    order: written.order ?? 'blocked',
   };
+  return { routine: identifiedAlone(routine) };
 }
 
 /** UTF-8 bytes to text, or where the first byte that is none stands. */

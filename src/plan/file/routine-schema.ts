@@ -98,6 +98,7 @@ export const WrittenExercise = z.strictObject({
     .union([z.number(), part.lines(8000)], 'scale degrees like 1 2 3 4 5 4 3 2 | 1')
     .optional()
     .describe('Scale degrees, in quotes if it holds a #.'),
+  history: part.history.optional().describe('Under which name its marks are kept.'),
   ...exerciseSettings,
 });
 

@@ -36,6 +36,11 @@ export const yesNo = z.union([z.boolean(), z.enum(['yes', 'no'])], 'yes or no');
 export const minutes = between(0.5, 240, 'a number of minutes');
 export const bpm = between(10, 400, 'beats per minute');
 export const id = shaped(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'a short name in small letters, digits and hyphens');
+/** Also such a name with its file, as the program gives it where two files have the same one. */
+export const history = shaped(
+  /^[\p{L}\p{N}._-]+(\/[\p{L}\p{N}._-]+)?$/u,
+  'a short name, or one with its file like cornet-daily/five-notes',
+);
 export const fileName = shaped(/^[^/\\:\0]+\.ya?ml$/, 'the name of a .yaml file in the same folder, without a path');
 const DAYS = 'day, week, a number of days from 1 to 366, or words like 3 days and 2 weeks';
 export const days = z.union([whole(1, 366), shaped(/^(day|week|[1-9]\d{0,2} days|[1-9]\d? weeks)$/, DAYS)], DAYS);

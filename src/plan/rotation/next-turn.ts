@@ -7,14 +7,15 @@ import { seeded } from '../../common/chance.ts';
 import { type LineHistory, countsOf, repetitions } from '../../ladder/speed/line-history.ts';
 import type { Exercise } from '../routine/exercise.ts';
 import type { Narrowing } from './block-narrowing.ts';
-import { type Rotation, ladderKey, rotationOf } from './key-rotation.ts';
+import { type Rotation, rotationOf } from './key-rotation.ts';
+import { ladderLine } from './ladder-line.ts';
 import { roundSoFar, turnsOfRound } from './round.ts';
 import { type Turn, turnName } from './turn.ts';
 import { turnAfter, wholeRound } from './turn-choice.ts';
 import { weakIn } from './weak-keys.ts';
 
 /** What of an exercise settles how it comes round. */
-export type Rotating = Pick<Exercise, 'id' | 'keys' | 'articulations' | 'rotation'>;
+type Rotating = Pick<Exercise, 'id' | 'keys' | 'articulations' | 'rotation' | 'work'>;
 
 export interface TurnAsked {
   readonly exercise: Rotating;
@@ -36,16 +37,17 @@ export interface DueTurn extends Turn {
   readonly name: string | null;
 }
 
-/** Repetitions are counted by their marks; blocks and rungs by the names that are kept. */
-const isCounted = ({ change }: Rotation): boolean => change === 'repetition';
+/** Repetitions are counted by their marks, where there are any; blocks and rungs by the names that are kept. */
+const isCounted = ({ change }: Rotation, { work = 'ladder' }: Rotating): boolean =>
+  change === 'repetition' && work === 'ladder';
 
 /** Whether there is anything to come round. */
 const isChoice = ({ keys, articulations }: Rotating, { fingerings }: Rotation): boolean =>
   keys.length * articulations.length > 1 || fingerings;
 
-const due = (exercise: Rotating, rotation: Rotation, turn: Turn, name: string | null): DueTurn => ({
+const due = (exercise: Rotating, turn: Turn, name: string | null): DueTurn => ({
   ...turn,
-  line: { exercise: exercise.id, articulation: turn.articulation, key: ladderKey(rotation, turn.key) },
+  line: ladderLine(exercise, { exercise: exercise.id, articulation: turn.articulation, key: turn.key }),
   name,
 });
 
@@ -90,10 +92,10 @@ export function nextTurn(asked: TurnAsked): DueTurn | null {
   const { exercise } = asked;
   const rotation = rotationOf(exercise);
   const turns = turnsFor(asked, rotation);
-  const turn = (isCounted(rotation) ? turnCounted : turnRemembered)(asked, rotation, turns);
+  const turn = (isCounted(rotation, exercise) ? turnCounted : turnRemembered)(asked, rotation, turns);
   if (turn === null) return null;
-  const isKept = !isCounted(rotation) && isChoice(exercise, rotation);
-  return due(exercise, rotation, turn, isKept ? turnName(turn) : null);
+  const isKept = !isCounted(rotation, exercise) && isChoice(exercise, rotation);
+  return due(exercise, turn, isKept ? turnName(turn) : null);
 }
 
 /** The turn that came last once more, fingering and all: for a block that is gone on with. */
@@ -107,14 +109,14 @@ export function turnAgain(asked: TurnAsked): DueTurn | null {
     once: false,
     timesOf: () => 1,
   });
-  const last = isCounted(rotation) ? undefined : every.find((turn) => turnName(turn) === came.at(-1));
-  return last === undefined ? nextTurn(asked) : due(exercise, rotation, last, null);
+  const last = isCounted(rotation, exercise) ? undefined : every.find((turn) => turnName(turn) === came.at(-1));
+  return last === undefined ? nextTurn(asked) : due(exercise, last, null);
 }
 
 /** What a line that the player chose by hand is remembered as; null where nothing needs to be. */
 export function nameByHand(exercise: Rotating, key: KeyName, articulation: ArticulationName): string | null {
   const rotation = rotationOf(exercise);
-  const isKept = !isCounted(rotation) && isChoice(exercise, rotation);
+  const isKept = !isCounted(rotation, exercise) && isChoice(exercise, rotation);
   return isKept ? turnName({ key, articulation, fingering: 'ordinary' }) : null;
 }
 

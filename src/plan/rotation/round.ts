@@ -4,7 +4,7 @@ import { keysInOrder } from './key-order.ts';
 import type { Rotation } from './key-rotation.ts';
 import { type Turn, turnName } from './turn.ts';
 
-export interface RoundAsked {
+interface RoundAsked {
   readonly keys: readonly KeyName[];
   readonly articulations: readonly ArticulationName[];
   readonly rotation: Rotation;

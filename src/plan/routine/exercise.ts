@@ -12,8 +12,17 @@ export type Kind = (typeof KINDS)[number];
 
 /** Something to play: a reference to the player's own material, or a pattern the program writes out. */
 export interface Exercise {
-  /** Short name for the command line: small letters, digits and hyphens. */
+  /**
+   * Under this the journal keeps it, and by this the command line calls it. Unique over all routines: its name, or
+   * with its file where another file has the name first ('cornet-daily/five-notes').
+   */
   readonly id: string;
+  /** Its name in its own file: small letters, digits and hyphens. */
+  readonly name: string;
+  /** The file in which it is written, without its ending; another may include it. */
+  readonly file: string;
+  /** What its file says that it is to be kept under. */
+  readonly history?: string;
   readonly title: string;
   readonly kind: Kind;
   /** What to get on the stand; null for a pattern that the screen shows. */

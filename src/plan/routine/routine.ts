@@ -93,7 +93,8 @@ export const DEFAULT_BREAKS: Breaks = { after: 25, minutes: 5 };
 /** Common practice, no source. */
 export const DEFAULT_LIMITS: Limits = { sameKind: 3, highLoad: 10 };
 
-export const exerciseOf = (routine: Routine, id: string): Exercise | null =>
-  routine.exercises.find((exercise) => exercise.id === id) ?? null;
+/** By what it is kept under; older records may have its bare name. */
+export const exerciseOf = ({ exercises }: Routine, id: string): Exercise | null =>
+  exercises.find((exercise) => exercise.id === id) ?? exercises.find(({ name }) => name === id) ?? null;
 
 export const blocksOf = (routine: Routine): readonly Block[] => routine.parts.flatMap((part) => part.blocks);

@@ -6,7 +6,7 @@ import { still, andThen, told, withItem } from './run-steps.ts';
 import { type Run, type RunStep, current, secondsLeft } from './run.ts';
 
 /** What 'extend' adds, and what going back to a finished block gives it. */
-export const EXTRA: Seconds = 60;
+const EXTRA: Seconds = 60;
 
 /** A block that was not begun is passed over: nothing happened that the journal could be told. */
 const passOver = (run: Run): RunStep => still(withItem(run, { state: 'skipped' }));

@@ -4,9 +4,13 @@ import type { Seconds } from '../../common/units.ts';
 import { inWords, minutesAndSeconds } from '../../common/time-words.ts';
 import { breakItem, described } from '../today/plan-items.ts';
 
-import type { Routine } from '../routine/routine.ts';
+import { type Routine, exerciseOf } from '../routine/routine.ts';
 import { type RunItem, isRestItem, sameBlock, withRecords } from './run-items.ts';
 import { type Run, secondsLeft } from './run.ts';
+
+/** What the file keeps the planned exercise under now: another file may have come to have its bare name since. */
+const exerciseIn = (routine: Routine, { exercise }: PlannedItem): string | null =>
+  exercise === null ? null : (exerciseOf(routine, exercise)?.id ?? exercise);
 
 /** An item as planned; null when the routine file no longer has its block. */
 function itemFrom(routine: Routine, planned: PlannedItem): RunItem | null {
@@ -21,7 +25,7 @@ function itemFrom(routine: Routine, planned: PlannedItem): RunItem | null {
   const block = part.blocks.find(({ id }) => id === planned.block);
   return block === undefined
     ? null
-    : { ...described(routine, part, block, planned.exercise), turn: null, reason: '', ...fresh };
+    : { ...described(routine, part, block, exerciseIn(routine, planned)), turn: null, reason: '', ...fresh };
 }
 
 /** Numbers the turns of blocks that come more than once. */

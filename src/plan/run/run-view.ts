@@ -33,7 +33,7 @@ export interface RunView {
     readonly minutes: number;
     readonly isRest: boolean;
   }[];
-  /** Of the whole sitting, '12:30' of '25:00'. */
+  /** Of the whole sitting, '12:30' of '25:00'; rests are no playing. */
   readonly played: string;
   readonly total: string;
 }
@@ -53,7 +53,8 @@ const REMARKS: Readonly<Record<Phase, string>> = {
   finished: 'That was all.',
 };
 
-const sum = (items: readonly RunItem[], of: 'played' | 'length'): number => items.reduce((n, item) => n + item[of], 0);
+const worked = ({ items }: Run, of: 'played' | 'length'): number =>
+  items.reduce((sum, item) => (isRestItem(item) ? sum : sum + item[of]), 0);
 
 const stripOf = (run: Run): RunView['blocks'] =>
   run.items.map((item, i) => ({
@@ -83,7 +84,7 @@ export function runView(run: Run, routine: Routine): RunView {
     remark: run.remark || REMARKS[run.phase],
     question: run.asked === null ? '' : `${run.asked.title}: how tense was it, 0 (not at all) to 4 (very)?`,
     blocks: stripOf(run),
-    played: minutesAndSeconds(sum(run.items, 'played')),
-    total: minutesAndSeconds(sum(run.items, 'length')),
+    played: minutesAndSeconds(worked(run, 'played')),
+    total: minutesAndSeconds(worked(run, 'length')),
   };
 }

@@ -23,7 +23,7 @@ export interface Candidate {
 }
 
 /** Another exercise of a block's pool, as the plan would show it. */
-export interface Instead {
+interface Instead {
   readonly exercise: string;
   readonly title: string;
   readonly kind: Block['kind'];
@@ -38,7 +38,7 @@ export interface Barred {
 }
 
 /** Fixed blocks, and those whose day has come, count so many times. */
-export const MUST = 10;
+const MUST = 10;
 const REST_WORTH = 0.1;
 const MOST_DUE = 3;
 /** Weakness of what has no marks yet. */
@@ -243,7 +243,7 @@ export function weighed(
       return {
         part,
         block,
-        exercise: chosen.exercise,
+        exercise: exercise?.id ?? chosen.exercise,
         title: block.content.is === 'pool' && exercise !== null ? exercise.title : block.title,
         kind: block.content.is === 'pool' && exercise !== null ? exercise.kind : block.kind,
         full: open.full,

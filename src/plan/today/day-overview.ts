@@ -7,9 +7,9 @@ import { type Plan, type PlanItem, isRest, playedMinutes, totalMinutes } from '.
 
 import type { Block, Minutes, Part, Routine } from '../routine/routine.ts';
 
-export type BlockState = 'done' | 'begun' | 'open' | 'skipped' | 'left out';
+type BlockState = 'done' | 'begun' | 'open' | 'skipped' | 'left out';
 
-export interface DayBlock {
+interface DayBlock {
   readonly id: string;
   readonly title: string;
   readonly kind: Block['kind'];
@@ -21,7 +21,7 @@ export interface DayBlock {
   readonly reason: string;
 }
 
-export interface DayPart {
+interface DayPart {
   readonly id: string;
   readonly title: string;
   /** Minutes planned now. */

@@ -5,7 +5,7 @@ import type { Seconds } from '../../common/units.ts';
 import { dayPlus } from '../../common/days.ts';
 
 /** Where a block stands today. */
-export interface BlockToday {
+interface BlockToday {
   readonly event: BlockEntry['event'];
   readonly played: Seconds;
   readonly length: Seconds;
@@ -85,6 +85,3 @@ export function knownOn(day: string, records: readonly DayEntry[], lines: readon
   const days = records.flatMap((record) => (record.kind === 'block' ? [record.day] : []));
   return { day, firstDay: days.reduce((first, one) => (one < first ? one : first), day), blockDay, today, going };
 }
-
-/** Nothing played yet. */
-export const nothingKnown = (day: string): Known => knownOn(day, [], []);

@@ -30,7 +30,7 @@ export interface FitAsk {
 }
 
 /** What the search maximises, in words. */
-export const OBJECTIVE =
+const OBJECTIVE =
   'Every block counts its minutes times how due, how weak and how wanted it is, the first minutes of a block most ' +
   '(half of its time keeps 59 % of its value); blocks for every day and those whose day has come count ten times. ' +
   'The warm-up comes first, and the limits for one kind in a row, for high load together and for playing ' +

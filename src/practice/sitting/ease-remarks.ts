@@ -5,7 +5,7 @@ import type { Seconds } from '../../common/units.ts';
 import { restDue } from '../../plan/ease/rest-due.ts';
 import { type RunItem, isRestItem } from '../../plan/run/run-items.ts';
 import { type Run, current } from '../../plan/run/running-routine.ts';
-import { type EaseOffer, easeOffer } from '../../plan/ease/tension-offer.ts';
+import { tensionOffer } from '../../plan/ease/tension-offer.ts';
 import { type KnownSoFar, type Stand, practiceOf } from '../stand.ts';
 import { itemNow } from './sitting.ts';
 
@@ -14,10 +14,10 @@ const readings = ({ records, today }: KnownSoFar): readonly TensionLevel[] =>
   records.flatMap((record) => (record.kind === 'tension' && record.day === today ? [record.level] : []));
 
 /** Something easier, when readings or tense marks ask for it; nothing once a rest is being taken. */
-export function offerNow(stand: Stand): EaseOffer | null {
+export function offerNow(stand: Stand): string | null {
   const item = itemNow(stand);
   if (item && isRestItem(item)) return null;
-  return easeOffer(readings(stand.known), stand.marks);
+  return tensionOffer(readings(stand.known), stand.marks);
 }
 
 const sum = (items: readonly RunItem[]): Seconds => items.reduce((total, { played }) => total + played, 0);
@@ -32,12 +32,12 @@ function sinceRest({ items, at }: Run): readonly RunItem[] {
 /** A sentence when a rest is due, else null. Body work is no playing. */
 export function restNow(stand: Stand): string | null {
   const { sitting } = stand;
-  if (!sitting) return restDue(practiceOf(stand)?.played ?? 0, 0)?.sentence ?? null;
+  if (!sitting) return restDue(practiceOf(stand)?.played ?? 0, 0);
   const item = current(sitting.run);
   if (!item || isRestItem(item)) return null;
   const played = sinceRest(sitting.run).filter(({ kind }) => kind !== 'body');
-  return restDue(sum(played), sum(played.filter(({ highLoad }) => highLoad)))?.sentence ?? null;
+  return restDue(sum(played), sum(played.filter(({ highLoad }) => highLoad)));
 }
 
 /** The one thing to say now about ease, the most pressing first; null when there is nothing. */
-export const easeNow = (stand: Stand): string | null => offerNow(stand)?.sentence ?? restNow(stand);
+export const easeNow = (stand: Stand): string | null => offerNow(stand) ?? restNow(stand);

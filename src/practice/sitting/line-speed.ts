@@ -12,11 +12,12 @@ import {
   wallAhead,
 } from '../../ladder/speed/speed-knowledge.ts';
 import type { Wall } from '../../ladder/wall/wall.ts';
+import type { NotesPerSecond } from '../../common/units.ts';
 import { notesPerSecond } from '../../music/time/meter.ts';
 import { countedOnBeat } from '../../music/tongue/vibrato.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
-import { type Crossing, type SpeedKnown, crossing } from '../../plan/rotation/single-double-crossing.ts';
+import { type Crossing, crossing } from '../../plan/rotation/single-double-crossing.ts';
 import type { Practice } from '../line/line-on-stand.ts';
 import { rungsNow } from '../line/line-state.ts';
 import type { KnownSoFar, LineKnown } from '../stand.ts';
@@ -68,12 +69,6 @@ export const wallFor: (known: KnownSoFar, practice: Practice) => Wall | null = f
   wallAhead(known.knowledge, askedOf(known, practice.exercise, practice.line), rungsNow(practice)),
 );
 
-const inNotes = ({ bpm, low, high }: LineEstimate, { notesPerBeat }: Exercise): SpeedKnown => ({
-  speed: notesPerSecond(bpm, notesPerBeat),
-  low: notesPerSecond(low, notesPerBeat),
-  high: notesPerSecond(high, notesPerBeat),
-});
-
 const isPlayed = (lines: Readonly<Record<string, PlayedLine>>, line: Line): boolean =>
   (lines[lineName(line)]?.tallies.length ?? 0) > 0;
 
@@ -82,7 +77,10 @@ export function crossingOf(known: WithKnowledge, exercise: Exercise, key: KeyNam
   const line = (articulation: string): Line => ({ exercise: exercise.id, articulation, key });
   const multiple = exercise.articulations.find((name) => name === 'double' || name === 'triple');
   if (!multiple || !isPlayed(known.lines, line('single')) || !isPlayed(known.lines, line(multiple))) return null;
-  const speed = (articulation: string): SpeedKnown =>
-    inNotes(estimateOf(known.knowledge, askedOf(known, exercise, line(articulation))), exercise);
+  const speed = (articulation: string): NotesPerSecond =>
+    notesPerSecond(
+      estimateOf(known.knowledge, askedOf(known, exercise, line(articulation))).bpm,
+      exercise.notesPerBeat,
+    );
   return crossing(speed('single'), speed(multiple), multiple);
 }

@@ -52,7 +52,7 @@ export function checkSounds(loaded: LoadedRoutines): LoadedRoutines {
     const exercises = routine.exercises.map((exercise) => {
       const { click, sentence } = checked(exercise, dirname(path));
       if (sentence) {
-        const line = lineOf(path, isOwnSound(exercise.click.voice) ? exercise.click.voice : exercise.id);
+        const line = lineOf(path, isOwnSound(exercise.click.voice) ? exercise.click.voice : exercise.name);
         troubles.push({ file: basename(path), line, column: 1, sentence: harmless(sentence, 300) });
       }
       return click === exercise.click ? exercise : { ...exercise, click };

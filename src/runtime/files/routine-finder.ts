@@ -7,6 +7,7 @@ import type { Exercise } from '../../plan/routine/exercise.ts';
 import { type FileTrouble, troubleLine } from '../../plan/file/place-in-file.ts';
 import { reasonOf } from '../../common/file-reasons.ts';
 import { harmless } from '../../common/harmless-text.ts';
+import { qualifiedName } from '../../plan/routine/exercise-identity.ts';
 import { nearest } from '../../common/nearest-word.ts';
 import type { Routine } from '../../plan/routine/routine.ts';
 import { packageRoot } from '../../audio/package-folder.ts';
@@ -67,7 +68,7 @@ export interface FoundExercise {
   readonly routine: Routine;
 }
 
-/** Every exercise by its id; of two with the same id the earlier routine's. */
+/** Every exercise by what it is kept under; of one that several routines have, the earliest routine's. */
 export function exercisesOf(loaded: LoadedRoutines): ReadonlyMap<string, FoundExercise> {
   const found = new Map<string, FoundExercise>();
   for (const { routine } of [...loaded.routines, ...loaded.collections]) {
@@ -77,10 +78,10 @@ export function exercisesOf(loaded: LoadedRoutines): ReadonlyMap<string, FoundEx
   return found;
 }
 
-/** Throws Trouble that suggests the nearest id. */
+/** By what it is kept under, or by its file and name. Throws Trouble that suggests the nearest. */
 export function findExercise(loaded: LoadedRoutines, id: string): FoundExercise {
   const exercises = exercisesOf(loaded);
-  const found = exercises.get(id);
+  const found = exercises.get(id) ?? [...exercises.values()].find(({ exercise }) => qualifiedName(exercise) === id);
   if (found !== undefined) return found;
   const meant = nearest(id, exercises.keys());
   const hint = meant === null ? "'standside exercises' lists them" : `did you mean '${meant}'?`;

@@ -5,6 +5,7 @@ import { type FileTrouble, START, inOrder } from '../../plan/file/place-in-file.
 import { reasonOf } from '../../common/file-reasons.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { type ParsedRoutine, parseRoutine, readUtf8 } from '../../plan/file/routine-file.ts';
+import { identified } from '../../plan/routine/exercise-identity.ts';
 import { type LoadedRoutine, type LoadedRoutines, routineFiles } from './routine-finder.ts';
 
 const MOST_BYTES = 1_000_000;
@@ -55,7 +56,9 @@ const holdsDay = ({ routine }: LoadedRoutine): boolean => routine.parts.length >
 /** All routines of the folders. */
 export function loadRoutines(folders: readonly string[]): LoadedRoutines {
   const read = routineFiles(folders).map((path) => ({ path, parsed: readRoutineFile(path) }));
-  const sound = read.flatMap(({ path, parsed }) => ('routine' in parsed ? [{ path, routine: parsed.routine }] : []));
+  const found = read.flatMap(({ path, parsed }) => ('routine' in parsed ? [{ path, routine: parsed.routine }] : []));
+  const settled = identified(found.map(({ routine }) => routine));
+  const sound = found.map(({ path, routine }, i) => ({ path, routine: settled[i] ?? routine }));
   return {
     routines: sound.filter(holdsDay),
     collections: sound.filter((one) => !holdsDay(one)),

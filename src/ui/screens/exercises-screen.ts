@@ -79,7 +79,7 @@ function crossingNow({ known, choice }: Stand): readonly string[] {
   const { knowledge } = known;
   if (!exercise || !knowledge) return [];
   const found = crossingOf({ ...known, knowledge }, exercise, lineChosen(choice, exercise).key);
-  return found ? [`${found.sentence} ${found.drill.sentence}`] : [];
+  return found ? [`${found.sentence} ${found.drill}`] : [];
 }
 
 /** The answer to the last key, or what else there is to say. */

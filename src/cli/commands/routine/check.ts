@@ -8,7 +8,7 @@ import { type DataOption, dataFolderOf } from '../../options/data-option.ts';
 import { didYouMean } from '../../options/did-you-mean.ts';
 import { printJson, printLines } from '../../output/print.ts';
 import { summaryLine } from '../../output/routine-listing.ts';
-import { unfitArticulations } from '../../output/unfit-articulations.ts';
+import { remarksOn } from '../../../plan/file/file-remarks.ts';
 
 export interface CheckOptions extends DataOption {
   readonly json?: boolean;
@@ -45,7 +45,7 @@ function checked(file: string): Checked {
   const parsed = readRoutineFile(file);
   if ('troubles' in parsed) return { file, sound: false, summary: '', remarks: [], troubles: parsed.troubles };
   const { routine } = parsed;
-  return { file, sound: true, summary: summaryLine(routine), remarks: unfitArticulations(routine), troubles: [] };
+  return { file, sound: true, summary: summaryLine(routine), remarks: remarksOn(routine), troubles: [] };
 }
 
 function print(all: readonly Checked[]): void {
