@@ -70,11 +70,13 @@ describe('a degree', () => {
     ['r~', "1: 'r~' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
     [
       'abcdefghijklmnopqrst',
-      "1: 'abcdefghijklmnopqrst' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest.",
+      "1: 'abcdefghijklmnopqrst' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for " +
+        'a rest.',
     ],
     [
       'abcdefghijklmnopqrstu',
-      "1: 'abcdefghijklmnopqrst…' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest.",
+      "1: 'abcdefghijklmnopqrst…' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r " +
+        'for a rest.',
     ],
   ])('%s is none', (text, expected) => {
     expect(trouble(text)).toEqual([expected]);

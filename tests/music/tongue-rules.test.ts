@@ -175,7 +175,8 @@ describe('a word about what does not fit', () => {
   it.each([[4, 'fours', 'TKTK']])('triple on %i notes a beat', (notes, count, comesOut) => {
     const pattern = `(${Array.from({ length: notes }, (_, i) => i + 1).join(' ')})x4`;
     expect(word({ pattern, notes }, 'triple')).toBe(
-      `The quick notes stand in ${count}, where triple has no three to tongue: it comes out as ${comesOut}, which is double.`,
+      `The quick notes stand in ${count}, where triple has no three to tongue: it comes out as ${comesOut}, ` +
+        `which is double.`,
     );
   });
 

@@ -60,7 +60,8 @@ export function fewestOctaves(range: Range, midis: readonly MidiNote[]): number 
 const OCTAVES: readonly number[] = Array.from({ length: 19 }, (_, i) => i - 9);
 
 /**
- * By how many octaves to move the notes so that they lie outside the range by the least, summed over all; of two equally
+ * By how many octaves to move the notes so that they lie outside the range by the least, summed over all; of two
+ * equally
  * good, the lower.
  */
 export function octavesLeastOutside(range: Range, midis: readonly MidiNote[]): number {

@@ -1,4 +1,6 @@
-/** A mark or a tempo by hand counts no more: what that leaves of the ladder, and whether its repetition is due again. */
+/**
+ * A mark or a tempo by hand counts no more: what that leaves of the ladder, and whether its repetition is due again.
+ */
 import type { LadderEntry, MarkEntry } from '../../diary/entry.ts';
 import { type Step, step } from '../step.ts';
 import type { Practice } from './line-on-stand.ts';
