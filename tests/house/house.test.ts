@@ -1,5 +1,5 @@
 /** The shape of the source tree, as DEVELOPERS.md promises it. */
-import { readFileSync, readdirSync } from 'node:fs';
+import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { ARROWS, lintConfiguration } from './arrows.ts';
@@ -37,5 +37,14 @@ describe('the house', () => {
 
   it('has lines of at most 120 characters', () => {
     expect([...SRC, ...sources('tests'), ...sources('sounds')].flatMap(tooLong)).toEqual([]);
+  });
+
+  it('has every path that DEVELOPERS.md names', () => {
+    const page = readFileSync(join(ROOT, 'DEVELOPERS.md'), 'utf8');
+    const named = [...page.matchAll(/`((?:src|tests|shared|sounds|routines|\.ci)\/[^`\s]*)`/g)].map(
+      ([, path]) => path ?? '',
+    );
+    expect(named.length).toBeGreaterThan(30);
+    expect(named.filter((path) => !existsSync(join(ROOT, path)))).toEqual([]);
   });
 });
