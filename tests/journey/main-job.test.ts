@@ -94,7 +94,7 @@ describe('the main job', () => {
       await terminal.press('q');
       await terminal.until(leftWith(0));
       expect(
-        sitting.entries().map((entry) => entry.kind === 'mark' && `${entry.key} ${entry.mark} ${entry.bpm}`),
+        sitting.marked().map((entry) => entry.kind === 'mark' && `${entry.key} ${entry.mark} ${entry.bpm}`),
       ).toEqual(['Bb clean 200', 'Bb tense 200']);
     }),
   );
@@ -118,7 +118,7 @@ describe('the main job', () => {
       await terminal.until('0 of 1 clean today');
       await terminal.press('q');
       await terminal.until(leftWith(0));
-      expect(sitting.entries().map(({ kind }) => kind)).toEqual(['mark', 'undo', 'mark']);
+      expect(sitting.marked().map(({ kind }) => kind)).toEqual(['mark', 'undo', 'mark']);
     }),
   );
 });
@@ -135,7 +135,7 @@ describe('a mark that was shown', () => {
       const [pid] = await terminal.children();
       process.kill(pid ?? 0, 'SIGKILL');
       expect(screen).toContain('1 of 1 clean today');
-      expect(sitting.entries()).toMatchObject([{ kind: 'mark', mark: 'clean', exercise: 'quick-turn', bpm: 200 }]);
+      expect(sitting.marked()).toMatchObject([{ kind: 'mark', mark: 'clean', exercise: 'quick-turn', bpm: 200 }]);
       await terminal.press('Enter');
       await terminal.type(`reset; clear; ${standside(sitting, 'practice quick-turn --silent')}`);
       await terminal.until('READY');

@@ -30,6 +30,8 @@ export interface Sitting {
   readonly data: string;
   readonly journal: string;
   readonly entries: () => readonly Entry[];
+  /** The same without what came round: which key was played is remembered beside each first mark of it. */
+  readonly marked: () => readonly Entry[];
   /** A terminal that is closed after the test. */
   readonly terminal: (size: Size, env?: Readonly<Record<string, string>>) => Promise<Terminal>;
 }
@@ -61,7 +63,8 @@ export const inSitting =
       return one;
     };
     try {
-      await journey({ data, journal, entries, terminal }, ...row);
+      const marked = (): readonly Entry[] => entries().filter(({ kind }) => kind !== 'draw');
+      await journey({ data, journal, entries, marked, terminal }, ...row);
     } finally {
       await Promise.all(terminals.map((one) => one.close()));
       // The program may still be putting its things away after its terminal was closed.

@@ -87,7 +87,7 @@ describe('render', () => {
         [['--out', join(sitting.data, 'no', 'click.mid')], /cannot be written/],
         [['--out', 'click.mp3'], /must end in \.wav or \.mid/],
         [['--out', out, '--tempo', '401'], /401/],
-        [['--out', out, '--rate', '7'], /--rate '7'/],
+        [['--out', out, '--rate', '7'], /--rate is '7'/],
         [['--out', out, '--format', '12'], /--format '12'/],
       ] as const;
       for (const [words, sentence] of refused) {

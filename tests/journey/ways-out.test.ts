@@ -82,7 +82,7 @@ describe('the terminal is given back as it was found', () => {
       const { terminal, before, pid } = await playing(sitting);
       process.kill(pid, signal);
       await givenBack(terminal, before, code);
-      expect(sitting.entries()).toHaveLength(1);
+      expect(sitting.marked()).toHaveLength(1);
       expect(existsSync(join(sitting.data, 'standside.lock'))).toBe(false);
     }),
   );
@@ -140,7 +140,7 @@ describe('the window', () => {
       const { terminal, pid } = await playing(sitting);
       await terminal.close();
       await eventually(() => !isAlive(pid), 'the program ends');
-      expect(sitting.entries()).toMatchObject([{ kind: 'mark', mark: 'clean' }]);
+      expect(sitting.marked()).toMatchObject([{ kind: 'mark', mark: 'clean' }]);
     }),
   );
 });
@@ -156,7 +156,7 @@ describe('a second standside', () => {
       expect(screen).toContain(`standside is already running on this data (process ${pid}); leave that one first`);
       expect((await second.manners()).alternateScreen).toBe(false);
       await mark(terminal, 'clean');
-      expect(sitting.entries()).toHaveLength(2);
+      expect(sitting.marked()).toHaveLength(2);
       await terminal.press('q');
       await terminal.until(leftWith(0));
       await second.type(standside(sitting, '--silent'));
