@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { SoundReport } from '../../src/music/sound/sound-commands.ts';
 import type { Link } from '../../src/audio/process/child-link.ts';
 import { type SoundOptions, createSound } from '../../src/audio/process/client.ts';
+import { createSilentSound } from '../../src/audio/process/silent-sound.ts';
+import type { SoundClock } from '../../src/audio/process/sound-clock.ts';
 import type { DeviceSettings, FromChild, ToChild } from '../../src/audio/process/protocol.ts';
 import { type HandClock, handClock } from './hand-clock.ts';
 import { spanOf } from './spans.ts';
@@ -96,6 +98,43 @@ describe('the client', () => {
     expect(reports).toHaveLength(1);
   });
 
+  it('counts by what the process says of the ear', () => {
+    const { clock, child } = openSound();
+    child(0).hear({ from: 'opened', output: OUTPUT });
+    child(0).hear({ from: 'position', heard: 100, at: clock.now() });
+    child(0).ended();
+    clock.advance(1000);
+    child(1).hear({ from: 'opened', output: OUTPUT });
+    expect(child(1).sent).toMatchObject([{ to: 'take', heard: 101 }]);
+  });
+
+  it('says what could not be opened, and which devices there are', () => {
+    const { sound, child } = openSound();
+    const attempt = { backEnd: 'speaker', reason: 'not installed' } as const;
+    child(0).hear({ from: 'refused', attempt });
+    child(0).hear({ from: 'devices', names: ['a', 'b'] });
+    expect(sound.attempts()).toEqual([attempt]);
+    expect(sound.devices()).toEqual(['a', 'b']);
+  });
+
+  it('tells no one who has turned away', () => {
+    const { sound, child } = openSound();
+    const told: SoundReport[] = [];
+    const turnAway = sound.listen((report) => told.push(report));
+    turnAway();
+    child(0).hear({ from: 'opened', output: OUTPUT });
+    expect(told).toEqual([]);
+  });
+
+  it('can be closed between two processes', async () => {
+    const { clock, started, sound, child } = openSound();
+    child(0).hear({ from: 'opened', output: OUTPUT });
+    child(0).hear({ from: 'lost' });
+    await sound.close();
+    clock.advance(20_000);
+    expect(started).toHaveLength(1);
+  });
+
   it('goes on after a listener that failed', () => {
     const { sound, child } = openSound();
     sound.listen(() => {
@@ -117,6 +156,43 @@ describe('the client', () => {
     expect(child(0).sent).toEqual([]);
     expect(started).toHaveLength(1);
     expect(reports).toEqual([]);
+  });
+
+  it('closed by a listener that is told of a loss, it wakes for nothing more', () => {
+    const clock = handClock();
+    const pending = new Set<() => void>();
+    const counted: SoundClock = {
+      now: clock.now,
+      wake(after, call) {
+        const due = (): void => void (pending.delete(due), call());
+        pending.add(due);
+        const cancel = clock.wake(after, due);
+        return () => void (pending.delete(due), cancel());
+      },
+    };
+    for (const lose of ['silence', 'message'] as const) {
+      const { sound, child } = openSound({ clock: counted });
+      sound.listen((report) => {
+        if (report.tell === 'output' && report.state === 'silent') void sound.close();
+      });
+      child(0).hear({ from: 'opened', output: OUTPUT });
+      if (lose === 'message') child(0).hear({ from: 'lost' });
+      else clock.advance(1600);
+      expect(child(0).killed).toBe(true);
+      expect(pending.size).toBe(0);
+    }
+  });
+
+  it('has a silent twin that stops counting when it is closed', async () => {
+    const clock = handClock();
+    const sound = createSilentSound({ clock });
+    const reports: SoundReport[] = [];
+    sound.listen((report) => reports.push(report));
+    sound.send({ ask: 'play', spans: [spanOf('a', 120, null)] });
+    clock.advance(1100);
+    await sound.close();
+    clock.advance(5000);
+    expect(reports).toHaveLength(3);
   });
 
   it('closed while it counts alone, it counts no more, whatever is still asked', async () => {

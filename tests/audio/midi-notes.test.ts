@@ -25,6 +25,8 @@ function notesOf(spans: readonly Span[], drone: Drone | null = null): readonly N
   const open = new Map<string, Omit<Note, 'to'>>();
   const notes: Note[] = [];
   for (const event of parseMidi(encodeMidi(spans, drone)).tracks[0] ?? []) {
+    // The largest variable-length number of the specification; a parser may take a step back for an even larger one.
+    if (event.deltaTime < 0 || event.deltaTime > 0xfffffff) throw new Error(`a step of ${event.deltaTime}`);
     tick += event.deltaTime;
     if (event.type !== 'noteOn' && event.type !== 'noteOff') continue;
     const { channel, noteNumber: key } = event;
@@ -181,6 +183,25 @@ describe('the model', () => {
     expect(notesOf([withModel(1, same)]).map(said)).toEqual(['60 0 to 1', '60 1 to 2', '60 2 to 3', '60 3 to 4']);
     const [point] = notesOf([withModel(1, [sounded(ratio(0), ratio(1, 1_000_000), 60)])]);
     expect((point?.to ?? 0) * QUARTER).toBe(1);
+  });
+});
+
+describe('the order of events', () => {
+  it('is that of time, whatever the order of the notes; at one moment notes end first and begin last', () => {
+    const backwards = [2, 1, 0].map((k) => sounded(ratio(k, 4), ratio(1, 4), 60));
+    expect(notesOf([withModel(1, backwards)], PLAIN_DRONE).map(said)).toEqual([
+      '58 0 to 4',
+      '60 0 to 1',
+      '60 1 to 2',
+      '60 2 to 3',
+    ]);
+    const full = withModel(1, [sounded(ratio(0), ratio(1), 60)], { click: spanOf('a', 120, 1).click });
+    let tick = 0;
+    const atTheBarLine = (parseMidi(encodeMidi([full, full], null)).tracks[0] ?? []).flatMap((event) => {
+      tick += event.deltaTime;
+      return tick === 4 * QUARTER ? [event.type] : [];
+    });
+    expect(atTheBarLine).toEqual(['noteOff', 'setTempo', 'timeSignature', 'noteOn', 'noteOn']);
   });
 });
 

@@ -34,9 +34,9 @@ describe('a process that is lost', () => {
     ask(STOP);
     hear(1, { from: 'done', id: 0, now: NOW });
     expect(ends(1)).toEqual([
+      { do: 'wake', timer: 'restart', after: 1000 },
       soon(STOP),
       { do: 'tell', state: 'silent', sentence: SENTENCES.lost },
-      { do: 'wake', timer: 'restart', after: 1000 },
     ]);
     expect(outputOf(state())).toBeNull();
     expect(ask(CHIME)).toEqual([soon(CHIME)]);
@@ -69,8 +69,8 @@ describe('a process that says nothing', () => {
     sounds(1);
     expect(watchFor(1200)).toEqual(Array.from({ length: 6 }, () => ({ do: 'wake', timer: 'watch', after: 200 })));
     expect(watchFor(200)).toEqual([
-      { do: 'kill', child: 1 },
       { do: 'wake', timer: 'watch', after: 200 },
+      { do: 'kill', child: 1 },
     ]);
     expect(told(ends(1))).toEqual([SENTENCES.lost]);
   });
@@ -100,12 +100,12 @@ describe('a process that says nothing', () => {
     pass(5000);
     expect(kinds(on({ type: 'watch' }))).toEqual(['wake']);
     pass(200);
-    expect(kinds(on({ type: 'watch' }))).toEqual(['kill', 'wake']);
+    expect(kinds(on({ type: 'watch' }))).toEqual(['wake', 'kill']);
   });
 
   it('was looked after in time when the watch was 400 ms late, and not when it was later', () => {
     for (const [late, found] of [
-      [400, ['kill', 'wake']],
+      [400, ['wake', 'kill']],
       [401, ['wake']],
     ] as const) {
       open();

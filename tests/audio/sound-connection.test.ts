@@ -98,9 +98,9 @@ describe('the first process', () => {
   it('that ends before it sounded gives back what was meant for it', () => {
     ask(CHIME);
     expect(ends(1)).toEqual([
+      { do: 'wake', timer: 'restart', after: 1000 },
       soon(CHIME),
       { do: 'tell', state: 'silent', sentence: SENTENCES.none },
-      { do: 'wake', timer: 'restart', after: 1000 },
     ]);
     expect(on({ type: 'first-device' })).toEqual([]);
   });

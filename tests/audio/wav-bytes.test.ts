@@ -152,6 +152,9 @@ describe('a file that is read', () => {
     const data = ['data', Buffer.from('000040', 'hex')] as const;
     expect(decoded(riff(['fmt ', extended(40)], data))).toEqual({ rate: 44_100, samples: Float32Array.of(0.5) });
     expect(decoded(riff(['fmt ', extended(26)], data))).toEqual({ rate: 44_100, samples: Float32Array.of(0.5) });
+    // Only that coding has one; what else stands there in others means nothing.
+    const plain = Buffer.concat([fmt(1, 1, 44_100, 24), Buffer.alloc(24, 7)]);
+    expect(decoded(riff(['fmt ', plain], data))).toEqual({ rate: 44_100, samples: Float32Array.of(0.5) });
     expect(decodeWav(riff(['fmt ', extended(24)], data))).toBe('its coding (format 65534, 24 bit) is not PCM or float');
   });
 

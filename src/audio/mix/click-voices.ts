@@ -8,14 +8,11 @@ import { resample } from './resampling.ts';
 import { soundsFolder } from '../package-folder.ts';
 import { type Sound, decodeWav } from '../file/wav.ts';
 
-/** What each sounds like; each has a file for the first beat and groups, and one for the rest. */
-export const VOICES: Readonly<Record<string, string>> = {
-  wood: 'a wood block, middle register',
-  stick: 'two sticks, very short and bright',
-  bell: 'a struck plate, high',
-  drum: 'a small drum with an edge, low',
-  tone: 'a short plain tone',
-};
+/**
+ * The program's own: a wood block, two sticks, a struck plate, a small drum, a short plain tone. Each has a file for the
+ * first beat and groups, and one for the rest.
+ */
+export const VOICES: readonly string[] = ['wood', 'stick', 'bell', 'drum', 'tone'];
 
 const LONGEST_SECONDS = 2;
 const LONGEST_BUILT_IN = 0.15;
@@ -24,7 +21,7 @@ const LARGEST_BYTES = 4_000_000;
 const ACCENT = 1.26;
 
 /** Whether a voice names a file of the player's rather than one of the program's sounds. */
-export const isOwnSound = (voice: string): boolean => !(voice in VOICES);
+export const isOwnSound = (voice: string): boolean => !VOICES.includes(voice);
 
 /**
  * The sound begins where it is first heard, and is as loud as the others: otherwise its beat would come late or shout.
@@ -54,7 +51,7 @@ export function readOwnSound(path: string): Sound | string {
   if (typeof ready !== 'string') return ready;
   return (
     `Click sound ${JSON.stringify(path)}: ${ready}; give a WAV file of at most ${LONGEST_SECONDS} seconds, ` +
-    `or one of ${Object.keys(VOICES).join(', ')}.`
+    `or one of ${VOICES.join(', ')}.`
   );
 }
 

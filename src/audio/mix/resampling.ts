@@ -2,7 +2,8 @@ import type { FrameRate } from '../../common/units.ts';
 
 const HALF_WIDTH = 16;
 const sinc = (x: number): number => (x === 0 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x));
-const window = (x: number): number => (Math.abs(x) >= 1 ? 0 : 0.5 + 0.5 * Math.cos(Math.PI * x));
+/** Hann's window, from -1 to 1. */
+const window = (x: number): number => 0.5 + 0.5 * Math.cos(Math.PI * x);
 
 /** Samples at another rate, by a windowed sinc. A ratio other than that of two rates also moves the pitch. */
 export function resample(samples: Float32Array, from: FrameRate, to: FrameRate): Float32Array {

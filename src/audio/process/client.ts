@@ -49,32 +49,18 @@ interface Client {
   readonly listeners: ReportListeners;
   readonly counter: BeatCounter;
   readonly timers: Map<Timer, () => void>;
-  /** What has happened and is still to be dealt with: one thing is done to its end before the next. */
-  readonly waiting: ConnectionEvent[];
-  busy: boolean;
   link: Link | null;
   connection: Connection;
 }
 
 function happen(client: Client, event: ConnectionEvent): void {
-  client.waiting.push(event);
-  if (!client.busy) dealWith(client);
+  take(client, onConnectionEvent(client.connection, event, client.clock.now()));
 }
 
-function dealWith(client: Client): void {
-  for (let next = client.waiting.shift(); next; next = client.waiting.shift()) {
-    take(client, onConnectionEvent(client.connection, next, client.clock.now()));
-  }
-}
-
+/** The new state counts before its effects are carried out: one of them may make the next thing happen. */
 function take(client: Client, { connection, effects }: ConnectionStep): void {
   client.connection = connection;
-  client.busy = true;
-  try {
-    for (const effect of effects) carryOut(client, effect);
-  } finally {
-    client.busy = false;
-  }
+  for (const effect of effects) carryOut(client, effect);
 }
 
 function carryOut(client: Client, effect: ConnectionEffect): void {
@@ -149,13 +135,10 @@ function createClient(options: SoundOptions): Client {
     listeners,
     counter: createBeatCounter(clock, options.offset ?? 0, listeners.tell),
     timers: new Map(),
-    waiting: [],
-    busy: false,
     link: null,
     connection: opening.connection,
   };
   take(client, opening);
-  dealWith(client);
   return client;
 }
 

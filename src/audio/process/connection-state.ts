@@ -86,6 +86,7 @@ export type ConnectionEffect =
 
 export interface ConnectionStep {
   readonly connection: Connection;
+  /** In this order. What makes something else happen comes last: a listener that is told may ask or close at once. */
   readonly effects: readonly ConnectionEffect[];
 }
 

@@ -44,7 +44,7 @@ function blame(connection: Connection, loading: BackEnd | null): Connection {
 export function onEnded(connection: Connection, child: Child, around: string | null): ConnectionStep {
   const restart = restartAfter(connection.restart, child.output !== null, around);
   const alone = goOnWithoutSound(blame({ ...connection, child: null, restart }, child.loading));
-  return step(alone.connection, ...alone.effects, wake('restart', RETRY));
+  return step(alone.connection, wake('restart', RETRY), ...alone.effects);
 }
 
 const isTimeToTry = ({ patience, endedIn }: Restart, around: string | null): boolean =>

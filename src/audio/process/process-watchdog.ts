@@ -19,6 +19,6 @@ export function onWatch(connection: Connection, now: Milliseconds): ConnectionSt
   const again = wake('watch', WATCH);
   const { child } = connection;
   return child && hasStalled(connection, child, now)
-    ? step(watched, { do: 'kill', child: child.number }, again)
+    ? step(watched, again, { do: 'kill', child: child.number })
     : step(watched, again);
 }
