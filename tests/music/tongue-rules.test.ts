@@ -94,7 +94,7 @@ describe('threes and twos', () => {
   });
 });
 
-// A slur takes in its last note's ties: handbooks of notation, from memory.
+// A slur takes in the ties of its first and of its last note: handbooks of notation, from memory.
 describe('slurs as pairs', () => {
   it.each([
     [
@@ -104,7 +104,7 @@ describe('slurs as pairs', () => {
         [2, 4],
       ],
     ],
-    [['front', 'held', 'under', 'held', 'front'], [[1, 3]]],
+    [['front', 'held', 'under', 'held', 'front'], [[0, 3]]],
     [['front', 'under', 'held', 'under', 'rest'], [[0, 3]]],
     [
       ['front', 'under', 'held', 'held', 'front', 'under'],

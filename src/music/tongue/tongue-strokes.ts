@@ -121,12 +121,12 @@ export function tongueStrokes(passage: Passage, articulation: Articulation): rea
 export const spoken = (strokes: readonly TongueStroke[], syllables: Syllables): readonly string[] =>
   strokes.map((stroke) => (stroke === 'front' ? syllables.front : stroke === 'back' ? syllables.back : ''));
 
-/** The slurs as pairs of indices, first and last note of each; a slur holds to the end of its last note's ties. */
+/** The slurs as pairs of indices, first and last note of each; the ties of both lie under it. */
 export function slursOf(strokes: readonly TongueStroke[]): readonly (readonly [number, number])[] {
   const slurs: [number, number][] = [];
   let first: number | null = null;
   strokes.forEach((stroke, i) => {
-    if (stroke === 'under' && first === null) first = i - 1;
+    if (stroke === 'under') first ??= strokes.slice(0, i).findLastIndex((before) => before !== 'held');
     const goesOn = strokes[i + 1] === 'under' || strokes[i + 1] === 'held';
     if (first !== null && !goesOn) {
       slurs.push([first, i]);
