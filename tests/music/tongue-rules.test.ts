@@ -176,7 +176,7 @@ describe('a word about what does not fit', () => {
     const pattern = `(${Array.from({ length: notes }, (_, i) => i + 1).join(' ')})x4`;
     expect(word({ pattern, notes }, 'triple')).toBe(
       `The quick notes stand in ${count}, where triple has no three to tongue: it comes out as ${comesOut}, ` +
-        `which is double.`,
+        'which is double.',
     );
   });
 
