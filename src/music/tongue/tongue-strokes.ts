@@ -105,10 +105,7 @@ export function tongueStrokes(passage: Passage, articulation: Articulation): rea
   const afterLong = tonguing.kind === 'double' || tonguing.kind === 'triple' || tonguing.kind === 'running';
   let before: { stroke: TongueStroke; note: PassageNote } | null = null;
   return countNotes(passage, stretches, { afterLong, cycle }).map((counted, i) => {
-    if (!counted) {
-      if (!passage.notes[i]?.pitch) before = null;
-      return passage.notes[i]?.pitch ? 'held' : 'rest';
-    }
+    if (!counted) return passage.notes[i]?.pitch ? 'held' : 'rest';
     const free = tonguing.kind === 'slurred' || tonguing.kind === 'back' || tonguing.kind === 'mixed';
     const wanted = !free && counted.long ? 'front' : strokeAt(tonguing, counted);
     const stroke = settled(wanted, counted, before, tonguing);
