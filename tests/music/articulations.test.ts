@@ -106,8 +106,8 @@ describe('a way of tonguing', () => {
   ])('%j is none, and all that are one are named', (text) => {
     expect(readArticulation(text)).toBe(
       `'${text}' is no way of tonguing: write slurred, single, double, triple, triple TKT, triple TKT KTK, ` +
-        `double over ` +
-        'triplets, back syllable, or slurs and tongued notes in turn, like slur 2 tongue 2; or pulses 4 for vibrato.',
+        'double over triplets, back syllable, or slurs and tongued notes in turn, ' +
+        'like slur 2 tongue 2; or pulses 4 for vibrato.',
     );
   });
 });

@@ -28,15 +28,33 @@ const beams = (asked: Asked): readonly string[] =>
     [...text.matchAll(/<beam number="(\d)">([a-z ]+)<\/beam>/gu)].map((found) => `${found[1]}${found[2]}`).join(' '),
   );
 
+/** What may stand in a note, in this order. */
 const ORDER = new RegExp(
   [
-    '^(<pitch>.*</pitch>|<rest( measure="yes")?/>)<duration>\\d+</duration>',
-    '(<tie type="stop"/>)?(<tie type="start"/>)?<voice>1</voice>(<type>[a-z0-9]+</type>(<dot/>)*)?',
-    '(<accidental>[a-z-]+</accidental>)?(<time-modification>.*</time-modification>)?',
-    '(<beam number="\\d">[a-z ]+</beam>)*(<notations>.*</notations>)?(<lyric number="1">.*</lyric>)?$',
+    '^(<pitch>.*</pitch>|<rest( measure="yes")?/>)',
+    '<duration>\\d+</duration>',
+    '(<tie type="stop"/>)?(<tie type="start"/>)?',
+    '<voice>1</voice>',
+    '(<type>[a-z0-9]+</type>(<dot/>)*)?',
+    '(<accidental>[a-z-]+</accidental>)?',
+    '(<time-modification>.*</time-modification>)?',
+    '(<beam number="\\d">[a-z ]+</beam>)*',
+    '(<notations>.*</notations>)?',
+    '(<lyric number="1">.*</lyric>)?$',
   ].join(''),
   'u',
 );
+
+/** The names of elements that are open and not closed, or closed and not open; XML 1.0, 3.1. */
+function unbalanced(xml: string): readonly string[] {
+  const open: string[] = [];
+  for (const [, closing, name = '', empty] of xml.matchAll(/<(\/)?([a-z-]+)[^<>]*?(\/)?>/gu)) {
+    if (empty) continue;
+    if (!closing) open.push(name);
+    else if (open.pop() !== name) return [`</${name}>`];
+  }
+  return open;
+}
 
 const time = (meter: string) => all(file({ pattern: '1', meter, beat: ratio(1, 8), notes: 1 }), 'time');
 
@@ -69,6 +87,19 @@ describe('a MusicXML file', () => {
       '</score-partwise>',
       '',
     ]);
+  });
+
+  it('is made of elements alone, each closed where it belongs', () => {
+    for (const instrument of ['c-trumpet', 'cornet', 'eb-bass'])
+      for (const bpm of [null, 72]) {
+        const xml = file(
+          { pattern: '1:1/8t 2:1/8t 3:1/8t 1:1/4~ 1:1/8 r:1/8 5:1/4 | r', instrument, way: 'slurred' },
+          bpm,
+        );
+        expect(unbalanced(xml)).toEqual([]);
+        const lines = xml.trimEnd().split('\n');
+        expect(lines.filter((line) => !/^<.+>$/u.test(line))).toEqual([]);
+      }
   });
 
   it('puts what belongs to a note into the order of the standard', () => {
@@ -125,6 +156,11 @@ describe('a MusicXML file', () => {
     const values = ':1/1 1 | :1/2 1 1 | :1/4 1 1 1 1 | :1/8 (1)x8 | :1/16 (1)x16 | :1/32 (1)x32 | :1/64 (1)x64';
     const types = all(file({ pattern: values }), 'type');
     expect([...new Set(types)]).toEqual(['whole', 'half', 'quarter', 'eighth', '16th', '32nd', '64th']);
+  });
+
+  it('names the shortest that an uneven rhythm comes to', () => {
+    const types = all(file({ pattern: '(1 2)x32', notes: 16, way: 'single long-short' }), 'type');
+    expect([...new Set(types)]).toEqual(['64th', '128th']);
   });
 
   it('shows every accidental', () => {
@@ -184,6 +220,11 @@ describe('a MusicXML file', () => {
       ['1begin 2begin', '1end 2end', '', '', '1begin 2forward hook', '1end', ''],
     ],
     [
+      'no beam from one beat into the next bar',
+      { pattern: '1 2 | 3 4', meter: '1/4' },
+      ['1begin', '1end', '1begin', '1end'],
+    ],
+    [
       'no beam over a bar line',
       { pattern: '1:1/2 2:1/8 3:1/8 r:1/8 4:1/8 | 5:1/8 r:7/8' },
       ['', '1begin', '1end', '', '', '', ''],
@@ -208,6 +249,8 @@ describe('a MusicXML file', () => {
     expect(file({ pattern: '1' }, 60)).toContain('</attributes>\n<direction placement="above">\n<direction-type>');
     // A beat of five eighths has no sign: nothing is better than something wrong.
     expect(tempo(60, { meter: '5/8', beat: ratio(5, 8) })).toEqual([]);
+    expect(tempo(60, { meter: '3/1', beat: ratio(3) })).toEqual([]);
+    expect(tempo(60, { meter: '3/2', beat: ratio(3, 2) })[0]).toContain('<beat-unit>whole</beat-unit><beat-unit-dot/>');
     expect(file({ pattern: '1' })).not.toContain('<direction');
   });
 
@@ -230,25 +273,22 @@ describe('a MusicXML file', () => {
     expect(all(file({ pattern: '1', scale, key }), 'key')).toEqual([`<fifths>0</fifths><mode>${mode}</mode>`]);
   });
 
-  it(
-    'transposes every instrument by as many semitones as it sounds from the page, with the steps of that ' + 'interval',
-    () => {
-      // Letters apart for semitones apart, in the major scale or its nearest: any handbook of theory.
-      const steps: Readonly<Record<number, number>> = { 0: 0, 2: 1, 3: 2, 5: 3, 7: 4, 9: 5 };
-      for (const { id, transposition, clef } of INSTRUMENTS) {
-        const xml = file({ pattern: '1', instrument: id });
-        const number = (element: string) => Number(all(xml, element)[0] ?? 0) + 0;
-        expect(number('chromatic') + 12 * number('octave-change'), id).toBe(transposition);
-        expect(Math.abs(number('diatonic')), id).toBe(steps[Math.abs(number('chromatic'))]);
-        expect(Math.sign(number('diatonic')), id).toBe(Math.sign(number('chromatic')));
-        expect(xml.includes('<transpose>'), id).toBe(transposition !== 0);
-        expect(xml.includes('<octave-change>'), id).toBe(Math.abs(transposition) >= 12);
-        expect(all(xml, 'clef'), id).toEqual([
-          clef === 'bass' ? '<sign>F</sign><line>4</line>' : '<sign>G</sign><line>2</line>',
-        ]);
-      }
-    },
-  );
+  it('transposes every instrument as it sounds from the page, in semitones and in steps', () => {
+    // Letters apart for semitones apart, in the major scale or its nearest: any handbook of theory.
+    const steps: Readonly<Record<number, number>> = { 0: 0, 2: 1, 3: 2, 5: 3, 7: 4, 9: 5 };
+    for (const { id, transposition, clef } of INSTRUMENTS) {
+      const xml = file({ pattern: '1', instrument: id });
+      const number = (element: string) => Number(all(xml, element)[0] ?? 0) + 0;
+      expect(number('chromatic') + 12 * number('octave-change'), id).toBe(transposition);
+      expect(Math.abs(number('diatonic')), id).toBe(steps[Math.abs(number('chromatic'))]);
+      expect(Math.sign(number('diatonic')), id).toBe(Math.sign(number('chromatic')));
+      expect(xml.includes('<transpose>'), id).toBe(transposition !== 0);
+      expect(xml.includes('<octave-change>'), id).toBe(Math.abs(transposition) >= 12);
+      expect(all(xml, 'clef'), id).toEqual([
+        clef === 'bass' ? '<sign>F</sign><line>4</line>' : '<sign>G</sign><line>2</line>',
+      ]);
+    }
+  });
 
   it('writes text so that no reader trips over it', () => {
     const xml = musicXml(drillIn({ pattern: '1' }), { title: 'a & b <c>\n"d"\u2028e', subtitle: '', bpm: null });

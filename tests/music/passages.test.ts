@@ -94,6 +94,12 @@ describe('a passage that does not fit', () => {
     ]);
   });
 
+  it('ends a tie where what it leads to was moved or left out', () => {
+    const { offers } = refused({ pattern: "1 2 3 1'~ | 1' 5' 5' 5'", range: OCTAVE });
+    expect(offers.map(names)).toEqual(['C4 D4 E4 C5 C4 G4 G4 G4', 'C4 D4 E4 C5']);
+    expect(offers.flatMap(({ notes }) => notes).some(({ tiedFrom, tiedTo }) => tiedFrom || tiedTo)).toBe(false);
+  });
+
   it('keeps rests where they are', () => {
     const { offers } = refused({ pattern: "r 1 r 1'' | r | 1 r r r", range: OCTAVE });
     expect(offers.map(names)).toEqual(['r C4 r C5 r C4 r r r', 'r C4 r r r']);
@@ -159,9 +165,15 @@ describe('a passage that fits', () => {
 
   it('has no remark, unless it is written under another name', () => {
     expect(write({}).remarks).toEqual([]);
+    expect(write({ range: { low: 48, high: 84 }, easy: { low: 60, high: 64 } }).remarks).toEqual([]);
+    expect(write({ pattern: '1', range: { low: 60, high: 60 } }).remarks).toEqual([]);
     expect(write({ key: 'Db', scale: 'harmonic minor' }).remarks).toEqual([
       'Db harmonic minor would have 8 flats, so it is written as C# harmonic minor.',
     ]);
+  });
+
+  it('has no tie where none is written, were it the same note', () => {
+    expect(write({ pattern: '1 1 2 2' }).notes.some(({ tiedFrom, tiedTo }) => tiedFrom || tiedTo)).toBe(false);
   });
 
   it('knows its ties on both sides', () => {

@@ -32,6 +32,9 @@ const trouble = (text: string, meter = COMMON_TIME): readonly string[] => {
   return isPattern(found) ? [] : found.map(({ at, sentence }) => `${at}: ${sentence}`);
 };
 
+const neither = (at: number, word: string): string =>
+  `${at}: '${word}' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest.`;
+
 describe('a degree', () => {
   it.each([
     ["1 1' 1'' 1, 1,, 1',", '0 7 14 -7 -14 0'],
@@ -58,26 +61,18 @@ describe('a degree', () => {
       '1..0',
       "1: There is no degree 0: degrees count from 1, and the one below 1 is the scale's last with a comma, like 7,",
     ],
-    ['###1', "1: '###1' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
-    ['#b1', "1: '#b1' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
-    ["1''''',", "1: '1''''',' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
-    ['x1', "1: 'x1' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
-    ['1x', "1: '1x' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
-    ['1234', "1: '1234' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
-    ['1..3..5', "1: '1..3..5' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
-    ['#1..3', "1: '#1..3' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
-    ['rr', "1: 'rr' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
-    ['r~', "1: 'r~' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
-    [
-      'abcdefghijklmnopqrst',
-      "1: 'abcdefghijklmnopqrst' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for " +
-        'a rest.',
-    ],
-    [
-      'abcdefghijklmnopqrstu',
-      "1: 'abcdefghijklmnopqrst…' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r " +
-        'for a rest.',
-    ],
+    ['###1', neither(1, '###1')],
+    ['#b1', neither(1, '#b1')],
+    ["1''''',", neither(1, "1''''',")],
+    ['x1', neither(1, 'x1')],
+    ['1x', neither(1, '1x')],
+    ['1234', neither(1, '1234')],
+    ['1..3..5', neither(1, '1..3..5')],
+    ['#1..3', neither(1, '#1..3')],
+    ['rr', neither(1, 'rr')],
+    ['r~', neither(1, 'r~')],
+    ['abcdefghijklmnopqrst', neither(1, 'abcdefghijklmnopqrst')],
+    ['abcdefghijklmnopqrstu', neither(1, 'abcdefghijklmnopqrst…')],
   ])('%s is none', (text, expected) => {
     expect(trouble(text)).toEqual([expected]);
   });
@@ -119,14 +114,11 @@ describe('a value', () => {
     ['1:1/8t2', '1: t2 is no tuplet: write t for a triplet, or t5, t6, t7 up to t13.'],
     ['1:1/8t8', '1: t8 is no tuplet: write t for a triplet, or t5, t6, t7 up to t13.'],
     ['2 1:1/8t14', '3: t14 is no tuplet: write t for a triplet, or t5, t6, t7 up to t13.'],
-    ['1:1/3', "1: '1:1/3' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
-    ['1:100', "1: '1:100' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
-    [
-      '1:1/4...',
-      "1: '1:1/4...' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest.",
-    ],
-    ['1:', "1: '1:' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
-    [':x', "1: ':x' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
+    ['1:1/3', neither(1, '1:1/3')],
+    ['1:100', neither(1, '1:100')],
+    ['1:1/4...', neither(1, '1:1/4...')],
+    ['1:', neither(1, '1:')],
+    [':x', neither(1, ':x')],
   ])('%s is none', (text, expected) => {
     expect(trouble(text)).toEqual([expected]);
   });
@@ -173,8 +165,8 @@ describe('a repeat', () => {
     ['|: 1 )', '6: This ) closes nothing: a ( is missing before it.'],
     ['(1)x0', '4: x0 leaves nothing to play: repeat at least once.'],
     ['|: 1 :|x0', '8: x0 leaves nothing to play: repeat at least once.'],
-    ['(1 fish)', "4: 'fish' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
-    ['(1)x', "4: 'x' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest."],
+    ['(1 fish)', neither(4, 'fish')],
+    ['(1)x', neither(4, 'x')],
   ])('%s is wrong, and where', (text, expected) => {
     expect(trouble(text)).toEqual([expected]);
   });

@@ -26,6 +26,7 @@ describe('the note strip', () => {
 
   it('leaves held notes without a name, and the next begun note of a bar has the octave', () => {
     expect(labels({ pattern: '1:1/2 2:1/2~ | 2:1/4 3:1/4 r:1/2' })).toEqual(['C4 D', ' E4 ·']);
+    expect(labels({ pattern: 'r | 1 | r:1/2 2:1/2' })).toEqual(['·', 'C4', '· D4']);
     expect(labels({ pattern: '1 | r:1/4 2:3/4' })).toEqual(['C4', '· D4']);
   });
 

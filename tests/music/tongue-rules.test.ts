@@ -42,8 +42,20 @@ describe('counting', () => {
     ['double', '1:1/8 2:1/16 3:1/16 4:1/16 5:1/8 6:1/16 1:1/2', 4, 'TTKTKTT'],
     ['double', '1:1/8. 2:1/16 3:1/16 4:1/8. 1:1/2', 4, 'TKTKT'],
     ['triple', '1:1/8 2:1/16 3:1/16 1:3/4', 4, 'TTKT'],
+    ['triple', '1:1/16 2:1/16 3:1/8 1:3/4', 4, 'TKTT'],
+    // No equal parts: the notes themselves are counted.
+    ['double', '1:1/16. 2:1/16 3:1/16. 1:3/4', 4, 'TKTT'],
+    ['triple', '1:1/16. 2:1/16 3:1/16. 1:3/4', 4, 'TTKT'],
+    // A note is as long as its ties: begun off the beat, it is held over the next.
+    ['double', '1 2~ 2:1/4 3:1/2', 2, 'TT~T'],
+    ['slur 2 tongue 1', '1:1/4 2:1/4 3:1/4 r:1/4', 4, 'T-Tr'],
   ])('%s over %s at %i to the beat', (way, pattern, notes, expected) => {
     expect(strokes({ pattern, way, notes })).toBe(expected);
+  });
+
+  it('takes the equal parts of a beat from the notes begun in it, not from its rests', () => {
+    const pattern = '1 2 r:1/16 r:1/16 3 4 5';
+    expect(strokes({ pattern, way: 'double', notes: 3, meter: '6/8', beat: ratio(3, 8) })).toBe('TKrrTKT');
   });
 
   it('begins afresh with each bar where it is asked for, and runs on where not', () => {
@@ -94,7 +106,7 @@ describe('threes and twos', () => {
   });
 });
 
-// A slur takes in its last note's ties: handbooks of notation, from memory.
+// A slur takes in the ties of its first and of its last note: handbooks of notation, from memory.
 describe('slurs as pairs', () => {
   it.each([
     [
@@ -104,7 +116,7 @@ describe('slurs as pairs', () => {
         [2, 4],
       ],
     ],
-    [['front', 'held', 'under', 'held', 'front'], [[1, 3]]],
+    [['front', 'held', 'under', 'held', 'front'], [[0, 3]]],
     [['front', 'under', 'held', 'under', 'rest'], [[0, 3]]],
     [
       ['front', 'under', 'held', 'held', 'front', 'under'],
@@ -176,7 +188,7 @@ describe('a word about what does not fit', () => {
     const pattern = `(${Array.from({ length: notes }, (_, i) => i + 1).join(' ')})x4`;
     expect(word({ pattern, notes }, 'triple')).toBe(
       `The quick notes stand in ${count}, where triple has no three to tongue: it comes out as ${comesOut}, ` +
-        `which is double.`,
+        'which is double.',
     );
   });
 
@@ -195,6 +207,15 @@ describe('a word about what does not fit', () => {
 
   it.each(['single', 'slurred', 'triple alternating', 'slur 2 tongue 1'])('none about %s', (way) => {
     expect(word({ pattern: '(1 2 3)x4', notes: 3 }, way)).toBeNull();
+  });
+
+  it('goes by notes that stand together, not by one alone', () => {
+    expect(word({ pattern: 'r r 1 2 3 4 3 2 1 5 4 3', notes: 3 }, 'double')).toMatch(
+      /^The quick notes stand in threes/u,
+    );
+    expect(word({ pattern: '1 2 | 2 1', meter: '2/8', beat: ratio(1, 8), notes: 1 }, 'triple')).toBe(
+      'The quick notes stand in twos, where triple has no three to tongue: it comes out as TK, which is double.',
+    );
   });
 
   it('none where some of the notes fit, or none are quick', () => {

@@ -23,9 +23,8 @@ const plain = (text: string): string => oneLine(text).replaceAll('%', '').replac
 
 function keyField({ tonality, instrument }: Drill): string {
   const mode = MODES[tonality.scale.name] ?? (tonality.scale.signature === -3 ? 'm' : '');
-  const known = tonality.scale.signature === 0 || mode !== '';
-  // Scales without a mode of their own in ABC stand in the major key of their signature.
-  const key = known ? `${tonality.tonic}${mode}` : tonicAt(tonality.fifths);
+  // Without a mode of its own in ABC a scale stands in the major key of its signature.
+  const key = mode === '' ? tonicAt(tonality.fifths) : `${tonality.tonic}${mode}`;
   const transpose = instrument.transposition === 0 ? '' : ` transpose=${instrument.transposition}`;
   return `K:${key} clef=${instrument.clef}${transpose}`;
 }

@@ -68,7 +68,7 @@ function transposeLines({ transposition }: Instrument): readonly string[] {
 function attributes(drill: Drill, divisions: number): readonly string[] {
   const { meter, tonality, instrument } = drill;
   const [sign, line] = CLEFS[instrument.clef];
-  const beats = meter.groups.length > 1 && new Set(meter.groups).size > 1 ? meter.groups.join('+') : `${meter.count}`;
+  const beats = new Set(meter.groups).size > 1 ? meter.groups.join('+') : `${meter.count}`;
   return [
     '<attributes>',
     `<divisions>${divisions}</divisions>`,
@@ -106,7 +106,7 @@ function beamLines(
   if (left === 0 && right === 0) return [];
   return Array.from({ length: own }, (_, k) => {
     const [joinsLeft, joinsRight] = [left > k, right > k];
-    const hook = left > 0 && !(right > 0 && note.group !== before?.group) ? 'backward hook' : 'forward hook';
+    const hook = left > 0 ? 'backward hook' : 'forward hook';
     const how = joinsLeft && joinsRight ? 'continue' : joinsLeft ? 'end' : joinsRight ? 'begin' : hook;
     return `<beam number="${k + 1}">${how}</beam>`;
   });

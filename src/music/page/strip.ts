@@ -70,7 +70,7 @@ const share = (part: Ratio, whole: Ratio): number => toNumber(divide(part, whole
 function beatsIn(drill: Drill): readonly StripBeat[] {
   const whole = barLength(drill.meter);
   const beats = beatsOfBar(drill.meter, drill.beat);
-  const byGroup = drill.meter.groups.length > 1 && beats.length > drill.meter.groups.length;
+  const byGroup = drill.meter.groups.length > 1;
   return beats.map(({ at, length, startsGroup }) => ({
     from: share(at, whole),
     to: share(add(at, length), whole),

@@ -69,7 +69,7 @@ function lengthOf(parts: readonly (string | undefined)[], at: number): Ratio | n
 }
 
 function inTuplet(notes: number, at: number): Ratio {
-  if (notes < 3 || notes > 13 || (notes & (notes - 1)) === 0) {
+  if (notes > 13 || (notes & (notes - 1)) === 0) {
     throw new PatternError(at, `t${notes} is no tuplet: write t for a triplet, or t5, t6, t7 up to t13.`);
   }
   return ratio(inTimeOf(notes), notes);

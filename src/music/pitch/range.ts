@@ -61,8 +61,7 @@ const OCTAVES: readonly number[] = Array.from({ length: 19 }, (_, i) => i - 9);
 
 /**
  * By how many octaves to move the notes so that they lie outside the range by the least, summed over all; of two
- * equally
- * good, the lower.
+ * equally good, the lower.
  */
 export function octavesLeastOutside(range: Range, midis: readonly MidiNote[]): number {
   const cost = (octave: number): number =>

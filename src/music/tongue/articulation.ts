@@ -64,7 +64,7 @@ const HOW: Readonly<Record<string, Segment['how']>> = {
 };
 
 function segmentsOf(words: readonly string[]): readonly Segment[] | null {
-  if (words.length === 0 || words.length % 2 === 1 || words.length > 2 * MOST_SEGMENTS) return null;
+  if (words.length > 2 * MOST_SEGMENTS) return null;
   const segments: Segment[] = [];
   for (let i = 0; i < words.length; i += 2) {
     const how = HOW[words[i] ?? ''];

@@ -48,10 +48,7 @@ const gainOf = (note: DrillNote): Gain => (note.inBeat.n > 0 ? 0.8 : note.beat >
 /** Tongued notes leave a little air before the next; slurred ones run into it. */
 const TONGUED = ratio(7, 8);
 
-const ends = (notes: readonly DrillNote[], i: number): boolean => {
-  const next = notes[i + 1]?.stroke;
-  return next !== 'under' && next !== 'held';
-};
+const ends = (notes: readonly DrillNote[], i: number): boolean => notes[i + 1]?.stroke !== 'under';
 
 /** The drill as sound, concert pitch, rests left out, ties made one note: for `Span.model`. */
 export function soundedNotes(drill: Drill): readonly SoundedNote[] {
@@ -59,7 +56,7 @@ export function soundedNotes(drill: Drill): readonly SoundedNote[] {
   return notes.flatMap((note, i): readonly SoundedNote[] => {
     if (!note.pitch || note.tiedFrom) return [];
     let [length, last]: [Ratio, number] = [note.length, i];
-    while (notes[last]?.tiedTo && notes[last + 1]) {
+    while (notes[last]?.tiedTo) {
       last += 1;
       length = add(length, notes[last]?.length ?? ratio(0));
     }

@@ -105,10 +105,7 @@ export function tongueStrokes(passage: Passage, articulation: Articulation): rea
   const afterLong = tonguing.kind === 'double' || tonguing.kind === 'triple' || tonguing.kind === 'running';
   let before: { stroke: TongueStroke; note: PassageNote } | null = null;
   return countNotes(passage, stretches, { afterLong, cycle }).map((counted, i) => {
-    if (!counted) {
-      if (!passage.notes[i]?.pitch) before = null;
-      return passage.notes[i]?.pitch ? 'held' : 'rest';
-    }
+    if (!counted) return passage.notes[i]?.pitch ? 'held' : 'rest';
     const free = tonguing.kind === 'slurred' || tonguing.kind === 'back' || tonguing.kind === 'mixed';
     const wanted = !free && counted.long ? 'front' : strokeAt(tonguing, counted);
     const stroke = settled(wanted, counted, before, tonguing);
@@ -121,12 +118,12 @@ export function tongueStrokes(passage: Passage, articulation: Articulation): rea
 export const spoken = (strokes: readonly TongueStroke[], syllables: Syllables): readonly string[] =>
   strokes.map((stroke) => (stroke === 'front' ? syllables.front : stroke === 'back' ? syllables.back : ''));
 
-/** The slurs as pairs of indices, first and last note of each; a slur holds to the end of its last note's ties. */
+/** The slurs as pairs of indices, first and last note of each; the ties of both lie under it. */
 export function slursOf(strokes: readonly TongueStroke[]): readonly (readonly [number, number])[] {
   const slurs: [number, number][] = [];
   let first: number | null = null;
   strokes.forEach((stroke, i) => {
-    if (stroke === 'under' && first === null) first = i - 1;
+    if (stroke === 'under') first ??= strokes.slice(0, i).findLastIndex((before) => before !== 'held');
     const goesOn = strokes[i + 1] === 'under' || strokes[i + 1] === 'held';
     if (first !== null && !goesOn) {
       slurs.push([first, i]);

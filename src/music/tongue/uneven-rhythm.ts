@@ -16,7 +16,7 @@ function figureFor(group: readonly PassageNote[]): readonly Ratio[] | null {
   const even = group.every(
     (note) => note.pitch && !note.tiedFrom && !note.tiedTo && first && compare(note.length, first.length) === 0,
   );
-  if (!even || group.length < 2) return null;
+  if (!even) return null;
   if (group.length % 3 === 0) return THREE;
   return group.length % 2 === 0 ? PAIR : null;
 }

@@ -10,7 +10,6 @@ const IN: Readonly<Record<number, string>> = {
   3: 'threes',
   4: 'fours',
   5: 'fives',
-  6: 'sixes',
   7: 'sevens',
 };
 
