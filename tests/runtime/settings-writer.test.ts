@@ -112,6 +112,12 @@ keys: {clean: [y,   pageup]}
     ['half: &h {click: 20, drone: 10}\nvolume: *h\n', 'a reference'],
     ['volume: {click: &loud 90, drone: *loud}\n', 'a reference inside'],
     ['volume: {click: "85", other: 3}\n', 'in quotes, with one missing'],
+    ['volume:\n  drone: |\n    4\n  click: 85\n', 'a text block'],
+    ['volume: {click: !!str 85, drone: 4}\n', 'a tag'],
+    ['volume: {click: , drone: 4}\n', 'nothing after a name'],
+    ['\ufeffvolume: {click: 5, drone: 4}\r\na4: 442\r\n', 'the mark of an editor'],
+    ['# nothing yet\n', 'a comment alone'],
+    ['--- # mine\na4: 442\n...\n', 'the marks of a document'],
     ['', 'an empty file'],
   ])('is no hindrance: %j (%s)', async (before) => {
     writeFileSync(at(), before);

@@ -6,11 +6,11 @@ export type WrittenValue = readonly [path: readonly string[], value: string | nu
 
 type Range = readonly [from: number, to: number];
 
-/** Where a plain value stands in the text; null for what is missing, a group, or tied to other values. */
+/** Where a value stands on its line; null for what is missing, a group, a text block, or tied to other values. */
 function rangeOf(node: unknown): Range | null {
   if (!isScalar(node) || !node.range || node.anchor !== undefined || node.tag !== undefined) return null;
   const [from, to] = node.range;
-  return from < to ? [from, to] : null;
+  return from < to && !node.type?.startsWith('BLOCK') ? [from, to] : null;
 }
 
 interface Change {
