@@ -69,7 +69,7 @@ describe('the chart of a climb', () => {
   it('has at most 64 columns, each the mean of its repetitions', () => {
     const steady = Array.from({ length: 128 }, (_, i) => (i % 2 === 0 ? 60 : 80));
     expect(tempoChart(steady)).toBe(`     70 │${'•'.repeat(64)}`);
-    const once = [...steady];
+    const once: number[] = [...steady];
     once[127] = 240;
     // The last column's mean is that of 60 and 240: 150.
     expect(tempoChart(once).split('\n')[0]).toBe(`    150 │${' '.repeat(63)}•`);
