@@ -10,10 +10,12 @@ export default defineConfig({
     'bench/main': 'tests/bench/main.ts',
     'bench/live': 'tests/bench/live.ts',
     'bench/timer-loop': 'tests/bench/live/timer-loop.ts',
+    'mutants/main': 'tests/mutants/main.ts',
+    'mutants/only-chosen': 'tests/mutants/only-chosen.ts',
   },
   platform: 'node',
   // Native packages stay outside: they load their binaries from their own folder.
-  external: ['node-web-audio-api', 'speaker', 'react-devtools-core'],
+  external: ['node-web-audio-api', 'speaker', 'react-devtools-core', '@stryker-mutator/core'],
   transform: {
     define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"' },
   },

@@ -4,6 +4,57 @@ import { type Climb, afterMark, nudged, startAt } from '../../src/ladder/rule/cl
 import { DEFAULT_RULE, type LadderRule, type Mark } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
 
+describe('one mark', () => {
+  const rule: LadderRule = {
+    ...DEFAULT_RULE,
+    cleanUp: 3,
+    missedDown: 2,
+    rungsUp: 2,
+    rungsDown: 3,
+    step: { by: 'beats', bpm: 10 },
+    floor: 40,
+    top: 120,
+    start: 40,
+    target: 120,
+  };
+  const rungs = rungsOf(rule);
+  const at = (bpm: number, more: Partial<Climb> = {}): Climb => ({
+    bpm,
+    cleanRun: 0,
+    missedRun: 0,
+    best: null,
+    ...more,
+  });
+
+  it.each<[string, Climb, Mark, Climb]>([
+    ['clean lengthens the clean run', at(80), 'clean', at(80, { cleanRun: 1 })],
+    ['clean ends the missed run', at(80, { missedRun: 1 }), 'clean', at(80, { cleanRun: 1 })],
+    ['the last clean one goes up and makes a best', at(80, { cleanRun: 2 }), 'clean', at(100, { best: 80 })],
+    ['a higher best is kept', at(80, { cleanRun: 2, best: 90 }), 'clean', at(100, { best: 90 })],
+    ['a lower best is passed', at(80, { cleanRun: 2, best: 70 }), 'clean', at(100, { best: 80 })],
+    ['missed lengthens the missed run', at(80), 'missed', at(80, { missedRun: 1 })],
+    ['missed ends the clean run', at(80, { cleanRun: 2 }), 'missed', at(80, { missedRun: 1 })],
+    ['the last missed one goes down', at(80, { missedRun: 1, best: 80 }), 'missed', at(50, { best: 80 })],
+    ['tense ends the clean run', at(80, { cleanRun: 2, best: 70 }), 'tense', at(80, { best: 70 })],
+    ['tense ends the missed run', at(80, { missedRun: 1 }), 'tense', at(80)],
+    ['the top is not left', at(120, { cleanRun: 2 }), 'clean', at(120, { best: 120 })],
+    ['nor the floor', at(40, { missedRun: 1 }), 'missed', at(40)],
+  ])('%s', (_, before, mark, after) => {
+    expect(afterMark(before, mark, rule, rungs)).toEqual(after);
+  });
+
+  it('or a step by hand begins the runs anew and keeps the best', () => {
+    const climb = at(80, { cleanRun: 2, best: 70 });
+    expect(nudged(climb, 1, rungs)).toEqual(at(90, { best: 70 }));
+    expect(nudged({ ...climb, missedRun: 1 }, -1, rungs)).toEqual(at(70, { best: 70 }));
+  });
+
+  it('is counted from a start without runs', () => {
+    expect(startAt(60)).toEqual(at(60));
+    expect(startAt(60, 90)).toEqual(at(60, { best: 90 }));
+  });
+});
+
 function moved(climb: Climb, move: string, rule: LadderRule, rungs: readonly number[]): Climb {
   if (move === 'faster' || move === 'slower') return nudged(climb, move === 'faster' ? 1 : -1, rungs);
   return afterMark(climb, move as Mark, rule, rungs);

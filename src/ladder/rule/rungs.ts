@@ -27,7 +27,7 @@ function withRung(rungs: Rungs, bpm: Bpm): Rungs {
   const above = rungs.findIndex((rung) => rung > bpm);
   const [low, high] = [rungs[above - 1], rungs[above]];
   const half = low === undefined || high === undefined ? 0 : (high - low) / 2;
-  const kept = rungs.filter((rung) => Math.abs(rung - bpm) >= half || half === 0);
+  const kept = rungs.filter((rung) => Math.abs(rung - bpm) >= half);
   return [...kept, bpm].sort((a, b) => a - b);
 }
 

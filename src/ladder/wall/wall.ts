@@ -73,8 +73,7 @@ function fallsTogether(days: readonly PracticeDay[], { rule, rungs }: WallInput)
     return bpm === null ? [] : [{ day: practised.day, bpm }];
   });
   const newest = falls.at(-1);
-  const near = (bpm: Bpm): boolean => Math.abs(nearestRung(rungs, bpm) - nearestRung(rungs, newest!.bpm)) <= 1;
-  return newest ? falls.filter(({ bpm }) => near(bpm)) : [];
+  return falls.filter(({ bpm }) => Math.abs(nearestRung(rungs, bpm) - nearestRung(rungs, newest!.bpm)) <= 1);
 }
 
 /** The rung of most falls; of two, the lower. */
