@@ -25,7 +25,10 @@ const capital = (word: string): string => word.charAt(0).toUpperCase() + word.sl
 function drillFor(single: NotesPerSecond, other: NotesPerSecond, name: string): string {
   const to = `${inFigures(single * (1 + MARGIN))} notes a second`;
   if (other - single >= single * MARGIN)
-    return `Bars of single and ${name} in turn from ${inFigures(single * BELOW)} to ${to}, until the change is not heard.`;
+    return (
+      `Bars of single and ${name} in turn from ${inFigures(single * BELOW)} to ${to}, ` +
+      'until the change is not heard.'
+    );
   return `${capital(name)} from ${inFigures(Math.min(other, single) * BELOW)} up to ${to}, so that the two overlap.`;
 }
 
