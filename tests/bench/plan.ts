@@ -5,10 +5,10 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { seeded } from '../../src/common/chance.ts';
-import { dayView } from '../../src/plan/today/day-overview.ts';
+import { dayOverview } from '../../src/plan/today/day-overview.ts';
 import { dayPlus } from '../../src/common/days.ts';
-import { fit } from '../../src/plan/today/todays-plan.ts';
-import { knownOn } from '../../src/plan/today/played-before.ts';
+import { todaysPlan } from '../../src/plan/today/todays-plan.ts';
+import { playedBefore } from '../../src/plan/today/played-before.ts';
 
 import type { Block, Routine } from '../../src/plan/routine/routine.ts';
 import { packageRoot } from '../../src/audio/package-folder.ts';
@@ -93,9 +93,9 @@ export async function benchPlan(): Promise<readonly Row[]> {
   const { routine } = findRoutine(loaded, 'cornet-daily');
   const many = large(routine);
   const past = records(routine);
-  const plan = fit(routine, { minutes: 60, known: knownOn(TODAY, [], []), seed: 1 });
+  const plan = todaysPlan(routine, { minutes: 60, before: playedBefore(TODAY, [], []), seed: 1 });
   const fitted = (minutes: number): number =>
-    timed(7, (seed) => void fit(many, { minutes, known: knownOn(TODAY, [], []), seed }));
+    timed(7, (seed) => void todaysPlan(many, { minutes, before: playedBefore(TODAY, [], []), seed }));
   return [
     {
       what: `read ${loaded.routines.length + loaded.collections.length} routine files`,
@@ -108,7 +108,7 @@ export async function benchPlan(): Promise<readonly Row[]> {
     { what: 'fit 200 blocks into 120 minutes', figure: fitted(120), unit: 'ms', below: 100 },
     {
       what: `the day out of ${past.length} records`,
-      figure: timed(7, () => void dayView(routine, plan, knownOn(TODAY, past, []), past)),
+      figure: timed(7, () => void dayOverview(routine, plan, playedBefore(TODAY, past, []), past)),
       unit: 'ms',
       below: 100,
     },

@@ -7,7 +7,7 @@ import { PLAIN_CLICK } from '../../src/music/sound/sound-commands.ts';
 import { crossing } from '../../src/plan/rotation/single-double-crossing.ts';
 import type { Exercise } from '../../src/plan/routine/exercise.ts';
 import { parseRoutine } from '../../src/plan/file/routine-file.ts';
-import { lineRule, purposeOf, split } from '../../src/plan/rotation/multiple-tonguing-steps.ts';
+import { lineRule, purposeOfStep, tonguingSteps } from '../../src/plan/rotation/multiple-tonguing-steps.ts';
 
 describe('the crossing', () => {
   it('is a gap where double stops short of single, and sets a drill from below up to past it', () => {
@@ -61,8 +61,8 @@ const exercise: Exercise = {
   click: PLAIN_CLICK,
   cues: [],
 };
-const articulations = () => split(exercise, 'Bb').map(({ line }) => line.articulation);
-const last = (change: Partial<Exercise>) => split({ ...exercise, ...change }, 'C').at(-1)?.line.articulation;
+const articulations = () => tonguingSteps(exercise, 'Bb').map(({ line }) => line.articulation);
+const last = (change: Partial<Exercise>) => tonguingSteps({ ...exercise, ...change }, 'C').at(-1)?.line.articulation;
 
 describe('the split', () => {
   it('goes from slurred to double at speed, each a line of its own', () => {
@@ -75,7 +75,8 @@ describe('the split', () => {
       'double',
     ]);
     expect(
-      new Set(split(exercise, 'Bb').map(({ line }) => `${line.exercise} ${line.key} ${line.articulation}`)).size,
+      new Set(tonguingSteps(exercise, 'Bb').map(({ line }) => `${line.exercise} ${line.key} ${line.articulation}`))
+        .size,
     ).toBe(6);
     for (const name of articulations()) expect(readArticulation(name)).toMatchObject({ name });
   });
@@ -87,7 +88,7 @@ describe('the split', () => {
   });
 
   it("starts multiple tonguing below the single tongue and ends at the exercise's own target", () => {
-    const rules = Object.fromEntries(split(exercise, 'C').map(({ line, rule }) => [line.articulation, rule]));
+    const rules = Object.fromEntries(tonguingSteps(exercise, 'C').map(({ line, rule }) => [line.articulation, rule]));
     expect(rules['double long-short']?.start).toBe(40);
     expect(rules['double even']?.start).toBeLessThan(rules.single?.start ?? 0);
     expect(rules.double).toMatchObject({ start: 60, target: 140 });
@@ -101,15 +102,15 @@ describe('the split', () => {
 
   it('leaves the ladder of an exercise alone that is not split', () => {
     for (const name of exercise.articulations) expect(lineRule(exercise, name)).toBe(exercise.ladder);
-    expect(purposeOf(exercise, 'double')).toBeNull();
-    expect(purposeOf({ articulations: ['back syllable', 'double'] }, 'double')).toMatch(/At speed/);
+    expect(purposeOfStep(exercise, 'double')).toBeNull();
+    expect(purposeOfStep({ articulations: ['back syllable', 'double'] }, 'double')).toMatch(/At speed/);
   });
 
   it('follows the steps that the player writes, in that order', () => {
     const own = { ...exercise, articulations: ['double even', 'back syllable', 'double'] };
-    expect(split(own, 'C').map(({ line }) => line.articulation)).toEqual(own.articulations);
+    expect(tonguingSteps(own, 'C').map(({ line }) => line.articulation)).toEqual(own.articulations);
     expect(
-      split(own, 'C')
+      tonguingSteps(own, 'C')
         .map(({ purpose }) => purpose)
         .every((purpose) => purpose.length > 20),
     ).toBe(true);

@@ -2,10 +2,10 @@ import { KEPT, ON_LADDER } from '../diary/kept.ts';
 import { type LineHistory } from '../../src/ladder/speed/line-history.ts';
 import { type BlockEntry, type DayEntry } from '../../src/diary/entry.ts';
 import { describe, expect, it } from 'vitest';
-import { dayView } from '../../src/plan/today/day-overview.ts';
-import { fit, wrongMinutes } from '../../src/plan/today/todays-plan.ts';
+import { dayOverview } from '../../src/plan/today/day-overview.ts';
+import { todaysPlan, wrongMinutes } from '../../src/plan/today/todays-plan.ts';
 import { TURN, keepsLimits } from '../../src/plan/today/blocks-in-turns.ts';
-import { knownOn } from '../../src/plan/today/played-before.ts';
+import { playedBefore } from '../../src/plan/today/played-before.ts';
 import { parseRoutine } from '../../src/plan/file/routine-file.ts';
 import { type Plan, isRest, totalMinutes } from '../../src/plan/today/plan-items.ts';
 
@@ -62,7 +62,7 @@ const plan = (
   records: readonly DayEntry[] = [],
   lines: readonly LineHistory[] = [],
   order: Plan['order'] = 'blocked',
-): Plan => fit(routine, { minutes, known: knownOn(DAY, records, lines), seed: 1, order });
+): Plan => todaysPlan(routine, { minutes, before: playedBefore(DAY, records, lines), seed: 1, order });
 
 const titles = ({ items }: Plan): readonly string[] => items.map(({ title }) => title);
 const why = (p: Plan, block: string): string => p.leftOut.find((one) => one.block === block)?.reason ?? '';
@@ -148,7 +148,7 @@ describe('a plan', () => {
   });
 
   it('plans chosen parts only', () => {
-    const tongue = fit(routine, { minutes: 30, known: knownOn(DAY, [], []), seed: 1, parts: ['tongue'] });
+    const tongue = todaysPlan(routine, { minutes: 30, before: playedBefore(DAY, [], []), seed: 1, parts: ['tongue'] });
     expect(new Set(tongue.items.map(({ part }) => part))).toEqual(new Set(['tongue']));
   });
 
@@ -169,7 +169,7 @@ describe('the day', () => {
       record('fingers', 'scales', { event: 'left', played: 60, length: 360 }),
       record('tongue', 'higher', { event: 'skipped', played: 0 }),
     ];
-    const view = dayView(routine, plan(20, records), knownOn(DAY, records, []), records);
+    const view = dayOverview(routine, plan(20, records), playedBefore(DAY, records, []), records);
     expect(view.parts.map(({ state }) => state)).toEqual(['done', 'begun', 'open', 'open']);
     expect(view.parts.flatMap(({ blocks }) => blocks).map(({ id, state }) => [id, state])).toEqual(
       expect.arrayContaining([
@@ -186,7 +186,7 @@ describe('the day', () => {
 
 describe('the end of a sitting', () => {
   it('tells what was done, reached and held back, and where to start tomorrow', () => {
-    let { run } = beginRun('t', itemsOfPlan(plan(200), knownOn(DAY, [], [])), 0);
+    let { run } = beginRun('t', itemsOfPlan(plan(200), playedBefore(DAY, [], [])), 0);
     run = runOn(run, { type: 'do', action: 'start', now: 0 }).run;
     for (let now = 5; now <= 240; now += 5) run = runOn(run, { type: 'tick', now }).run;
     const lines: readonly LineHistory[] = [

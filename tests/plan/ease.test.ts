@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { seeded } from '../../src/common/chance.ts';
 import { CAUTION } from '../../src/plan/ease/caution.ts';
-import { type Cueing, NEXT_AFTER, NO_CUE, cueAtRest } from '../../src/plan/ease/cues.ts';
+import { type CueState, NEXT_AFTER, NO_CUE, cueAtRest } from '../../src/plan/ease/cues.ts';
 import { allowedMinutes, exposureShare, hearingLine } from '../../src/plan/ease/hearing-dose.ts';
 
 import { restDue } from '../../src/plan/ease/rest-due.ts';
@@ -103,7 +103,7 @@ describe('cues', () => {
   it('come one at a time, seldom, and not the same twice in a row', () => {
     const chance = seeded(3);
     const shown: { at: number; cue: string }[] = [];
-    let state: Cueing = NO_CUE;
+    let state: CueState = NO_CUE;
     for (let played = 0; played < 1200; played += 11) {
       state = cueAtRest(state, ['low shoulders', 'air first', 'quiet hands'], played, chance);
       if (state.cue !== null) shown.push({ at: played, cue: state.cue });

@@ -10,8 +10,8 @@ import { type ReadInclude, parseRoutine } from '../../src/plan/file/routine-file
 import { identified } from '../../src/plan/routine/exercise-identity.ts';
 import { type Routine, exerciseOf } from '../../src/plan/routine/routine.ts';
 import { restoreRun } from '../../src/plan/run/interrupted-sitting.ts';
-import { knownOn } from '../../src/plan/today/played-before.ts';
-import { fit } from '../../src/plan/today/todays-plan.ts';
+import { playedBefore } from '../../src/plan/today/played-before.ts';
+import { todaysPlan } from '../../src/plan/today/todays-plan.ts';
 import { loadRoutines } from '../../src/runtime/files/routine-reader.ts';
 import { exercisesOf, findExercise, orderedFor } from '../../src/runtime/files/routine-finder.ts';
 
@@ -48,7 +48,7 @@ describe('two files with an exercise of the same name', () => {
     ]);
     expect(theirs.pools[0]?.items).toEqual(['theirs/five-notes', 'theirs/thirds']);
     expect(exerciseOf(theirs, 'theirs/five-notes')?.title).toBe('Theirs');
-    const plan = fit(theirs, { minutes: 20, known: knownOn('2026-11-25', [], []), seed: 1 });
+    const plan = todaysPlan(theirs, { minutes: 20, before: playedBefore('2026-11-25', [], []), seed: 1 });
     expect(plan.items.flatMap(({ exercise }) => exercise ?? [])).toEqual(['theirs/five-notes', 'theirs/thirds']);
   });
 
@@ -72,7 +72,7 @@ describe('two files with an exercise of the same name', () => {
     ];
     const run = restoreRun(theirs, '2026-11-25', begun, 0);
     expect(run?.items[0]).toMatchObject({ title: 'Theirs', exercise: 'theirs/five-notes', played: 60 });
-    const plan = fit(theirs, { minutes: 10, known: knownOn('2026-11-25', begun, []), seed: 1 });
+    const plan = todaysPlan(theirs, { minutes: 10, before: playedBefore('2026-11-25', begun, []), seed: 1 });
     expect(plan.items[0]).toMatchObject({ title: 'Theirs', exercise: 'theirs/five-notes' });
   });
 });

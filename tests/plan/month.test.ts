@@ -4,9 +4,9 @@ import { readFileSync } from 'node:fs';
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
 import { type Chance, seeded } from '../../src/common/chance.ts';
-import { fit } from '../../src/plan/today/todays-plan.ts';
+import { todaysPlan } from '../../src/plan/today/todays-plan.ts';
 import { daysBetween } from '../../src/common/days.ts';
-import { knownOn } from '../../src/plan/today/played-before.ts';
+import { playedBefore } from '../../src/plan/today/played-before.ts';
 import { parseRoutine } from '../../src/plan/file/routine-file.ts';
 import { type Plan, isRest, totalMinutes } from '../../src/plan/today/plan-items.ts';
 
@@ -66,7 +66,7 @@ function month(seed: number): { sittings: readonly Sitting[]; records: readonly 
     const count = 1 + Math.floor(chance() * 3);
     for (let s = 0; s < count; s += 1) {
       const minutes = s === 0 ? 20 + Math.floor(chance() * 40) : 3 + Math.floor(chance() * 25);
-      const plan = fit(routine, { minutes, known: knownOn(day, records, []), seed: seed * 1000 + n });
+      const plan = todaysPlan(routine, { minutes, before: playedBefore(day, records, []), seed: seed * 1000 + n });
       const warmed = records.some((one) => one.day === day);
       sittings.push({ day, minutes, plan, first: !warmed });
       records.push(...played(plan, day, chance));

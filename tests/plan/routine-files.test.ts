@@ -5,8 +5,8 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { troubleLine } from '../../src/plan/file/place-in-file.ts';
 import { type Instrument, instrumentNamed } from '../../src/music/pitch/instruments.ts';
 import { isPassage, writeOut } from '../../src/music/pattern/written-in-key.ts';
-import { fit } from '../../src/plan/today/todays-plan.ts';
-import { knownOn } from '../../src/plan/today/played-before.ts';
+import { todaysPlan } from '../../src/plan/today/todays-plan.ts';
+import { playedBefore } from '../../src/plan/today/played-before.ts';
 import { totalMinutes } from '../../src/plan/today/plan-items.ts';
 import { parseRoutine } from '../../src/plan/file/routine-file.ts';
 import { BLOCK_KEYS, WrittenExercise, WrittenRoutine } from '../../src/plan/file/routine-schema.ts';
@@ -76,7 +76,7 @@ describe('the packaged routines', () => {
     '%s fits into 5, 25 and 90 minutes, warm-up first',
     (_, routine) => {
       for (const minutes of [5, 25, 90]) {
-        const plan = fit(routine, { minutes, known: knownOn('2026-11-25', [], []), seed: 1 });
+        const plan = todaysPlan(routine, { minutes, before: playedBefore('2026-11-25', [], []), seed: 1 });
         expect(plan.items[0]?.warmUp).toBe(true);
         expect(totalMinutes(plan.items)).toBeLessThanOrEqual(minutes);
       }

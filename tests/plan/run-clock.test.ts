@@ -2,11 +2,12 @@
 import { describe, expect, it } from 'vitest';
 import type { BlockEntry } from '../../src/diary/entry.ts';
 import { restoreRun } from '../../src/plan/run/interrupted-sitting.ts';
-import { isRestItem, itemsOfPlan } from '../../src/plan/run/run-items.ts';
+import { itemsOfPlan } from '../../src/plan/run/run-items.ts';
+import { isRest } from '../../src/plan/today/plan-items.ts';
 import { runView } from '../../src/plan/run/run-view.ts';
 import { GAP, beginRun, isClockRunning, runOn } from '../../src/plan/run/running-routine.ts';
-import { knownOn } from '../../src/plan/today/played-before.ts';
-import { fit } from '../../src/plan/today/todays-plan.ts';
+import { playedBefore } from '../../src/plan/today/played-before.ts';
+import { todaysPlan } from '../../src/plan/today/todays-plan.ts';
 import { DAY, Sitting, asStored, restored, routine } from './sitting-by-clock.ts';
 
 const question = (sitting: Sitting): string => runView(sitting.run, routine).question;
@@ -72,8 +73,8 @@ describe('when the time of a block is up', () => {
 
   it('of one turn of a block, playing on does not make the whole block done', () => {
     const items = itemsOfPlan(
-      fit(routine, { minutes: 40, known: knownOn(DAY, [], []), seed: 1 }),
-      knownOn(DAY, [], []),
+      todaysPlan(routine, { minutes: 40, before: playedBefore(DAY, [], []), seed: 1 }),
+      playedBefore(DAY, [], []),
     );
     const [tones, scales] = items.slice(0, 2).map((item) => ({ ...item, atEnd: 'wait' as const }));
     if (tones === undefined || scales === undefined) throw new Error('no two blocks');
@@ -193,7 +194,7 @@ describe('tension', () => {
 
   it('may be told during the rest after it, and at the end', () => {
     const sitting = new Sitting().do('start').wait(180).wait(240).do('next').wait(300).do('next').wait(120).do('next');
-    expect(isRestItem(sitting.item)).toBe(true);
+    expect(isRest(sitting.item)).toBe(true);
     sitting.wait(121);
     expect(question(sitting)).toMatch(/^Stretch/);
     sitting.wait(361).do('next');

@@ -2,9 +2,10 @@ import { KEPT } from '../diary/kept.ts';
 import { type DayEntry, BREAK } from '../../src/diary/entry.ts';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fit } from '../../src/plan/today/todays-plan.ts';
-import { knownOn } from '../../src/plan/today/played-before.ts';
-import { itemsOfPlan, isRestItem } from '../../src/plan/run/run-items.ts';
+import { todaysPlan } from '../../src/plan/today/todays-plan.ts';
+import { playedBefore } from '../../src/plan/today/played-before.ts';
+import { itemsOfPlan } from '../../src/plan/run/run-items.ts';
+import { isRest } from '../../src/plan/today/plan-items.ts';
 import { restoreRun } from '../../src/plan/run/interrupted-sitting.ts';
 import { runView } from '../../src/plan/run/run-view.ts';
 import {
@@ -30,7 +31,7 @@ describe('a running routine', () => {
     expect(sitting.run.phase).toBe('over');
     expect(runView(sitting.run, routine).remark).toBe('Time is up: go on when you like, or stay.');
     sitting.do('next').wait(301).do('next').wait(121).do('next');
-    expect(isRestItem(sitting.run.items[sitting.run.at] as never)).toBe(true);
+    expect(isRest(sitting.run.items[sitting.run.at] as never)).toBe(true);
     sitting.wait(121).wait(361).do('next');
     expect(sitting.run.phase).toBe('finished');
     // One gentle sound at each end: five blocks and a rest.
@@ -64,10 +65,14 @@ describe('a running routine', () => {
     const states = sitting.run.items.slice(0, 3).map(({ state }) => state);
     expect(states).toEqual(['done', 'skipped', 'done']);
     expect([sitting.blockEvents('scales').at(-1), sitting.blockEvents('thirds').at(-1)]).toEqual(['left', 'done']);
-    const later = fit(routine, { minutes: 40, known: knownOn(DAY, asStored(sitting.records), []), seed: 1 });
+    const later = todaysPlan(routine, {
+      minutes: 40,
+      before: playedBefore(DAY, asStored(sitting.records), []),
+      seed: 1,
+    });
     expect(later.items.map(({ block }) => block)).toContain('scales');
     expect(later.leftOut.find(({ block }) => block === 'thirds')?.reason).toBe('done today');
-    const tomorrow = knownOn('2026-10-26', asStored(sitting.records), []);
+    const tomorrow = playedBefore('2026-10-26', asStored(sitting.records), []);
     expect([...tomorrow.blockDay.keys()]).toEqual(['test/warm-up/tones', 'test/fingers/thirds']);
   });
 
@@ -153,8 +158,8 @@ describe('gone on with', () => {
   });
 
   it('in the words of the list it was begun from, whatever the file holds besides', () => {
-    const known = knownOn(DAY, [], []);
-    const plan = fit(routine, { minutes: 40, known, seed: 1, parts: ['warm-up', 'tongue'] });
+    const known = playedBefore(DAY, [], []);
+    const plan = todaysPlan(routine, { minutes: 40, before: known, seed: 1, parts: ['warm-up', 'tongue'] });
     const sitting = new Sitting([], beginRun(routine.id, itemsOfPlan(plan, known), 1000).run);
     sitting.records.push({ ...KEPT, kind: 'plan', routine: routine.id, items: sitting.run.items, at: '', day: DAY });
     sitting.do('start').wait(180).wait(60).do('leave');
@@ -182,7 +187,7 @@ describe('gone on with', () => {
     const sitting = new Sitting().do('start').wait(60);
     const shorter: Routine = { ...routine, parts: routine.parts.filter(({ id }) => id !== 'fingers') };
     const run = restoreRun(shorter, DAY, sitting.records, 0);
-    expect(run?.items.filter((item) => !isRestItem(item)).map(({ title }) => title)).toEqual(['Tones', 'Tongue']);
+    expect(run?.items.filter((item) => !isRest(item)).map(({ title }) => title)).toEqual(['Tones', 'Tongue']);
   });
 
   it('a second time, on top of what was played before', () => {
@@ -211,10 +216,10 @@ describe('gone on with', () => {
         fc.boolean(),
         fc.constantFrom<'blocked' | 'interleaved'>('blocked', 'interleaved'),
         (actions, leaves, order) => {
-          const known = knownOn(DAY, [], []);
+          const known = playedBefore(DAY, [], []);
           const begun = beginRun(
             routine.id,
-            itemsOfPlan(fit(routine, { minutes: 40, known, seed: 1, order }), known),
+            itemsOfPlan(todaysPlan(routine, { minutes: 40, before: known, seed: 1, order }), known),
             1000,
           );
           const sitting = new Sitting([], begun.run);
@@ -225,7 +230,7 @@ describe('gone on with', () => {
           if (leaves) sitting.do('leave');
           const run = restored(asStored(sitting.records));
           if (run === null) return;
-          for (const { block, part } of sitting.run.items.filter((item) => !isRestItem(item))) {
+          for (const { block, part } of sitting.run.items.filter((item) => !isRest(item))) {
             const played = ({ items }: Run): number =>
               items
                 .filter((item) => item.block === block && item.part === part)

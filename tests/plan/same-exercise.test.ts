@@ -1,8 +1,8 @@
 import { KEPT } from '../diary/kept.ts';
 import { type DayEntry } from '../../src/diary/entry.ts';
 import { describe, expect, it } from 'vitest';
-import { fit } from '../../src/plan/today/todays-plan.ts';
-import { knownOn } from '../../src/plan/today/played-before.ts';
+import { todaysPlan } from '../../src/plan/today/todays-plan.ts';
+import { playedBefore } from '../../src/plan/today/played-before.ts';
 import { parseRoutine } from '../../src/plan/file/routine-file.ts';
 
 const DAY = '2026-11-25';
@@ -19,7 +19,9 @@ function played(
   const parsed = parseRoutine(text, 'r.yaml', () => ({ trouble: 'none' }));
   if (!('routine' in parsed)) throw new Error(JSON.stringify(parsed.troubles));
   return Array.from({ length: 12 }, (_, seed) =>
-    fit(parsed.routine, { minutes: 60, known: knownOn(DAY, records, []), seed }).items.map(({ exercise }) => exercise),
+    todaysPlan(parsed.routine, { minutes: 60, before: playedBefore(DAY, records, []), seed }).items.map(
+      ({ exercise }) => exercise,
+    ),
   );
 }
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type Chance, seeded } from '../../src/common/chance.ts';
-import { type Choice, type Frame, search } from '../../src/plan/today/plan-search.ts';
+import { type BlockOption, type TimeAndLimits, searchPlan } from '../../src/plan/today/plan-search.ts';
 
 /** A plan as the brute force writes it: a block's index with its minutes, or a break. */
 type Step = { readonly index: number; readonly minutes: number } | 'break';
@@ -8,8 +8,8 @@ type Step = { readonly index: number; readonly minutes: number } | 'break';
 /** The limits, checked from the whole sequence and from the rules' words alone. */
 function isAllowed(
   steps: readonly Step[],
-  choices: readonly Choice[],
-  { minutes, limits, breaks, warmUpFirst }: Frame,
+  choices: readonly BlockOption[],
+  { minutes, limits, breaks, warmUpFirst }: TimeAndLimits,
 ): boolean {
   let [total, playing, high, inRow] = [0, 0, 0, 0];
   let kind = '';
@@ -20,7 +20,7 @@ function isAllowed(
       playing = high = 0;
       continue;
     }
-    const choice = choices[step.index] as Choice;
+    const choice = choices[step.index] as BlockOption;
     if (at === 0 && warmUpFirst && !choice.warmUp) return false;
     total += step.minutes;
     playing += choice.silent ? 0 : step.minutes;
@@ -36,22 +36,22 @@ function isAllowed(
   return total <= minutes;
 }
 
-const worthOf = (steps: readonly Step[], choices: readonly Choice[]): number =>
+const worthOf = (steps: readonly Step[], choices: readonly BlockOption[]): number =>
   steps.reduce((sum, step) => {
     if (step === 'break') return sum;
-    const { worth, full } = choices[step.index] as Choice;
-    return sum + worth * full * (step.minutes / full) ** 0.75;
+    const { priority, full } = choices[step.index] as BlockOption;
+    return sum + priority * full * (step.minutes / full) ** 0.75;
   }, 0);
 
 /** Every subset, every length by half-minutes, a break or none before each block. */
-function exhaustive(choices: readonly Choice[], frame: Frame): number {
+function exhaustive(choices: readonly BlockOption[], frame: TimeAndLimits): number {
   let best = 0;
   const tryFrom = (index: number, steps: readonly Step[], used: number): void => {
     if (used > frame.minutes) return;
     if (isAllowed(steps, choices, frame)) best = Math.max(best, worthOf(steps, choices));
     if (index === choices.length) return;
     tryFrom(index + 1, steps, used);
-    const { least, full } = choices[index] as Choice;
+    const { least, full } = choices[index] as BlockOption;
     for (let minutes = least; minutes <= full; minutes += 0.5) {
       const step = { index, minutes };
       tryFrom(index + 1, [...steps, step], used + minutes);
@@ -66,22 +66,22 @@ function exhaustive(choices: readonly Choice[], frame: Frame): number {
 const KINDS = ['sound', 'technique', 'articulation'];
 const pick = <T>(from: readonly T[], chance: Chance): T => from[Math.floor(chance() * from.length)] as T;
 
-function smallCase(seed: number): { choices: readonly Choice[]; frame: Frame } {
+function smallCase(seed: number): { choices: readonly BlockOption[]; frame: TimeAndLimits } {
   const chance = seeded(seed);
-  const choices = Array.from({ length: 4 }, (_, i): Choice => {
+  const choices = Array.from({ length: 4 }, (_, i): BlockOption => {
     const full = 2 + Math.floor(chance() * 5);
     return {
       kind: pick(KINDS, chance),
       full,
       least: Math.max(1, Math.ceil(full / 2)),
-      worth: 0.2 + 3 * chance(),
+      priority: 0.2 + 3 * chance(),
       warmUp: i === 0 || chance() < 0.1,
       highLoad: i > 0 && chance() < 0.4,
       rests: false,
       silent: chance() < 0.15,
     };
   });
-  const frame: Frame = {
+  const frame: TimeAndLimits = {
     minutes: 3 + Math.floor(chance() * 20),
     limits: { sameKind: 1 + Math.floor(chance() * 3), highLoad: 3 + Math.floor(chance() * 6) },
     breaks: chance() < 0.2 ? null : { after: 6 + Math.floor(chance() * 8), minutes: 1 + Math.floor(chance() * 3) },
@@ -90,8 +90,8 @@ function smallCase(seed: number): { choices: readonly Choice[]; frame: Frame } {
   return { choices, frame };
 }
 
-const stepsOf = (choices: readonly Choice[], frame: Frame): readonly Step[] =>
-  search(choices, frame).flatMap(({ index, minutes, rested }): readonly Step[] =>
+const stepsOf = (choices: readonly BlockOption[], frame: TimeAndLimits): readonly Step[] =>
+  searchPlan(choices, frame).flatMap(({ index, minutes, rested }): readonly Step[] =>
     rested ? ['break', { index, minutes }] : [{ index, minutes }],
   );
 
@@ -111,7 +111,7 @@ describe('the search for a plan', () => {
       const choices = Array.from({ length: 50 }, (_, i) =>
         smallCase(i + 1).choices.map((one) => ({ ...one, warmUp: i === 0 && one.warmUp })),
       ).flat();
-      const frame: Frame = {
+      const frame: TimeAndLimits = {
         minutes: 60,
         limits: { sameKind: 2, highLoad: 6 },
         breaks: { after: 25, minutes: 5 },
@@ -119,24 +119,24 @@ describe('the search for a plan', () => {
       };
       const steps = stepsOf(choices, frame);
       expect(isAllowed(steps, choices, frame)).toBe(true);
-      const broad = search(choices, frame, 240).map(({ index, minutes }) => ({ index, minutes }));
+      const broad = searchPlan(choices, frame, 240).map(({ index, minutes }) => ({ index, minutes }));
       expect(worthOf(steps, choices)).toBeGreaterThanOrEqual(0.99 * worthOf(broad, choices));
     },
   );
 
   it('gives nothing when nothing fits', () => {
-    const choice: Choice = {
+    const choice: BlockOption = {
       kind: 'sound',
       full: 5,
       least: 5,
-      worth: 1,
+      priority: 1,
       warmUp: true,
       highLoad: false,
       rests: false,
       silent: false,
     };
     expect(
-      search([choice], { minutes: 4, limits: { sameKind: 3, highLoad: 10 }, breaks: null, warmUpFirst: true }),
+      searchPlan([choice], { minutes: 4, limits: { sameKind: 3, highLoad: 10 }, breaks: null, warmUpFirst: true }),
     ).toEqual([]);
   });
 });

@@ -13,8 +13,8 @@ import {
   current,
   runOn,
 } from '../../src/plan/run/running-routine.ts';
-import { knownOn } from '../../src/plan/today/played-before.ts';
-import { fit } from '../../src/plan/today/todays-plan.ts';
+import { playedBefore } from '../../src/plan/today/played-before.ts';
+import { todaysPlan } from '../../src/plan/today/todays-plan.ts';
 
 export const DAY = '2026-10-25';
 const TEXT = `
@@ -44,8 +44,12 @@ export class Sitting {
       this.now = run.clock;
       return;
     }
-    const known = knownOn(DAY, records, []);
-    const step = beginRun(routine.id, itemsOfPlan(fit(routine, { minutes, known, seed: 1 }), known), this.now);
+    const known = playedBefore(DAY, records, []);
+    const step = beginRun(
+      routine.id,
+      itemsOfPlan(todaysPlan(routine, { minutes, before: known, seed: 1 }), known),
+      this.now,
+    );
     this.run = step.run;
     this.take(step.effects);
   }

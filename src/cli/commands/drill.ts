@@ -1,4 +1,4 @@
-import { split } from '../../plan/rotation/multiple-tonguing-steps.ts';
+import { tonguingSteps } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import { keyAsked } from '../../runtime/asked/drill-asked.ts';
 import { type DrillOfExerciseOptions, drillOfExercise } from '../files/drill-of-exercise.ts';
 import { exerciseNamed } from '../files/exercise-by-name.ts';
@@ -14,7 +14,7 @@ export interface DrillOptions extends DrillOfExerciseOptions {
 /** The lines into which a teacher would split it, with their ladders. */
 async function printSteps(name: string, options: DrillOptions): Promise<void> {
   const { exercise } = await exerciseNamed(dataFolderOf(options), name);
-  const steps = split(exercise, keyAsked(options.key, exercise));
+  const steps = tonguingSteps(exercise, keyAsked(options.key, exercise));
   if (options.json) printJson(steps);
   else process.stdout.write(stepsText(steps));
 }

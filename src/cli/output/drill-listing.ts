@@ -5,7 +5,7 @@ import { alteredBy } from '../../music/pitch/keys.ts';
 import { format } from '../../music/time/ratio.ts';
 import { frequencyOf } from '../../music/pitch/tuning.ts';
 import type { Bpm, Hertz } from '../../common/units.ts';
-import type { StepLine } from '../../plan/rotation/multiple-tonguing-steps.ts';
+import type { TonguingStep } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import { textTable } from './text-table.ts';
 
 export interface DrillReport {
@@ -91,7 +91,7 @@ export function drillText(report: DrillReport): string {
 }
 
 /** Two lines a step: articulation, first tempo and target; what it is for. */
-export const stepsText = (steps: readonly StepLine[]): string => {
+export const stepsText = (steps: readonly TonguingStep[]): string => {
   const lines = steps.flatMap(({ line, rule, purpose }) => [
     `${line.articulation.padEnd(22)} ${bpmText(rule.start)} to ${bpmText(rule.target)}`,
     `  ${purpose}`,

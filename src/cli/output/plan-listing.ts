@@ -1,7 +1,7 @@
 /** A plan for today as lines for the terminal. */
 import { harmless } from '../../common/harmless-text.ts';
 import { minutesAndSeconds, minutesInWords } from '../../common/time-words.ts';
-import type { DayView } from '../../plan/today/day-overview.ts';
+import type { DayOverview } from '../../plan/today/day-overview.ts';
 import { type Plan, type PlanItem, totalMinutes } from '../../plan/today/plan-items.ts';
 import { titleColumn } from './title-column.ts';
 
@@ -11,7 +11,7 @@ function itemLine(item: PlanItem): string {
 }
 
 /** What of the day was played, part by part; nothing before the first block. */
-function doneLines({ parts, load }: DayView): readonly string[] {
+function doneLines({ parts, load }: DayOverview): readonly string[] {
   const done = parts.flatMap(({ title, state, blocks }) => {
     const played = blocks
       .filter(({ played: seconds }) => seconds > 0)
@@ -26,7 +26,7 @@ function doneLines({ parts, load }: DayView): readonly string[] {
   ];
 }
 
-export function planLines(plan: Plan, day: DayView): readonly string[] {
+export function planLines(plan: Plan, day: DayOverview): readonly string[] {
   const left = plan.leftOut.map(({ title, reason }) => `  ${titleColumn(title)} ${reason}`);
   return [
     ...plan.items.map(itemLine),

@@ -2,7 +2,7 @@
 import type { Chance } from '../../common/chance.ts';
 import type { Seconds } from '../../common/units.ts';
 
-export interface Cueing {
+export interface CueState {
   /** Played in this block when the last cue came up; null before the first. */
   readonly shownAt: Seconds | null;
   readonly last: string | null;
@@ -10,20 +10,20 @@ export interface Cueing {
   readonly cue: string | null;
 }
 
-export const NO_CUE: Cueing = { shownAt: null, last: null, cue: null };
+export const NO_CUE: CueState = { shownAt: null, last: null, cue: null };
 
 /** So long into a block the first cue may come, and so long after one the next. */
 const FIRST_AFTER: Seconds = 20;
 export const NEXT_AFTER: Seconds = 90;
 
-const isDue = ({ shownAt }: Cueing, played: Seconds): boolean =>
+const isDue = ({ shownAt }: CueState, played: Seconds): boolean =>
   shownAt === null ? played >= FIRST_AFTER : played - shownAt >= NEXT_AFTER;
 
 /**
  * At a rest (a breathing bar, the end of a breath): the cue to show now, or none. Hand the result in again the
  * next time. The same cue does not come twice in a row while there are others.
  */
-export function cueAtRest(before: Cueing, cues: readonly string[], played: Seconds, chance: Chance): Cueing {
+export function cueAtRest(before: CueState, cues: readonly string[], played: Seconds, chance: Chance): CueState {
   if (!isDue(before, played)) return { ...before, cue: null };
   const others = cues.filter((cue) => cue !== before.last);
   const from = others.length > 0 ? others : cues;

@@ -16,10 +16,10 @@ import {
 } from './routine-schema.ts';
 
 /** A whole sentence about what is written at a path, or so many columns further on. */
-export type Say = (path: Path, sentence: string, which?: 'key' | 'value', further?: number) => void;
+export type ReportMistake = (path: Path, sentence: string, which?: 'key' | 'value', further?: number) => void;
 
 /** What a block may refer to. */
-export interface Known {
+export interface ExercisesAndPools {
   readonly exercises: ReadonlyMap<string, Exercise>;
   readonly pools: ReadonlyMap<string, Pool>;
 }
@@ -47,11 +47,16 @@ function unknown(kind: string, id: string, names: Iterable<string>): string {
   return `there is no ${kind} '${harmless(id, 40)}'${meant === null ? '.' : `; did you mean '${meant}'?`}`;
 }
 
-export function poolOfWritten(id: string, written: WrittenPool, known: ReadonlyMap<string, Exercise>, say: Say): Pool {
+export function poolOfWritten(
+  id: string,
+  written: WrittenPool,
+  known: ReadonlyMap<string, Exercise>,
+  report: ReportMistake,
+): Pool {
   const said = Array.isArray(written) ? { items: written } : written;
   const path = Array.isArray(written) ? ['pools', id] : ['pools', id, 'items'];
   said.items.forEach((item, index) => {
-    if (!known.has(item)) say([...path, index], unknown('exercise', item, known.keys()));
+    if (!known.has(item)) report([...path, index], unknown('exercise', item, known.keys()));
   });
   const every = 'every' in said && said.every !== undefined ? word.readDays(said.every) : 14;
   return {
@@ -66,17 +71,21 @@ function isFull(written: WrittenBlock): written is WrittenFullBlock {
   return Object.keys(written).some((name) => BLOCK_KEYS.includes(name));
 }
 
-function opened(written: WrittenBlock, known: Known): WrittenFullBlock {
+function opened(written: WrittenBlock, known: ExercisesAndPools): WrittenFullBlock {
   if (isFull(written)) return written;
   const [name = '', minutes] = Object.entries(written)[0] ?? [];
   const length = minutes === undefined ? {} : { minutes: minutes as number };
   return known.pools.has(name) ? { draw: name, ...length } : { play: name, ...length };
 }
 
-function contentOf(written: WrittenFullBlock, known: Known, sayHere: (sentence: string) => void): BlockContent | null {
+function contentOf(
+  written: WrittenFullBlock,
+  known: ExercisesAndPools,
+  reportHere: (sentence: string) => void,
+): BlockContent | null {
   const said = (['play', 'draw', 'do', 'rest'] as const).filter((name) => written[name] !== undefined);
   if (said.length !== 1) {
-    sayHere(
+    reportHere(
       `a block has one of play, draw, do and rest; here ` +
         `${said.length === 0 ? 'is none' : `are ${said.join(' and ')}`}.`,
     );
@@ -85,18 +94,18 @@ function contentOf(written: WrittenFullBlock, known: Known, sayHere: (sentence: 
   const { play, draw } = written;
   if (play !== undefined) {
     if (!known.exercises.has(play))
-      sayHere(unknown('exercise', play, [...known.exercises.keys(), ...known.pools.keys()]));
+      reportHere(unknown('exercise', play, [...known.exercises.keys(), ...known.pools.keys()]));
     return { is: 'exercise', exercise: play };
   }
   if (draw !== undefined) {
-    if (!known.pools.has(draw)) sayHere(unknown('pool', draw, known.pools.keys()));
+    if (!known.pools.has(draw)) reportHere(unknown('pool', draw, known.pools.keys()));
     return { is: 'pool', pool: draw };
   }
   return { is: written.do === undefined ? 'rest' : 'body' };
 }
 
 /** The exercises that a block may turn out to be. */
-function behind(content: BlockContent, known: Known): readonly Exercise[] {
+function behind(content: BlockContent, known: ExercisesAndPools): readonly Exercise[] {
   const ids =
     content.is === 'exercise'
       ? [content.exercise]
@@ -106,17 +115,17 @@ function behind(content: BlockContent, known: Known): readonly Exercise[] {
   return ids.flatMap((id) => known.exercises.get(id) ?? []);
 }
 
-function usualTitle(written: WrittenFullBlock, content: BlockContent, known: Known): string {
+function usualTitle(written: WrittenFullBlock, content: BlockContent, known: ExercisesAndPools): string {
   if (content.is === 'exercise') return known.exercises.get(content.exercise)?.title ?? titleOf(content.exercise);
   if (content.is === 'pool') return known.pools.get(content.pool)?.title ?? titleOf(content.pool);
   return written.do ?? 'Rest';
 }
 
-function lengthsOf(written: WrittenFullBlock, say: Say, path: Path): Pick<Block, 'minutes' | 'least'> {
+function lengthsOf(written: WrittenFullBlock, report: ReportMistake, path: Path): Pick<Block, 'minutes' | 'least'> {
   const minutes = written.rest ?? written.minutes ?? 5;
   const least = written.least ?? Math.min(minutes, Math.max(1, Math.ceil(minutes / 2)));
   if (least > minutes)
-    say([...path, 'least'], `'least' is ${least}; write no more than the block's ${minutes} minutes.`);
+    report([...path, 'least'], `'least' is ${least}; write no more than the block's ${minutes} minutes.`);
   return { minutes, least };
 }
 
@@ -129,22 +138,22 @@ function nameOf(words: string): string {
 function narrowed(
   written: WrittenFullBlock,
   exercises: readonly Exercise[],
-  say: Say,
+  report: ReportMistake,
   path: Path,
 ): Pick<Block, 'keys' | 'articulations'> {
   const read = written.keys === undefined ? null : word.readKeys(written.keys);
-  if (typeof read === 'string') say([...path, 'keys'], read);
+  if (typeof read === 'string') report([...path, 'keys'], read);
   const keys = typeof read === 'string' ? null : read;
   const articulations = written.articulations === undefined ? null : word.asList(written.articulations).map(nameOf);
   const known = new Set(exercises.flatMap((exercise) => exercise.articulations));
   articulations?.forEach((name) => {
     if (!known.has(name))
-      say([...path, 'articulations'], unknown('articulation', name, known).replace("'.", "' in this exercise."));
+      report([...path, 'articulations'], unknown('articulation', name, known).replace("'.", "' in this exercise."));
   });
   const inKeys = new Set(exercises.flatMap((exercise) => exercise.keys));
   keys?.forEach((key) => {
     if (!inKeys.has(key))
-      say([...path, 'keys'], `'${key}' is none of this exercise's keys; write some of ${[...inKeys].join(', ')}.`);
+      report([...path, 'keys'], `'${key}' is none of this exercise's keys; write some of ${[...inKeys].join(', ')}.`);
   });
   return { keys, articulations };
 }
@@ -152,15 +161,15 @@ function narrowed(
 function blockOfWritten(
   raw: WrittenBlock,
   warmUp: boolean,
-  known: Known,
+  known: ExercisesAndPools,
   name: (w: string) => string,
-  say: Say,
+  report: ReportMistake,
   path: Path,
 ): Block | null {
   const written = opened(raw, known);
   const isShort = !isFull(raw);
   const place = isShort ? [...path, Object.keys(raw)[0] ?? 0] : path;
-  const content = contentOf(written, known, (sentence) => say(place, sentence, isShort ? 'key' : 'value'));
+  const content = contentOf(written, known, (sentence) => report(place, sentence, isShort ? 'key' : 'value'));
   if (content === null) return null;
   const exercises = behind(content, known);
   const title = written.title ?? usualTitle(written, content, known);
@@ -170,7 +179,7 @@ function blockOfWritten(
     title,
     content,
     kind: content.is === 'rest' ? 'rest' : (written.kind ?? exercises[0]?.kind ?? 'body'),
-    ...lengthsOf(written, say, path),
+    ...lengthsOf(written, report, path),
     everyDays: written.every === undefined ? 1 : word.readDays(written.every),
     want: written.want ?? 3,
     always: isWarmUp || word.isYes(written.always),
@@ -180,7 +189,7 @@ function blockOfWritten(
     atEnd: written['at end'] ?? 'wait',
     cues: word.asList(written.cues),
     material: written.material ?? (content.is === 'exercise' ? (exercises[0]?.material ?? null) : null),
-    ...narrowed(written, exercises, say, path),
+    ...narrowed(written, exercises, report, path),
     breaths: written.breaths ?? (content.is === 'exercise' ? (exercises[0]?.breaths ?? null) : null),
   };
 }
@@ -195,7 +204,11 @@ function warmUpOf(parts: readonly WrittenPart[]): (part: number, block: number) 
   return (part, block) => part === 0 && (parts.length > 1 || block === 0);
 }
 
-export function partsOfWritten(written: readonly WrittenPart[], known: Known, say: Say): readonly Part[] {
+export function partsOfWritten(
+  written: readonly WrittenPart[],
+  known: ExercisesAndPools,
+  report: ReportMistake,
+): readonly Part[] {
   const partName = namer();
   const blockName = namer();
   const isWarmUp = warmUpOf(written);
@@ -203,7 +216,7 @@ export function partsOfWritten(written: readonly WrittenPart[], known: Known, sa
     id: partName(part.part),
     title: part.part,
     blocks: part.blocks.flatMap(
-      (block, b) => blockOfWritten(block, isWarmUp(p, b), known, blockName, say, ['parts', p, 'blocks', b]) ?? [],
+      (block, b) => blockOfWritten(block, isWarmUp(p, b), known, blockName, report, ['parts', p, 'blocks', b]) ?? [],
     ),
   }));
 }

@@ -11,7 +11,7 @@ import type { Ratio } from '../../music/time/ratio.ts';
 import { SCALES, type Scale, degreesIn, scaleNamed } from '../../music/pitch/scales.ts';
 import { type Click, PLAIN_CLICK } from '../../music/sound/sound-commands.ts';
 import type { Exercise, Kind } from '../routine/exercise.ts';
-import { multipleOf, splitNames } from '../rotation/multiple-tonguing-steps.ts';
+import { multipleTonguingOf, tonguingStepNames } from '../rotation/multiple-tonguing-steps.ts';
 import * as read from './value-words.ts';
 import { PLAIN_ROTATION } from '../rotation/key-rotation.ts';
 import type { WrittenExercise } from './routine-schema.ts';
@@ -19,9 +19,9 @@ import type { WrittenExercise } from './routine-schema.ts';
 /**
  * Takes the name of a setting and what would be right, or a whole sentence about its text from a column (from 1) on.
  */
-export type Complain = (setting: string, right: string, sentence?: { readonly at: number }) => void;
+export type ReportSetting = (setting: string, right: string, sentence?: { readonly at: number }) => void;
 
-export type Settings = Omit<WrittenExercise, 'title' | 'pattern'>;
+export type WrittenSettings = Omit<WrittenExercise, 'title' | 'pattern'>;
 
 /** `titleOf('long-tones')` is 'Long tones'. */
 export const titleOf = (id: string): string => {
@@ -29,7 +29,7 @@ export const titleOf = (id: string): string => {
   return words.charAt(0).toUpperCase() + words.slice(1);
 };
 
-function clickOf(written: Settings['click']): Click {
+function clickOf(written: WrittenSettings['click']): Click {
   if (written === undefined) return PLAIN_CLICK;
   const chance = written['silent chance'];
   const levels = Object.entries(written.levels ?? {}).filter(([, gain]) => gain !== undefined);
@@ -44,7 +44,7 @@ function clickOf(written: Settings['click']): Click {
   };
 }
 
-function endsOf(written: Settings): { floor: number; top: number; start: number; target: number } {
+function endsOf(written: WrittenSettings): { floor: number; top: number; start: number; target: number } {
   const { start, target } = read.readTempo(written.tempo ?? `${DEFAULT_RULE.start} -> ${DEFAULT_RULE.target}`);
   const aim = target ?? start;
   const usual = { floor: Math.min(DEFAULT_RULE.floor, start), top: Math.max(DEFAULT_RULE.top, aim) };
@@ -57,32 +57,32 @@ const withinTen400 = (bpm: number): boolean => bpm >= 10 && bpm <= 400;
 function checkEnds(
   { floor, top, start, target }: ReturnType<typeof endsOf>,
   isLadderSaid: boolean,
-  complain: Complain,
+  report: ReportSetting,
 ): void {
   const isTempoWrong = ![start, target].every(withinTen400);
-  if (isTempoWrong) complain('tempo', 'tempos from 10 to 400 beats per minute');
+  if (isTempoWrong) report('tempo', 'tempos from 10 to 400 beats per minute');
   if (isTempoWrong && !isLadderSaid) return;
-  if (!isTempoWrong && target < start) complain('tempo', 'a start that is not above the target');
+  if (!isTempoWrong && target < start) report('tempo', 'a start that is not above the target');
   if (![floor, top].every(withinTen400) || floor >= top) {
-    complain('ladder', 'a lower and then a higher tempo, both from 10 to 400');
+    report('ladder', 'a lower and then a higher tempo, both from 10 to 400');
   } else if (!isTempoWrong && (start < floor || target > top))
-    complain('tempo', `tempos on the ladder, from ${floor} to ${top}`);
+    report('tempo', `tempos on the ladder, from ${floor} to ${top}`);
 }
 
-function ruleOf(written: Settings, outer: Complain): LadderRule {
-  let isComplained = false;
-  const complain: Complain = (...said) => {
-    isComplained = true;
+function ruleOf(written: WrittenSettings, outer: ReportSetting): LadderRule {
+  let isReported = false;
+  const report: ReportSetting = (...said) => {
+    isReported = true;
     outer(...said);
   };
   const ends = endsOf(written);
-  checkEnds(ends, written.ladder !== undefined, complain);
+  checkEnds(ends, written.ladder !== undefined, report);
   const step = written.step === undefined ? DEFAULT_RULE.step : read.readStep(written.step);
   if (step.by === 'ratio' && !(step.percent >= 0.1 && step.percent <= 50)) {
-    complain('step', 'a percentage from 0.1% to 50%');
+    report('step', 'a percentage from 0.1% to 50%');
   }
   const slow = written.slow === undefined ? DEFAULT_RULE.slowShare : read.readPercent(written.slow) / 100;
-  if (!(slow >= 0.2 && slow <= 0.95)) complain('slow', 'a percentage from 20% to 95%');
+  if (!(slow >= 0.2 && slow <= 0.95)) report('slow', 'a percentage from 20% to 95%');
   const rule: LadderRule = {
     cleanUp: written.up ?? DEFAULT_RULE.cleanUp,
     missedDown: written.down ?? DEFAULT_RULE.missedDown,
@@ -95,16 +95,16 @@ function ruleOf(written: Settings, outer: Complain): LadderRule {
     slowShare: slow,
   };
   // What each setting may be was checked above; this is what they may not be together.
-  if (!isComplained)
-    checkRule(rule).forEach((sentence) => complain('step' in written ? 'step' : 'ladder', sentence, { at: 1 }));
+  if (!isReported)
+    checkRule(rule).forEach((sentence) => report('step' in written ? 'step' : 'ladder', sentence, { at: 1 }));
   return rule;
 }
 
-function meterOf(written: Settings, complain: Complain): Meter {
+function meterOf(written: WrittenSettings, report: ReportSetting): Meter {
   if (written.meter === undefined) return COMMON_TIME;
   const meter = parseMeter(written.meter);
   if (typeof meter !== 'string') return meter;
-  complain('meter', meter);
+  report('meter', meter);
   return COMMON_TIME;
 }
 
@@ -118,33 +118,33 @@ interface FromPattern {
 function fromPattern(
   pattern: string,
   scale: Scale,
-  said: Settings,
+  said: WrittenSettings,
   meter: Meter,
   beat: Ratio,
-  complain: Complain,
+  report: ReportSetting,
 ): FromPattern {
   const notesPerBeat = said.notes ?? notesPerBeatOf(pattern, meter, beat);
   const result = readPattern(pattern, { meter, unit: unitOf(beat, notesPerBeat), degrees: degreesIn(scale) });
   if (isPattern(result)) {
     if (said.bars !== undefined && said.bars !== result.bars)
-      complain('bars', `${result.bars}, as many as the pattern has, or leave it out`);
+      report('bars', `${result.bars}, as many as the pattern has, or leave it out`);
     return { bars: result.bars, notesPerBeat };
   }
-  for (const { at, sentence } of result) complain('pattern', sentence, { at: pattern.includes('\n') ? 1 : at });
+  for (const { at, sentence } of result) report('pattern', sentence, { at: pattern.includes('\n') ? 1 : at });
   return { bars: 1, notesPerBeat };
 }
 
-function scaleOf(said: Settings, complain: Complain): Scale {
+function scaleOf(said: WrittenSettings, report: ReportSetting): Scale {
   const scale = scaleNamed(said.scale ?? 'major');
   if (typeof scale !== 'string') return scale;
-  complain('scale', scale, { at: 1 });
+  report('scale', scale, { at: 1 });
   return SCALES[0] as Scale;
 }
 
-function keysOf(said: Settings, scale: Scale, complain: Complain): readonly KeyName[] {
+function keysOf(said: WrittenSettings, scale: Scale, report: ReportSetting): readonly KeyName[] {
   const keys = said.keys === undefined ? ['C'] : read.readKeys(said.keys);
   const wrong = typeof keys === 'string' ? keys : firstUnfit(keys, scale);
-  if (wrong !== null) complain('keys', wrong, { at: 1 });
+  if (wrong !== null) report('keys', wrong, { at: 1 });
   return typeof keys === 'string' ? [] : keys;
 }
 
@@ -160,14 +160,14 @@ function firstUnfit(keys: readonly KeyName[], scale: Scale): string | null {
 
 const usualArticulation = (kind: Kind): string => (kind === 'articulation' ? 'single' : 'slurred');
 
-function droneOf(written: Settings['drone']): Pick<Exercise, 'drone'> {
+function droneOf(written: WrittenSettings['drone']): Pick<Exercise, 'drone'> {
   if (written === undefined || written === false || written === 'no') return {};
   const { voices, tuning } = typeof written === 'object' ? written : {};
   return { drone: { voices: voices ?? ['tonic', 'fifth'], tuning: tuning ?? 'just' } };
 }
 
 /** A word alone is the order. */
-function rotationOf(written: Settings['rotate']): Pick<Exercise, 'rotation'> {
+function rotationOf(written: WrittenSettings['rotate']): Pick<Exercise, 'rotation'> {
   if (written === undefined) return {};
   const said = typeof written === 'string' ? { order: written } : written;
   return {
@@ -185,21 +185,26 @@ function rotationOf(written: Settings['rotate']): Pick<Exercise, 'rotation'> {
 /** 'split' among them stands for the steps of multiple tonguing, 'pulses' for those of vibrato. */
 function opened(written: readonly string[], notesPerBeat: number): readonly string[] {
   const others = written.filter((name) => name !== 'split' && name !== 'pulses');
-  const steps = splitNames(multipleOf({ articulations: others, notesPerBeat }));
+  const steps = tonguingStepNames(multipleTonguingOf({ articulations: others, notesPerBeat }));
   return written.flatMap((name) => (name === 'split' ? steps : name === 'pulses' ? PULSES : [name]));
 }
 
 /** The ways of tonguing under their own names; the first that is none is complained of. */
-function articulationsOf(said: Settings, kind: Kind, notesPerBeat: number, complain: Complain): readonly string[] {
+function articulationsOf(
+  said: WrittenSettings,
+  kind: Kind,
+  notesPerBeat: number,
+  report: ReportSetting,
+): readonly string[] {
   const written = opened(read.asList(said.articulations), notesPerBeat);
   if (written.length === 0) return [usualArticulation(kind)];
   const articulations = written.map(readArticulation);
   const wrong = articulations.find((one) => typeof one === 'string');
-  if (wrong !== undefined) complain('articulations', wrong, { at: 1 });
+  if (wrong !== undefined) report('articulations', wrong, { at: 1 });
   return [...new Set(articulations.flatMap((one) => (typeof one === 'string' ? [] : [one.name])))];
 }
 
-function extrasOf(written: Settings): Partial<Exercise> {
+function extrasOf(written: WrittenSettings): Partial<Exercise> {
   return {
     ...droneOf(written.drone),
     ...rotationOf(written.rotate),
@@ -213,18 +218,17 @@ function extrasOf(written: Settings): Partial<Exercise> {
 export function exerciseOfWritten(
   { name, file }: Pick<Exercise, 'name' | 'file'>,
   written: WrittenExercise,
-  defaults: Settings,
-  complain: Complain,
+  defaults: WrittenSettings,
+  report: ReportSetting,
 ): Exercise {
   const said = { ...defaults, ...written };
   const click = defaults.click || written.click ? { ...defaults.click, ...written.click } : undefined;
   const kind = said.kind ?? 'technique';
-  const meter = meterOf(said, complain);
+  const meter = meterOf(said, report);
   const beat = said.beat === undefined ? read.usualBeat(meter) : read.readNoteValue(said.beat);
   const pattern = written.pattern === undefined ? null : `${written.pattern}`;
-  const scale = scaleOf(said, complain);
-  const own =
-    pattern === null ? { bars: 1, notesPerBeat: 1 } : fromPattern(pattern, scale, said, meter, beat, complain);
+  const scale = scaleOf(said, report);
+  const own = pattern === null ? { bars: 1, notesPerBeat: 1 } : fromPattern(pattern, scale, said, meter, beat, report);
   return {
     id: written.history ?? name,
     name,
@@ -242,9 +246,9 @@ export function exerciseOfWritten(
     breathBars: said.breath ?? 1,
     countInBars: said['count in'] ?? 1,
     noMark: said['no mark'] ?? 'wait',
-    keys: keysOf(said, scale, complain),
-    articulations: articulationsOf(said, kind, said.notes ?? own.notesPerBeat, complain),
-    ladder: ruleOf(said, complain),
+    keys: keysOf(said, scale, report),
+    articulations: articulationsOf(said, kind, said.notes ?? own.notesPerBeat, report),
+    ladder: ruleOf(said, report),
     click: clickOf(click),
     cues: read.asList(said.cues),
     ...extrasOf(said),

@@ -5,15 +5,15 @@ import type { Mishap } from '../../common/mishap.ts';
 export type Path = readonly PropertyKey[];
 
 /** Where something stands in a text; both count from 1. */
-export interface Place {
+export interface LineAndColumn {
   readonly line: number;
   readonly column: number;
 }
 
 /** A mishap at one place of a text: what is wrong there, and what would be right. */
-export interface FileTrouble extends Mishap, Place {}
+export interface FileTrouble extends Mishap, LineAndColumn {}
 
-export const START: Place = { line: 1, column: 1 };
+export const START: LineAndColumn = { line: 1, column: 1 };
 
 /** `troubleLine(t)` is "brass.yaml, line 4, column 9: 'minutes' is -3; write a number of minutes from 0.5 to 240." */
 export const troubleLine = (t: FileTrouble): string =>

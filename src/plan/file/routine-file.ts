@@ -2,11 +2,11 @@
 import { checkWritten } from './file-mistakes.ts';
 import type { Exercise } from '../routine/exercise.ts';
 import { identified, qualifiedName } from '../routine/exercise-identity.ts';
-import { type Complain, exerciseOfWritten } from './exercise-defaults.ts';
+import { type ReportSetting, exerciseOfWritten } from './exercise-defaults.ts';
 import { type FileTrouble, START, inOrder, shown } from './place-in-file.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { DEFAULT_INSTRUMENT, INSTRUMENTS, instrumentNamed } from '../../music/pitch/instruments.ts';
-import { type Say, partsOfWritten, poolOfWritten } from './block-defaults.ts';
+import { type ReportMistake, partsOfWritten, poolOfWritten } from './block-defaults.ts';
 import { nearest } from '../../common/nearest-word.ts';
 import { asList } from './value-words.ts';
 import { type Breaks, DEFAULT_BREAKS, DEFAULT_LIMITS, type Part, type Pool, type Routine } from '../routine/routine.ts';
@@ -28,8 +28,8 @@ interface Gathering {
   readonly taken: Set<string>;
 }
 
-const sayer =
-  (gathering: Gathering, yaml: YamlText, file: string): Say =>
+const reporter =
+  (gathering: Gathering, yaml: YamlText, file: string): ReportMistake =>
   (path, sentence, which, further = 0) => {
     const { line, column } = yaml.place(path, which);
     gathering.troubles.push({ file, line, column: column + further, sentence: harmless(sentence, 400) });
@@ -38,44 +38,44 @@ const sayer =
 const idOf = (fileName: string): string => fileName.replace(/\.ya?ml$/, '');
 
 /** Two exercises of a routine may not be kept under one name: nobody could tell them apart. */
-function checkHistory(exercise: Exercise, { exercises }: Gathering, say: Say): void {
+function checkHistory(exercise: Exercise, { exercises }: Gathering, report: ReportMistake): void {
   const { id, name, history } = exercise;
   const other = [...exercises.values()].find((one) => one.id === id || qualifiedName(one) === history);
   if (other === undefined || other.name === name) return;
   const path = ['exercises', name, ...(history === undefined ? [] : ['history'])];
-  say(
+  report(
     path,
     `'${other.name}' is kept under '${id}' already; choose another name.`,
     history === undefined ? 'key' : 'value',
   );
 }
 
-function takeExercises(written: WrittenRoutine, file: string, gathering: Gathering, say: Say): void {
+function takeExercises(written: WrittenRoutine, file: string, gathering: Gathering, report: ReportMistake): void {
   for (const [id, exercise] of Object.entries(written.exercises ?? {})) {
     if (gathering.exercises.has(id))
-      say(['exercises', id], `an exercise '${id}' came in from an included file; choose another name.`, 'key');
-    const complain: Complain = (setting, right, whole) => {
+      report(['exercises', id], `an exercise '${id}' came in from an included file; choose another name.`, 'key');
+    const reportSetting: ReportSetting = (setting, right, whole) => {
       const value = { ...written.defaults, ...exercise }[setting as keyof typeof exercise];
       const path = setting in exercise || value === undefined ? ['exercises', id, setting] : ['defaults', setting];
       const sentence =
         whole === undefined
           ? `'${setting}' is ${value === undefined ? 'missing' : shown(value)}; write ${right}.`
           : right;
-      say(path, sentence, 'value', (whole?.at ?? 1) - 1);
+      report(path, sentence, 'value', (whole?.at ?? 1) - 1);
     };
-    const whole = exerciseOfWritten({ name: id, file: idOf(file) }, exercise, written.defaults ?? {}, complain);
-    checkHistory(whole, gathering, say);
+    const whole = exerciseOfWritten({ name: id, file: idOf(file) }, exercise, written.defaults ?? {}, reportSetting);
+    checkHistory(whole, gathering, report);
     gathering.exercises.set(id, whole);
   }
 }
 
-function takePools(written: WrittenRoutine, gathering: Gathering, say: Say): void {
+function takePools(written: WrittenRoutine, gathering: Gathering, report: ReportMistake): void {
   for (const [id, pool] of Object.entries(written.pools ?? {})) {
     if (gathering.exercises.has(id))
-      say(['pools', id], `'${id}' is an exercise already; choose another name for the pool.`, 'key');
+      report(['pools', id], `'${id}' is an exercise already; choose another name for the pool.`, 'key');
     if (gathering.pools.has(id))
-      say(['pools', id], `a pool '${id}' came in from an included file; choose another name.`, 'key');
-    gathering.pools.set(id, poolOfWritten(id, pool, gathering.exercises, say));
+      report(['pools', id], `a pool '${id}' came in from an included file; choose another name.`, 'key');
+    gathering.pools.set(id, poolOfWritten(id, pool, gathering.exercises, report));
   }
 }
 
@@ -84,11 +84,11 @@ function takeInclude(
   index: number | null,
   chain: readonly string[],
   gathering: Gathering,
-  say: Say,
+  report: ReportMistake,
 ): void {
   const path = index === null ? ['include'] : ['include', index];
   if (chain.includes(name)) {
-    say(
+    report(
       path,
       `'include' goes in a circle: ${[...chain, name].map((file) => harmless(file)).join(', then ')}; take one ` +
         `of them out.`,
@@ -98,7 +98,7 @@ function takeInclude(
   if (gathering.taken.has(name)) return;
   gathering.taken.add(name);
   const read = gathering.readInclude(name);
-  if ('trouble' in read) say(path, read.trouble);
+  if ('trouble' in read) report(path, read.trouble);
   else gather(read.text, [...chain, name], gathering);
 }
 
@@ -107,7 +107,7 @@ function gather(
   text: string,
   chain: readonly string[],
   gathering: Gathering,
-): { written: WrittenRoutine; say: Say } | null {
+): { written: WrittenRoutine; report: ReportMistake } | null {
   const file = chain.at(-1) ?? '';
   const yaml = readYaml(text.replace(/^\ufeff/, ''), file);
   const checked = 'troubles' in yaml ? yaml : checkWritten(yaml, file);
@@ -116,24 +116,24 @@ function gather(
     return null;
   }
   const { written } = checked;
-  const say = sayer(gathering, yaml, file);
+  const report = reporter(gathering, yaml, file);
   const isList = Array.isArray(written.include);
-  asList(written.include).forEach((name, i) => takeInclude(name, isList ? i : null, chain, gathering, say));
-  takeExercises(written, file, gathering, say);
-  takePools(written, gathering, say);
-  return { written, say };
+  asList(written.include).forEach((name, i) => takeInclude(name, isList ? i : null, chain, gathering, report));
+  takeExercises(written, file, gathering, report);
+  takePools(written, gathering, report);
+  return { written, report };
 }
 
-function breaksOf(written: WrittenRoutine, say: Say): Breaks | null {
+function breaksOf(written: WrittenRoutine, report: ReportMistake): Breaks | null {
   if (written.breaks === undefined) return DEFAULT_BREAKS;
   if (written.breaks === 'none') return null;
   const [minutes = 0, after = 0] = written.breaks.split(' after ').map(Number);
   if (minutes < 1 || after < 1)
-    say(['breaks'], `'breaks' is ${shown(written.breaks)}; write minutes above nothing, like 5 after 25.`);
+    report(['breaks'], `'breaks' is ${shown(written.breaks)}; write minutes above nothing, like 5 after 25.`);
   return { after, minutes };
 }
 
-function instrumentOf(written: WrittenRoutine, say: Say): string {
+function instrumentOf(written: WrittenRoutine, report: ReportMistake): string {
   const name = written.instrument ?? DEFAULT_INSTRUMENT;
   const instrument = instrumentNamed(name);
   if (instrument !== null) return instrument.id;
@@ -143,18 +143,23 @@ function instrumentOf(written: WrittenRoutine, say: Say): string {
   );
   const right =
     meant === null ? `write one of ${INSTRUMENTS.map((one) => one.id).join(', ')}.` : `did you mean '${meant}'?`;
-  say(['instrument'], `'instrument' is ${shown(name)}, which is not known; ${right}`);
+  report(['instrument'], `'instrument' is ${shown(name)}, which is not known; ${right}`);
   return name;
 }
 
 /** A pool can only keep its promise if it is drawn from often enough. */
-function checkPools(written: WrittenRoutine, pools: Iterable<Pool>, parts: readonly Part[], say: Say): void {
+function checkPools(
+  written: WrittenRoutine,
+  pools: Iterable<Pool>,
+  parts: readonly Part[],
+  report: ReportMistake,
+): void {
   const blocks = parts.flatMap((part) => part.blocks);
   for (const { id, items, everyDays } of pools) {
     const draws = blocks.filter(({ content }) => content.is === 'pool' && content.pool === id).length;
     if (draws === 0 || items.length <= draws * everyDays) continue;
     const path = written.pools?.[id] === undefined ? ['parts'] : ['pools', id];
-    say(
+    report(
       path,
       `the pool '${id}' has ${items.length} exercises for every ${everyDays} days, and ${draws} drawn a day are ` +
         `too few; allow more days.`,
@@ -173,11 +178,11 @@ export function parseRoutine(text: string, fileName: string, readInclude: ReadIn
   const gathering: Gathering = { exercises: new Map(), pools: new Map(), troubles: [], readInclude, taken: new Set() };
   const read = gather(text, [fileName], gathering);
   if (read === null) return { troubles: inOrder(gathering.troubles) };
-  const { written, say } = read;
-  const parts = partsOfWritten(written.parts ?? [], gathering, say);
-  checkPools(written, gathering.pools.values(), parts, say);
-  const breaks = breaksOf(written, say);
-  const instrument = instrumentOf(written, say);
+  const { written, report } = read;
+  const parts = partsOfWritten(written.parts ?? [], gathering, report);
+  checkPools(written, gathering.pools.values(), parts, report);
+  const breaks = breaksOf(written, report);
+  const instrument = instrumentOf(written, report);
   if (gathering.troubles.length > 0) return { troubles: inOrder(gathering.troubles) };
   const routine: Routine = {
     id: idOf(fileName),

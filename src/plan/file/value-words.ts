@@ -1,4 +1,4 @@
-/** The meaning of the small words of a routine file. What they may look like is `written-parts`' to say. */
+/** The meaning of the small words of a routine file. What they may look like is `schema-values`' to say. */
 import { type KeyName } from '../../ladder/line.ts';
 import type { RungStep } from '../../ladder/rule/ladder-rule.ts';
 import { ALL_MAJOR, ALL_MINOR, readKey } from '../../music/pitch/keys.ts';

@@ -13,16 +13,16 @@ import {
   parseDocument,
   visit,
 } from 'yaml';
-import { type FileTrouble, type Path, type Place, START } from './place-in-file.ts';
+import { type FileTrouble, type Path, type LineAndColumn, START } from './place-in-file.ts';
 import { BY_SHARP, cutAfter, cutsIn } from './cut-off-patterns.ts';
 import { harmless } from '../../common/harmless-text.ts';
 
 export interface YamlText {
   readonly value: unknown;
   /** Place of a value; with `key`, of its name. What is not there has its parent's place. */
-  readonly place: (path: Path, which?: 'key' | 'value') => Place;
+  readonly place: (path: Path, which?: 'key' | 'value') => LineAndColumn;
   /** Where a sharp cuts off the pattern at this path; null where none does. */
-  readonly cut: (path: Path) => Place | null;
+  readonly cut: (path: Path) => LineAndColumn | null;
 }
 
 const MOST_CHARS = 1_000_000;
@@ -115,10 +115,10 @@ function toValue(doc: Parsed): { readonly value: unknown } | null {
 
 /** One YAML document, or every trouble found in it with its place. */
 export function readYaml(text: string, file: string): YamlText | { readonly troubles: readonly FileTrouble[] } {
-  const one = (place: Place, sentence: string) => ({ troubles: [{ file, ...place, sentence }] });
+  const one = (place: LineAndColumn, sentence: string) => ({ troubles: [{ file, ...place, sentence }] });
   if (text.length > MOST_CHARS) return one(START, 'the file is larger than a megabyte; that is no routine.');
   const lines = new LineCounter();
-  const placeAt = (offset: number): Place => {
+  const placeAt = (offset: number): LineAndColumn => {
     const { line, col } = lines.linePos(offset);
     return line === 0 ? START : { line, column: col };
   };

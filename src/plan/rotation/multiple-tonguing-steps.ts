@@ -11,7 +11,7 @@ import type { Exercise } from '../routine/exercise.ts';
 const SPLIT_STEPS = ['slurred', 'single', 'back', 'long-short', 'even', 'speed'] as const;
 type SplitStep = (typeof SPLIT_STEPS)[number];
 
-export interface StepLine {
+export interface TonguingStep {
   readonly line: Line;
   readonly rule: LadderRule;
   /** Why it is there, one short sentence for the player. */
@@ -33,7 +33,7 @@ const SHARES: Readonly<
 type Multiple = 'double' | 'triple';
 
 /** Triple where the exercise asks for it or its beat divides into threes, else double. */
-export function multipleOf(exercise: Pick<Exercise, 'articulations' | 'notesPerBeat'>): Multiple {
+export function multipleTonguingOf(exercise: Pick<Exercise, 'articulations' | 'notesPerBeat'>): Multiple {
   const kinds = exercise.articulations
     .map(readArticulation)
     .map((one) => (typeof one === 'string' ? null : one.tonguing.kind));
@@ -59,7 +59,7 @@ function ruleOf(rule: LadderRule, step: SplitStep): LadderRule {
 }
 
 /** Names of the steps as articulations, in the usual order: what `articulations: split` in a routine stands for. */
-export const splitNames = (multiple: Multiple): readonly ArticulationName[] =>
+export const tonguingStepNames = (multiple: Multiple): readonly ArticulationName[] =>
   SPLIT_STEPS.map((step) => articulationOf(step, multiple));
 
 const isMultiple = (kind: string): boolean => kind === 'double' || kind === 'triple' || kind === 'running';
@@ -90,20 +90,23 @@ export function lineRule(
 }
 
 /** Why a line of a split is there, one short sentence; null for every other line. */
-export function purposeOf(exercise: Pick<Exercise, 'articulations'>, articulation: ArticulationName): string | null {
+export function purposeOfStep(
+  exercise: Pick<Exercise, 'articulations'>,
+  articulation: ArticulationName,
+): string | null {
   const step = stepOf(articulation, exercise.articulations);
   return step === null ? null : SHARES[step].purpose;
 }
 
 /** The steps in the usual order, or those the exercise names, in its order, if it is split already. */
-export function split(exercise: Exercise, key: KeyName): readonly StepLine[] {
+export function tonguingSteps(exercise: Exercise, key: KeyName): readonly TonguingStep[] {
   const own = exercise.articulations.some((name) => stepOf(name, exercise.articulations) !== null);
-  const names = own ? exercise.articulations : splitNames(multipleOf(exercise));
+  const names = own ? exercise.articulations : tonguingStepNames(multipleTonguingOf(exercise));
   return names.map((articulation) => ({
     line: { exercise: exercise.id, articulation, key },
     rule: lineRule({ ladder: exercise.ladder, articulations: names }, articulation),
     purpose:
-      purposeOf({ articulations: names }, articulation) ??
+      purposeOfStep({ articulations: names }, articulation) ??
       (articulation === 'slurred' || articulation === 'single' ? SHARES[articulation].purpose : ''),
   }));
 }

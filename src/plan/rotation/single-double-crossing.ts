@@ -26,8 +26,8 @@ function drillFor(single: NotesPerSecond, other: NotesPerSecond, name: string): 
   const to = `${inFigures(single * (1 + MARGIN))} notes a second`;
   if (other - single >= single * MARGIN)
     return (
-      `Bars of single and ${name} in turn from ${inFigures(single * BELOW)} to ${to}, until the change is ` +
-      `not heard.`
+      `Bars of single and ${name} in turn from ${inFigures(single * BELOW)} to ${to}, ` +
+      'until the change is not heard.'
     );
   return `${capital(name)} from ${inFigures(Math.min(other, single) * BELOW)} up to ${to}, so that the two overlap.`;
 }

@@ -3,7 +3,7 @@ import type { Seconds } from '../../common/units.ts';
 import { minutesAndSeconds } from '../../common/time-words.ts';
 import { endOf, endOfTime } from './block-end.ts';
 import type { RunItem } from './run-items.ts';
-import { told, still, withItem } from './run-steps.ts';
+import { toJournal, step, withItem } from './run-steps.ts';
 import { type Run, type RunStep, current, isClockRunning, secondsLeft } from './run.ts';
 
 /** No tick for so long means that the computer slept. */
@@ -11,29 +11,26 @@ export const GAP: Seconds = 10;
 /** The journal hears of a block that goes on this often. */
 export const SAY_EVERY: Seconds = 60;
 
-const slept = (run: Run, item: RunItem): RunStep => ({
-  run: {
-    ...run,
-    phase: run.phase === 'playing on' ? 'over' : 'paused',
-    remark:
-      'The computer slept or was stopped; that time does not count. ' + `${minutesAndSeconds(secondsLeft(item))} left.`,
-  },
-  effects: [{ do: 'still' }],
-});
+function slept(run: Run, item: RunItem): RunStep {
+  const left = minutesAndSeconds(secondsLeft(item));
+  const remark = `The computer slept or was stopped; that time does not count. ${left} left.`;
+  return step({ ...run, phase: run.phase === 'playing on' ? 'over' : 'paused', remark }, { do: 'still' });
+}
 
 /** Adds the time since the last event to what was played, if the clock runs. */
 export function passTime(run: Run, now: Seconds): RunStep {
   const passed = Math.max(0, now - run.clock);
   const item = current(run);
   const timed: Run = { ...run, clock: now };
-  if (item === null || !isClockRunning(run)) return still(timed);
+  if (item === null || !isClockRunning(run)) return step(timed);
   if (passed > (run.gap ?? GAP)) return slept(timed, item);
   const played = withItem({ ...timed, unsaid: run.unsaid + passed }, { played: item.played + passed });
   if (run.phase === 'playing' && item.played + passed >= item.length) return endOfTime(played);
-  return played.unsaid < SAY_EVERY ? still(played) : saidSoFar(played);
+  return played.unsaid < SAY_EVERY ? step(played) : saidSoFar(played);
 }
 
 function saidSoFar(run: Run): RunStep {
   const item = run.items[run.at] as RunItem;
-  return { run: { ...run, unsaid: 0 }, effects: told(run, item, run.phase === 'playing' ? 'going' : endOf(run, item)) };
+  const event = run.phase === 'playing' ? 'going' : endOf(run, item);
+  return step({ ...run, unsaid: 0 }, ...toJournal(run, item, event));
 }

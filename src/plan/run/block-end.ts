@@ -1,11 +1,12 @@
 /** The end of a block: whether it was done, what is asked after it, and what comes then. */
 import type { BlockEvent } from '../../diary/entry.ts';
-import { type RunItem, isBlockOver, isRestItem, isWellBegun, sameBlock } from './run-items.ts';
-import { still, andThen, told, withItem } from './run-steps.ts';
+import { type RunItem, isBlockOver, isWellBegun, sameBlock } from './run-items.ts';
+import { isRest } from '../today/plan-items.ts';
+import { step, andThen, toJournal, withItem } from './run-steps.ts';
 import { start } from './start-and-pause.ts';
 import { type Run, type RunStep, current } from './run.ts';
 
-const isWork = (item: RunItem): boolean => item.state === 'open' && !isRestItem(item);
+const isWork = (item: RunItem): boolean => item.state === 'open' && !isRest(item);
 
 /** What is open after an item, else what was left open before it; a rest only where work follows. */
 function openAfter({ items, at }: Run): number {
@@ -32,21 +33,20 @@ export const openAt = (run: Run, at: number): Run => ({
 export function moveOn(run: Run, playAtOnce: boolean): RunStep {
   const at = openAfter(run);
   const item = run.items[at];
-  if (item === undefined)
-    return { run: { ...run, at: run.items.length, phase: 'finished' }, effects: [{ do: 'still' }] };
-  const opened: RunStep = { run: openAt(run, at), effects: [{ do: 'open', item }] };
+  if (item === undefined) return step({ ...run, at: run.items.length, phase: 'finished' }, { do: 'still' });
+  const opened = step(openAt(run, at), { do: 'open', item });
   return playAtOnce ? andThen(opened, start) : opened;
 }
 
 /** Played for long enough to count, or to its last breath. */
-const counts = (run: Run, items: readonly RunItem[]): boolean =>
+const countsAsDone = (run: Run, items: readonly RunItem[]): boolean =>
   run.items.some(({ breaths }, i) => i === run.at && breaths !== null && run.breaths >= breaths) || isWellBegun(items);
 
 const turnsOf = ({ items }: Run, item: RunItem): readonly RunItem[] => items.filter((one) => sameBlock(one, item));
 
 /** How the journal hears of the end of an item: its block is done when no turn of it is open any more. */
 export const endOf = (run: Run, item: RunItem): BlockEvent =>
-  isBlockOver(run.items, item) && counts(run, turnsOf(run, item)) ? 'done' : 'left';
+  isBlockOver(run.items, item) && countsAsDone(run, turnsOf(run, item)) ? 'done' : 'left';
 
 /**
  * The current item is over: the journal hears it, and its tension may be told if it was played at all. One gone on
@@ -54,18 +54,18 @@ export const endOf = (run: Run, item: RunItem): BlockEvent =>
  */
 export function finishItem(run: Run): RunStep {
   const item = current(run);
-  if (item === null) return still(run);
-  const done = withItem(run, { state: isRestItem(item) || counts(run, [item]) ? 'done' : 'skipped' });
-  const isAsked = !isRestItem(item) && item.played > 0;
+  if (item === null) return step(run);
+  const done = withItem(run, { state: isRest(item) || countsAsDone(run, [item]) ? 'done' : 'skipped' });
+  const isAsked = !isRest(item) && item.played > 0;
   const asked = isAsked ? { title: item.title, exercise: item.exercise } : run.asked;
-  return { run: { ...done, asked, unsaid: 0 }, effects: told(done, item, endOf(done, item)) };
+  return step({ ...done, asked, unsaid: 0 }, ...toJournal(done, item, endOf(done, item)));
 }
 
 /** The time is up, or the last breath was counted. */
 export function endOfTime(run: Run): RunStep {
   const item = current(run);
-  const ended = andThen(finishItem(run), (done) => ({ run: { ...done, phase: 'over' }, effects: [{ do: 'chime' }] }));
-  return item !== null && (item.atEnd === 'go on' || isRestItem(item))
+  const ended = andThen(finishItem(run), (done) => step({ ...done, phase: 'over' }, { do: 'chime' }));
+  return item !== null && (item.atEnd === 'go on' || isRest(item))
     ? andThen(ended, (done) => moveOn(done, true))
     : ended;
 }
@@ -74,6 +74,6 @@ export function endOfTime(run: Run): RunStep {
 export function sayRest(run: Run): RunStep {
   const item = current(run);
   const isBegun = item !== null && item.state === 'open' && item.played > 0;
-  if (item === null || !(isBegun || run.unsaid > 0)) return still(run);
-  return { run: { ...run, unsaid: 0 }, effects: told(run, item, endOf(run, item)) };
+  if (item === null || !(isBegun || run.unsaid > 0)) return step(run);
+  return step({ ...run, unsaid: 0 }, ...toJournal(run, item, endOf(run, item)));
 }

@@ -1,15 +1,15 @@
 /** Breaths of a block that counts them. */
 import { endOfTime } from './block-end.ts';
 import type { RunItem } from './run-items.ts';
-import { still } from './run-steps.ts';
+import { step } from './run-steps.ts';
 import { type Run, type RunStep, current, isClockRunning } from './run.ts';
 
 /** One breath more; with the last one the block is over, whatever its clock says. */
 export function breath(run: Run): RunStep {
   const item = current(run);
-  if (item === null || item.breaths === null || !isClockRunning(run) || run.breaths >= item.breaths) return still(run);
+  if (item === null || item.breaths === null || !isClockRunning(run) || run.breaths >= item.breaths) return step(run);
   const counted: Run = { ...run, breaths: run.breaths + 1, breathAt: item.played };
-  return run.phase === 'playing' && counted.breaths >= item.breaths ? endOfTime(counted) : still(counted);
+  return run.phase === 'playing' && counted.breaths >= item.breaths ? endOfTime(counted) : step(counted);
 }
 
 const ENDED: readonly Run['phase'][] = ['over', 'playing on'];

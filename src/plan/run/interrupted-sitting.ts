@@ -2,10 +2,10 @@
 import { BREAK, type BlockEntry, type DayEntry, type PlanEntry, type PlannedItem } from '../../diary/entry.ts';
 import type { Seconds } from '../../common/units.ts';
 import { inWords, minutesAndSeconds } from '../../common/time-words.ts';
-import { breakItem, described } from '../today/plan-items.ts';
+import { breakItem, blockDetails, isRest } from '../today/plan-items.ts';
 
 import { type Routine, exerciseOf } from '../routine/routine.ts';
-import { type RunItem, isRestItem, sameBlock, withRecords } from './run-items.ts';
+import { type RunItem, sameBlock, withRecords } from './run-items.ts';
 import { type Run, secondsLeft } from './run.ts';
 
 /** What the file keeps the planned exercise under now: another file may have come to have its bare name since. */
@@ -25,13 +25,13 @@ function itemFrom(routine: Routine, planned: PlannedItem): RunItem | null {
   const block = part.blocks.find(({ id }) => id === planned.block);
   return block === undefined
     ? null
-    : { ...described(routine, part, block, exerciseIn(routine, planned)), turn: null, reason: '', ...fresh };
+    : { ...blockDetails(routine, part, block, exerciseIn(routine, planned)), turn: null, reason: '', ...fresh };
 }
 
 /** Numbers the turns of blocks that come more than once. */
 const withTurns = (items: readonly RunItem[]): readonly RunItem[] =>
   items.map((item, i) => {
-    const of = isRestItem(item) ? 1 : items.filter((one) => sameBlock(one, item)).length;
+    const of = isRest(item) ? 1 : items.filter((one) => sameBlock(one, item)).length;
     return of === 1
       ? item
       : { ...item, turn: { n: items.slice(0, i + 1).filter((one) => sameBlock(one, item)).length, of } };
@@ -42,7 +42,7 @@ function whereLeft(items: readonly RunItem[], last: BlockEntry): number {
   const begun = items.findIndex((item) => item.state === 'open' && item.played > 0 && sameBlock(item, last));
   if (begun >= 0) return begun;
   const isOpen = (item: RunItem, i: number): boolean =>
-    item.state === 'open' && items.slice(i).some((one) => one.state === 'open' && !isRestItem(one));
+    item.state === 'open' && items.slice(i).some((one) => one.state === 'open' && !isRest(one));
   const here = items.findIndex((item) => sameBlock(item, last));
   const later = items.findIndex((item, i) => i >= here && isOpen(item, i));
   return later >= 0 ? later : items.findIndex(isOpen);
@@ -51,9 +51,7 @@ function whereLeft(items: readonly RunItem[], last: BlockEntry): number {
 /** Counted as the sitting was planned, which is how the player saw it listed. */
 const placeIn = (items: readonly RunItem[], { part, block }: RunItem): string => {
   const parts = [...new Set(items.map((item) => item.part))];
-  const blocks = [
-    ...new Set(items.filter((item) => item.part === part && !isRestItem(item)).map((item) => item.block)),
-  ];
+  const blocks = [...new Set(items.filter((item) => item.part === part && !isRest(item)).map((item) => item.block))];
   const p = `part ${inWords(parts.indexOf(part) + 1)}`;
   return blocks.includes(block) ? `${p}, block ${inWords(blocks.indexOf(block) + 1)}` : p;
 };

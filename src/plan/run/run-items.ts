@@ -1,8 +1,8 @@
 /** The items of a running routine, and what the journal is told of them. */
 import { BREAK, type BlockEntry, type PlannedItem, type Unstamped } from '../../diary/entry.ts';
 import type { Seconds } from '../../common/units.ts';
-import { type Known, blockKey } from '../today/played-before.ts';
-import type { Plan, PlanItem } from '../today/plan-items.ts';
+import { type PlayedBefore, blockKey } from '../today/played-before.ts';
+import { type Plan, type PlanItem, isRest } from '../today/plan-items.ts';
 
 export interface RunItem extends Omit<PlanItem, 'minutes'> {
   readonly length: Seconds;
@@ -14,11 +14,9 @@ export interface RunItem extends Omit<PlanItem, 'minutes'> {
   readonly begun?: boolean;
 }
 
-export const isRestItem = (item: Pick<RunItem, 'kind'>): boolean => item.kind === 'rest';
-
-export function itemsOfPlan(plan: Plan, known: Known): readonly RunItem[] {
+export function itemsOfPlan(plan: Plan, before: PlayedBefore): readonly RunItem[] {
   return plan.items.map(({ minutes, ...item }) => {
-    const today = known.today.get(blockKey(plan.routine, item.part, item.block));
+    const today = before.today.get(blockKey(plan.routine, item.part, item.block));
     return { ...item, length: minutes * 60, played: 0, before: today?.played ?? 0, state: 'open' };
   });
 }
@@ -95,10 +93,8 @@ function stateOf({ event }: BlockEntry, played: Seconds, length: Seconds): RunIt
 
 /** Rests before the last thing played are over. */
 function withRests(items: readonly RunItem[]): readonly RunItem[] {
-  const last = items.findLastIndex((item) => !isRestItem(item) && (item.played > 0 || item.state !== 'open'));
-  return items.map((item, i) =>
-    isRestItem(item) && i < last ? { ...item, state: 'done', played: item.length } : item,
-  );
+  const last = items.findLastIndex((item) => !isRest(item) && (item.played > 0 || item.state !== 'open'));
+  return items.map((item, i) => (isRest(item) && i < last ? { ...item, state: 'done', played: item.length } : item));
 }
 
 /** The items as they stood after these records, in the order in which they were written. */

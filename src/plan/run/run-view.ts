@@ -1,7 +1,8 @@
 /** A running routine as the screen needs it: words and numbers, nothing left to decide. */
 import { minutesAndSeconds, minutesInWords } from '../../common/time-words.ts';
 import type { Routine } from '../routine/routine.ts';
-import { type RunItem, isRestItem } from './run-items.ts';
+import { type RunItem } from './run-items.ts';
+import { isRest } from '../today/plan-items.ts';
 import { nextItem } from './block-end.ts';
 import { breathWords } from './breaths.ts';
 import { type Phase, type Run, current, secondsLeft } from './run.ts';
@@ -54,14 +55,14 @@ const REMARKS: Readonly<Record<Phase, string>> = {
 };
 
 const worked = ({ items }: Run, of: 'played' | 'length'): number =>
-  items.reduce((sum, item) => (isRestItem(item) ? sum : sum + item[of]), 0);
+  items.reduce((sum, item) => (isRest(item) ? sum : sum + item[of]), 0);
 
 const stripOf = (run: Run): RunView['blocks'] =>
   run.items.map((item, i) => ({
     title: item.title,
     state: i === run.at && run.phase !== 'finished' ? 'now' : item.state,
     minutes: item.length / 60,
-    isRest: isRestItem(item),
+    isRest: isRest(item),
   }));
 
 export function runView(run: Run, routine: Routine): RunView {

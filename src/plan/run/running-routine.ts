@@ -12,7 +12,7 @@ import { back, extend, leave, next, skip, swap } from './between-blocks.ts';
 import { passTime } from './block-clock.ts';
 import { breath } from './breaths.ts';
 import { type RunItem, plannedItem } from './run-items.ts';
-import { still, andThen } from './run-steps.ts';
+import { step, andThen } from './run-steps.ts';
 import type { Run, RunAction, RunEvent, RunStep } from './run.ts';
 import { pause, start } from './start-and-pause.ts';
 
@@ -45,15 +45,9 @@ export function beginRun(routine: string, items: readonly RunItem[], now: Second
     remark: '',
   };
   const [first] = items;
-  if (first === undefined) return still({ ...run, phase: 'finished' });
+  if (first === undefined) return step({ ...run, phase: 'finished' });
   const record = { kind: 'plan', routine, items: items.map(plannedItem) } as const;
-  return {
-    run,
-    effects: [
-      { do: 'record', record },
-      { do: 'open', item: first },
-    ],
-  };
+  return step(run, { do: 'record', record }, { do: 'open', item: first });
 }
 
 const ACTIONS: Readonly<Record<RunAction, (run: Run) => RunStep>> = {
@@ -68,13 +62,11 @@ const ACTIONS: Readonly<Record<RunAction, (run: Run) => RunStep>> = {
   leave,
 };
 
-const tension = (run: Run, level: TensionLevel): RunStep =>
-  run.asked === null
-    ? still(run)
-    : {
-        run: { ...run, asked: null },
-        effects: [{ do: 'record', record: { kind: 'tension', level, exercise: run.asked.exercise } }],
-      };
+function tension(run: Run, level: TensionLevel): RunStep {
+  if (run.asked === null) return step(run);
+  const record = { kind: 'tension', level, exercise: run.asked.exercise } as const;
+  return step({ ...run, asked: null }, { do: 'record', record });
+}
 
 /**
  * What an event makes of the run, and what is to be done outside. Nothing happens to one that was left or is finished,
@@ -82,9 +74,9 @@ const tension = (run: Run, level: TensionLevel): RunStep =>
  */
 export function runOn(run: Run, event: RunEvent): RunStep {
   if (event.type === 'tension') return andThen(passTime(run, event.now), (timed) => tension(timed, event.level));
-  if (run.phase === 'left') return still(run);
+  if (run.phase === 'left') return step(run);
   if (run.phase === 'finished')
-    return event.type === 'do' && event.action === 'back' ? back({ ...run, clock: event.now }) : still(run);
+    return event.type === 'do' && event.action === 'back' ? back({ ...run, clock: event.now }) : step(run);
   const timed = passTime(run, event.now);
   if (event.type === 'tick') return timed;
   // A block that ended in the very moment of the key: the key was meant for it.

@@ -8,12 +8,13 @@ import type { Bpm } from '../../common/units.ts';
 import { minutesAndSeconds } from '../../common/time-words.ts';
 import { dayPlus } from '../../common/days.ts';
 
-import { knownOn } from '../today/played-before.ts';
+import { playedBefore } from '../today/played-before.ts';
 
 import { type Routine, exerciseOf } from '../routine/routine.ts';
-import { type RunItem, isRestItem } from './run-items.ts';
+import { type RunItem } from './run-items.ts';
+import { isRest } from '../today/plan-items.ts';
 import type { Run } from './run.ts';
-import { isCandidate, weighed } from '../today/block-priority.ts';
+import { isCandidate, blockPriorities } from '../today/block-priority.ts';
 
 export interface Summary {
   readonly done: readonly {
@@ -37,7 +38,7 @@ const LEAST_REPETITIONS = 3;
 
 function doneOf(items: readonly RunItem[]): Summary['done'] {
   return items
-    .filter((item) => !isRestItem(item) && (item.played > 0 || item.state !== 'open'))
+    .filter((item) => !isRest(item) && (item.played > 0 || item.state !== 'open'))
     .map(({ title, played, length, state }) => ({
       title,
       played: minutesAndSeconds(played),
@@ -101,7 +102,7 @@ function heldBackOf(
     .map(({ sentence }) => sentence);
 }
 
-/** The blocks that are worth most tomorrow, by the same measure as the plan's. */
+/** The blocks that count most tomorrow, by the same measure as the plan's. */
 function tomorrowOf(
   routine: Routine,
   day: string,
@@ -109,10 +110,10 @@ function tomorrowOf(
   lines: readonly LineHistory[],
   seed: number,
 ): Summary['tomorrow'] {
-  return weighed(routine, routine.parts, knownOn(dayPlus(day, 1), records, lines), seeded(seed))
+  return blockPriorities(routine, routine.parts, playedBefore(dayPlus(day, 1), records, lines), seeded(seed))
     .filter(isCandidate)
     .filter(({ block }) => !block.warmUp && block.content.is !== 'rest')
-    .toSorted((a, b) => b.worth - a.worth)
+    .toSorted((a, b) => b.priority - a.priority)
     .slice(0, MOST)
     .map(({ title, reason }) => ({ title, reason }));
 }
@@ -126,7 +127,7 @@ export function summaryOf(
   lines: readonly LineHistory[],
   seed: number,
 ): Summary {
-  const worked = run.items.filter((item) => !isRestItem(item));
+  const worked = run.items.filter((item) => !isRest(item));
   return {
     done: doneOf(run.items),
     total: minutesAndSeconds(worked.reduce((sum, { played }) => sum + played, 0)),

@@ -1,5 +1,5 @@
 /** The clock of the present block is started and stopped. */
-import { still, told } from './run-steps.ts';
+import { step, toJournal } from './run-steps.ts';
 import { type Phase, type Run, type RunStep, current } from './run.ts';
 
 /** What the clock does after 'start', by what it did before. */
@@ -9,13 +9,13 @@ const PAUSED: Partial<Readonly<Record<Phase, Phase>>> = { playing: 'paused', 'pl
 export function start(run: Run): RunStep {
   const item = current(run);
   const phase = STARTED[run.phase];
-  if (item === null || phase === undefined) return still(run);
+  if (item === null || phase === undefined) return step(run);
   const playing: Run = { ...run, phase, remark: '' };
-  const begun = run.phase === 'ready' ? told(playing, item, 'started') : [];
-  return { run: playing, effects: [...begun, { do: 'play' }] };
+  const begun = run.phase === 'ready' ? toJournal(playing, item, 'started') : [];
+  return step(playing, ...begun, { do: 'play' });
 }
 
 export function pause(run: Run): RunStep {
   const phase = PAUSED[run.phase];
-  return phase === undefined ? still(run) : { run: { ...run, phase }, effects: [{ do: 'still' }] };
+  return phase === undefined ? step(run) : step({ ...run, phase }, { do: 'still' });
 }

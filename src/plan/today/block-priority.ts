@@ -1,7 +1,7 @@
-/** What a block is worth today, and why, in one line. */
+/** How much a block counts today, and why, in one line. */
 import type { Chance } from '../../common/chance.ts';
 import { daysBetween } from '../../common/days.ts';
-import { type Known, blockKey } from './played-before.ts';
+import { type PlayedBefore, blockKey } from './played-before.ts';
 import { type Block, type Minutes, type Part, type Pool, type Routine, exerciseOf } from '../routine/routine.ts';
 
 /** A block that may come into today's plan. */
@@ -15,15 +15,15 @@ export interface Candidate {
   /** Minutes still to be played today, and what they may be cut down to. */
   readonly full: Minutes;
   readonly least: Minutes;
-  /** Worth of each of its minutes. */
-  readonly worth: number;
+  /** What each of its minutes counts. */
+  readonly priority: number;
   readonly reason: string;
   /** What its pool would give next, where another block of the plan plays the same exercise; empty without a pool. */
-  readonly instead: readonly Instead[];
+  readonly instead: readonly OtherOfPool[];
 }
 
 /** Another exercise of a block's pool, as the plan would show it. */
-interface Instead {
+interface OtherOfPool {
   readonly exercise: string;
   readonly title: string;
   readonly kind: Block['kind'];
@@ -31,7 +31,7 @@ interface Instead {
 }
 
 /** A block that is no candidate today. */
-export interface Barred {
+export interface BarredBlock {
   readonly part: Part;
   readonly block: Block;
   readonly reason: string;
@@ -39,7 +39,7 @@ export interface Barred {
 
 /** Fixed blocks, and those whose day has come, count so many times. */
 const MUST = 10;
-const REST_WORTH = 0.1;
+const REST_PRIORITY = 0.1;
 const MOST_DUE = 3;
 /** Weakness of what has no marks yet. */
 const UNKNOWN_WEAK = 0.3;
@@ -64,8 +64,8 @@ interface Waited {
   readonly isNew: boolean;
 }
 
-const waitedSince = (known: Known, day: string | null): Waited => ({
-  ago: daysBetween(day ?? known.firstDay, known.day),
+const waitedSince = (before: PlayedBefore, day: string | null): Waited => ({
+  ago: daysBetween(day ?? before.firstDay, before.day),
   isNew: day === null,
 });
 
@@ -80,18 +80,18 @@ function dueAfter({ ago, isNew }: Waited, everyDays: number): Due {
   };
 }
 
-const exerciseDay = (known: Known, id: string): string | null => known.going.get(id)?.lastDay || null;
+const exerciseDay = (before: PlayedBefore, id: string): string | null => before.form.get(id)?.lastDay || null;
 
 /** How long each item that was not played today has waited, longest first. */
 function waiting(
   pool: Pool,
-  known: Known,
+  before: PlayedBefore,
   taken: ReadonlySet<string>,
   chance: Chance,
 ): readonly (readonly [string, Waited])[] {
   return pool.items
-    .filter((item) => !taken.has(item) && exerciseDay(known, item) !== known.day)
-    .map((item) => [item, waitedSince(known, exerciseDay(known, item)), chance()] as const)
+    .filter((item) => !taken.has(item) && exerciseDay(before, item) !== before.day)
+    .map((item) => [item, waitedSince(before, exerciseDay(before, item)), chance()] as const)
     .sort((a, b) => b[1].ago - a[1].ago || Number(b[1].isNew) - Number(a[1].isNew) || a[2] - b[2])
     .map(([item, waited]) => [item, waited] as const);
 }
@@ -111,8 +111,8 @@ interface Chosen extends Due {
   readonly others?: readonly (Due & { readonly exercise: string })[];
 }
 
-function drawn(pool: Pool, known: Known, taken: Set<string>, chance: Chance): Chosen | null {
-  const waits = waiting(pool, known, taken, chance);
+function drawnFromPool(pool: Pool, before: PlayedBefore, taken: Set<string>, chance: Chance): Chosen | null {
+  const waits = waiting(pool, before, taken, chance);
   const [first] = waits;
   if (first === undefined) return null;
   taken.add(first[0]);
@@ -128,29 +128,29 @@ function drawn(pool: Pool, known: Known, taken: Set<string>, chance: Chance): Ch
 }
 
 /** The latest of the block's own day and its exercise's, unless other blocks play that exercise too. */
-function lastDayOf(routine: Routine, part: Part, block: Block, known: Known): string | null {
-  const own = known.blockDay.get(blockKey(routine.id, part.id, block.id)) ?? null;
+function lastDayOf(routine: Routine, part: Part, block: Block, before: PlayedBefore): string | null {
+  const own = before.blockDay.get(blockKey(routine.id, part.id, block.id)) ?? null;
   if (block.content.is !== 'exercise') return own;
   const { exercise } = block.content;
   const sharing = routine.parts
     .flatMap((one) => one.blocks)
     .filter(({ content }) => content.is === 'exercise' && content.exercise === exercise);
-  const played = exerciseDay(known, exercise);
+  const played = exerciseDay(before, exercise);
   if (own !== null && (sharing.length > 1 || played === null || played < own)) return own;
   return sharing.length > 1 ? own : played;
 }
 
 /** Half what was not clean lately, half what is missing to the target; 0 strong, 1 weak. */
-function weaknessOf(routine: Routine, exercise: string | null, known: Known): number {
-  const going = exercise === null ? undefined : known.going.get(exercise);
+function weaknessOf(routine: Routine, exercise: string | null, before: PlayedBefore): number {
+  const form = exercise === null ? undefined : before.form.get(exercise);
   const target = exercise === null ? undefined : exerciseOf(routine, exercise)?.ladder.target;
-  if (going === undefined || going.clean === null || target === undefined) return UNKNOWN_WEAK;
-  const missing = going.best === null ? 1 : Math.max(0, 1 - going.best / target);
-  return (1 - going.clean + missing) / 2;
+  if (form === undefined || form.clean === null || target === undefined) return UNKNOWN_WEAK;
+  const missing = form.best === null ? 1 : Math.max(0, 1 - form.best / target);
+  return (1 - form.clean + missing) / 2;
 }
 
-function saidWeak(known: Known, exercise: string | null): string {
-  const clean = exercise === null ? null : (known.going.get(exercise)?.clean ?? null);
+function saidWeak(before: PlayedBefore, exercise: string | null): string {
+  const clean = exercise === null ? null : (before.form.get(exercise)?.clean ?? null);
   return clean !== null && clean < 0.7 ? `, ${Math.round(clean * 100)} % clean lately` : '';
 }
 
@@ -160,7 +160,7 @@ const saidWant = (block: Block): string =>
 const clock = (minutes: Minutes): string =>
   `${Math.floor(minutes)}:${String(Math.round((minutes % 1) * 60)).padStart(2, '0')}`;
 
-function reasonOf(block: Block, due: Due, known: Known, exercise: string | null, playedToday: Minutes): string {
+function reasonOf(block: Block, due: Due, before: PlayedBefore, exercise: string | null, playedToday: Minutes): string {
   if (playedToday > 0) return `begun today, ${clock(playedToday)} played`;
   if (block.content.is === 'rest') return 'rest';
   const must = block.warmUp
@@ -170,12 +170,16 @@ function reasonOf(block: Block, due: Due, known: Known, exercise: string | null,
       : due.presses && due.said !== 'not played yet'
         ? `its day has come: ${due.said}`
         : due.said;
-  return must + saidWeak(known, exercise) + saidWant(block);
+  return must + saidWeak(before, exercise) + saidWant(block);
 }
 
 /** What is open of a block today; a string says why nothing is. */
-function openOf(block: Block, known: Known, key: string): { full: Minutes; least: Minutes; played: Minutes } | string {
-  const today = known.today.get(key);
+function openOf(
+  block: Block,
+  before: PlayedBefore,
+  key: string,
+): { full: Minutes; least: Minutes; played: Minutes } | string {
+  const today = before.today.get(key);
   if (today === undefined) return { full: block.minutes, least: block.least, played: 0 };
   if (today.event === 'done') return 'done today';
   if (today.event === 'skipped') return 'skipped today';
@@ -185,59 +189,64 @@ function openOf(block: Block, known: Known, key: string): { full: Minutes; least
   return { full, least: Math.min(block.least, full), played };
 }
 
-function chosenOf(
+function choiceFor(
   routine: Routine,
   part: Part,
   block: Block,
-  known: Known,
+  before: PlayedBefore,
   taken: Map<string, Set<string>>,
   chance: Chance,
 ): Chosen | null {
   const { content } = block;
-  const begun = known.today.get(blockKey(routine.id, part.id, block.id))?.exercise ?? null;
+  const begun = before.today.get(blockKey(routine.id, part.id, block.id))?.exercise ?? null;
   if (content.is === 'pool' && begun === null) {
     const pool = routine.pools.find(({ id }) => id === content.pool);
     const set = taken.get(content.pool) ?? new Set<string>();
     taken.set(content.pool, set);
-    return pool === undefined ? null : drawn(pool, known, set, chance);
+    return pool === undefined ? null : drawnFromPool(pool, before, set, chance);
   }
   const exercise = content.is === 'exercise' ? content.exercise : begun;
   // Played today outside this block: nothing is due, but it may come in when time is left.
-  return { exercise, ...dueAfter(waitedSince(known, lastDayOf(routine, part, block, known)), block.everyDays) };
+  return { exercise, ...dueAfter(waitedSince(before, lastDayOf(routine, part, block, before)), block.everyDays) };
 }
 
-function worthOf(routine: Routine, block: Block, chosen: Chosen, known: Known): number {
-  if (block.content.is === 'rest') return REST_WORTH;
+function priorityOf(routine: Routine, block: Block, chosen: Chosen, before: PlayedBefore): number {
+  if (block.content.is === 'rest') return REST_PRIORITY;
   const must = block.always || chosen.presses ? MUST : 1;
   const due = Math.max(chosen.due, 0.1);
-  return must * due * (1 + weaknessOf(routine, chosen.exercise, known)) * (block.want / 3);
+  return must * due * (1 + weaknessOf(routine, chosen.exercise, before)) * (block.want / 3);
 }
 
-function insteadOf(routine: Routine, block: Block, { others = [] }: Chosen, known: Known): readonly Instead[] {
+function insteadOf(
+  routine: Routine,
+  block: Block,
+  { others = [] }: Chosen,
+  before: PlayedBefore,
+): readonly OtherOfPool[] {
   return others.flatMap((other) => {
     const exercise = exerciseOf(routine, other.exercise);
     if (exercise === null) return [];
     const { id, title, kind } = exercise;
-    return [{ exercise: id, title, kind, reason: reasonOf(block, other, known, id, 0) }];
+    return [{ exercise: id, title, kind, reason: reasonOf(block, other, before, id, 0) }];
   });
 }
 
 /**
- * Every block of the given parts: a candidate with its worth and the reason, or why it is none today.
+ * Every block of the given parts: a candidate with its priority and the reason, or why it is none today.
  * Draws from pools and ties are settled by `chance`.
  */
-export function weighed(
+export function blockPriorities(
   routine: Routine,
   parts: readonly Part[],
-  known: Known,
+  before: PlayedBefore,
   chance: Chance,
-): readonly (Candidate | Barred)[] {
+): readonly (Candidate | BarredBlock)[] {
   const taken = new Map<string, Set<string>>();
   return parts.flatMap((part) =>
     part.blocks.map((block) => {
-      const open = openOf(block, known, blockKey(routine.id, part.id, block.id));
+      const open = openOf(block, before, blockKey(routine.id, part.id, block.id));
       if (typeof open === 'string') return { part, block, reason: open };
-      const chosen = chosenOf(routine, part, block, known, taken, chance);
+      const chosen = choiceFor(routine, part, block, before, taken, chance);
       if (chosen === null) return { part, block, reason: 'everything in its pool was played today' };
       const exercise = chosen.exercise === null ? null : exerciseOf(routine, chosen.exercise);
       return {
@@ -248,12 +257,12 @@ export function weighed(
         kind: block.content.is === 'pool' && exercise !== null ? exercise.kind : block.kind,
         full: open.full,
         least: open.least,
-        worth: worthOf(routine, block, chosen, known) * (1 + 1e-6 * chance()),
-        reason: reasonOf(block, chosen, known, chosen.exercise, open.played),
-        instead: insteadOf(routine, block, chosen, known),
+        priority: priorityOf(routine, block, chosen, before) * (1 + 1e-6 * chance()),
+        reason: reasonOf(block, chosen, before, chosen.exercise, open.played),
+        instead: insteadOf(routine, block, chosen, before),
       };
     }),
   );
 }
 
-export const isCandidate = (one: Candidate | Barred): one is Candidate => 'worth' in one;
+export const isCandidate = (one: Candidate | BarredBlock): one is Candidate => 'priority' in one;

@@ -1,9 +1,9 @@
 /** What the day holds and what of it was done, as the screen needs it. */
 import { type DayEntry } from '../../diary/entry.ts';
 import type { Seconds } from '../../common/units.ts';
-import { type Known, blockKey } from './played-before.ts';
+import { type PlayedBefore, blockKey } from './played-before.ts';
 import { type WeekLoad, weekLoad } from './week-load.ts';
-import { type Plan, type PlanItem, isRest, playedMinutes, totalMinutes } from './plan-items.ts';
+import { type Plan, type PlanItem, isRest, workMinutes, totalMinutes } from './plan-items.ts';
 
 import type { Block, Minutes, Part, Routine } from '../routine/routine.ts';
 
@@ -31,7 +31,7 @@ interface DayPart {
   readonly blocks: readonly DayBlock[];
 }
 
-export interface DayView {
+export interface DayOverview {
   readonly day: string;
   readonly title: string;
   readonly instrument: string;
@@ -54,8 +54,8 @@ function stateOf(items: readonly PlanItem[], event: string | undefined, played: 
   return played > 0 ? 'begun' : 'open';
 }
 
-function dayBlock(routine: Routine, part: Part, block: Block, plan: Plan, known: Known): DayBlock {
-  const today = known.today.get(blockKey(routine.id, part.id, block.id));
+function dayBlock(routine: Routine, part: Part, block: Block, plan: Plan, before: PlayedBefore): DayBlock {
+  const today = before.today.get(blockKey(routine.id, part.id, block.id));
   const items = plan.items.filter((item) => item.part === part.id && item.block === block.id);
   const left = plan.leftOut.find((one) => one.part === part.id && one.block === block.id);
   const played = today?.played ?? 0;
@@ -77,29 +77,34 @@ function partState(blocks: readonly DayBlock[]): DayPart['state'] {
   return blocks.some(({ state, played }) => played > 0 || state === 'done') ? 'begun' : 'open';
 }
 
-function dayPart(routine: Routine, part: Part, plan: Plan, known: Known): DayPart {
+function dayPart(routine: Routine, part: Part, plan: Plan, before: PlayedBefore): DayPart {
   const blocks = part.blocks
     .filter(({ content }) => content.is !== 'rest')
-    .map((block) => dayBlock(routine, part, block, plan, known));
+    .map((block) => dayBlock(routine, part, block, plan, before));
   const minutes = totalMinutes(plan.items.filter((item) => item.part === part.id && !isRest(item)));
   return { id: part.id, title: part.title, minutes, state: partState(blocks), blocks };
 }
 
 /** The day by parts, with the plan that was fitted to it. */
-export function dayView(routine: Routine, plan: Plan, known: Known, records: readonly DayEntry[]): DayView {
-  const played = [...known.today]
+export function dayOverview(
+  routine: Routine,
+  plan: Plan,
+  before: PlayedBefore,
+  records: readonly DayEntry[],
+): DayOverview {
+  const played = [...before.today]
     .filter(([key]) => key.startsWith(`${routine.id}/`))
     .reduce((sum, [, block]) => sum + block.played, 0);
   return {
-    day: known.day,
+    day: before.day,
     title: routine.title,
     instrument: routine.instrument,
-    parts: routine.parts.map((part) => dayPart(routine, part, plan, known)),
+    parts: routine.parts.map((part) => dayPart(routine, part, plan, before)),
     materials: plan.materials,
     available: plan.minutes,
     planned: totalMinutes(plan.items),
     doneToday: played / 60,
-    load: weekLoad(known.day, records, playedMinutes(plan.items)),
+    load: weekLoad(before.day, records, workMinutes(plan.items)),
     sentences: plan.sentences,
   };
 }

@@ -48,17 +48,16 @@ export interface Plan {
   readonly sentences: readonly string[];
 }
 
-export const isRest = (item: PlanItem): boolean => item.kind === 'rest';
+export const isRest = ({ kind }: Pick<PlanItem, 'kind'>): boolean => kind === 'rest';
 
 const sum = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
 
 export const totalMinutes = (items: readonly PlanItem[]): Minutes => sum(items.map(({ minutes }) => minutes));
 
-export const playedMinutes = (items: readonly PlanItem[]): Minutes =>
-  totalMinutes(items.filter((item) => !isRest(item)));
+export const workMinutes = (items: readonly PlanItem[]): Minutes => totalMinutes(items.filter((item) => !isRest(item)));
 
 /** What an item says of its block and of the exercise that is played in it. */
-export function described(
+export function blockDetails(
   routine: Routine,
   part: Part,
   block: Block,

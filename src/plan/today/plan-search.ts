@@ -7,12 +7,12 @@
 import type { Breaks, Limits, Minutes } from '../routine/routine.ts';
 
 /** What the search needs to know of a block. */
-export interface Choice {
+export interface BlockOption {
   readonly kind: string;
   readonly full: Minutes;
   readonly least: Minutes;
-  /** Worth of each of its minutes. */
-  readonly worth: number;
+  /** What each of its minutes counts. */
+  readonly priority: number;
   readonly warmUp: boolean;
   readonly highLoad: boolean;
   /** A rest: it starts the playing time anew and is worth nothing at either end. */
@@ -21,7 +21,7 @@ export interface Choice {
   readonly silent: boolean;
 }
 
-export interface Frame {
+export interface TimeAndLimits {
   readonly minutes: Minutes;
   readonly limits: Limits;
   readonly breaks: Breaks | null;
@@ -30,7 +30,7 @@ export interface Frame {
 }
 
 /** One block of the plan that was found. */
-export interface Taken {
+export interface ChosenBlock {
   readonly index: number;
   readonly minutes: Minutes;
   /** A break comes before it. */
@@ -49,7 +49,7 @@ interface Beginning {
   readonly inRow: number;
   readonly warm: boolean;
   readonly before: Beginning | null;
-  readonly taken: Taken | null;
+  readonly taken: ChosenBlock | null;
 }
 
 const UNIT: Minutes = 0.5;
@@ -65,10 +65,10 @@ const MOST_LENGTHS = 12;
 
 /**
  * The first minutes of a block count most: half of its time keeps 59 % of its value.
- * `valueOf({ worth: 2, full: 8 }, 8)` is 16.
+ * `valueOf({ priority: 2, full: 8 }, 8)` is 16.
  */
-export const valueOf = ({ worth, full }: Pick<Choice, 'worth' | 'full'>, minutes: Minutes): number =>
-  worth * full * (minutes / full) ** 0.75;
+export const valueOf = ({ priority, full }: Pick<BlockOption, 'priority' | 'full'>, minutes: Minutes): number =>
+  priority * full * (minutes / full) ** 0.75;
 
 const units = (minutes: Minutes): number => Math.floor(minutes / UNIT + 1e-9);
 
@@ -79,8 +79,8 @@ interface Length {
 }
 
 /** From the least by whole minutes up to all of it. */
-function lengthsOf(choice: Choice, { limits, breaks }: Frame): readonly Length[] {
-  const { least, full, rests, silent, highLoad } = choice;
+function lengthsOf(option: BlockOption, { limits, breaks }: TimeAndLimits): readonly Length[] {
+  const { least, full, rests, silent, highLoad } = option;
   const low = Math.max(1, units(least));
   const atOnce = Math.min(
     silent || rests || breaks === null ? Infinity : Math.max(units(breaks.after), low),
@@ -91,7 +91,7 @@ function lengthsOf(choice: Choice, { limits, breaks }: Frame): readonly Length[]
   const step = Math.max(2, Math.ceil((high - low) / MOST_LENGTHS / 2) * 2);
   const lengths: number[] = [];
   for (let length = low; length < high; length += step) lengths.push(length);
-  return [...lengths, high].map((length) => ({ length, value: valueOf(choice, length * UNIT) }));
+  return [...lengths, high].map((length) => ({ length, value: valueOf(option, length * UNIT) }));
 }
 
 interface Limited {
@@ -101,7 +101,7 @@ interface Limited {
   readonly sameKind: number;
 }
 
-const limitedBy = ({ limits, breaks }: Frame): Limited => ({
+const limitedBy = ({ limits, breaks }: TimeAndLimits): Limited => ({
   after: breaks === null ? Infinity : units(breaks.after),
   pause: breaks === null ? Infinity : units(breaks.minutes),
   high: units(limits.highLoad),
@@ -118,17 +118,17 @@ type Promising = (used: number, value: number) => boolean;
 /** The beginning with one block more, or null where a limit forbids it. A break is put in only where one is needed. */
 function extended(
   from: Beginning,
-  choice: Choice,
+  option: BlockOption,
   index: number,
   by: Length,
   limited: Limited,
   promising: Promising,
 ): Beginning | null {
-  if (choice.rests) return rested(from, index, by, promising);
-  const inRow = choice.kind === from.kind ? from.inRow + 1 : 1;
-  if (inRow > limited.sameKind || !(from.warm || choice.warmUp)) return null;
-  const playing = choice.silent ? 0 : by.length;
-  const high = choice.highLoad ? by.length : 0;
+  if (option.rests) return rested(from, index, by, promising);
+  const inRow = option.kind === from.kind ? from.inRow + 1 : 1;
+  if (inRow > limited.sameKind || !(from.warm || option.warmUp)) return null;
+  const playing = option.silent ? 0 : by.length;
+  const high = option.highLoad ? by.length : 0;
   const isRested = needsRest(from, playing, high, limited);
   const used = from.used + by.length + (isRested ? limited.pause : 0);
   const value = from.value + by.value;
@@ -138,7 +138,7 @@ function extended(
     used,
     since: isRested ? playing : from.since + playing,
     high: high === 0 ? 0 : isRested ? high : from.high + high,
-    kind: choice.kind,
+    kind: option.kind,
     inRow,
     warm: true,
     before: from,
@@ -150,10 +150,10 @@ function extended(
 function rested(
   from: Beginning,
   index: number,
-  { length, value: worth }: Length,
+  { length, value: gained }: Length,
   promising: Promising,
 ): Beginning | null {
-  const [used, value] = [from.used + length, from.value + worth];
+  const [used, value] = [from.used + length, from.value + gained];
   if (from.since + from.high === 0 || !promising(used, value)) return null;
   return {
     ...from,
@@ -189,7 +189,7 @@ function keep(kept: Beginning[], one: Beginning, breadth: number): void {
 
 /** A problem made ready for searching. */
 interface Ready {
-  readonly choices: readonly Choice[];
+  readonly options: readonly BlockOption[];
   readonly lengths: readonly (readonly Length[])[];
   readonly limited: Limited;
   readonly total: number;
@@ -215,7 +215,7 @@ function boundsOf(lengths: readonly (readonly Length[])[], total: number): reado
 
 /** Tries one block after everything found so far. */
 function withChoice(byTime: Beginning[][], ready: Ready, index: number, breadth: number, toBeat: number): void {
-  const choice = ready.choices[index] as Choice;
+  const option = ready.options[index] as BlockOption;
   const bound = ready.bound[index + 1] as Float64Array;
   const promising: Promising = (used, value) =>
     used <= ready.total && value + (bound[ready.total - used] as number) >= toBeat;
@@ -223,7 +223,7 @@ function withChoice(byTime: Beginning[][], ready: Ready, index: number, breadth:
   for (let used = byTime.length - 1; used >= 0; used -= 1) {
     for (const from of byTime[used] ?? []) {
       for (const by of ready.lengths[index] ?? []) {
-        const one = extended(from, choice, index, by, ready.limited, promising);
+        const one = extended(from, option, index, by, ready.limited, promising);
         if (one !== null) keep(byTime[one.used] as Beginning[], one, breadth);
       }
     }
@@ -234,12 +234,12 @@ function withChoice(byTime: Beginning[][], ready: Ready, index: number, breadth:
 function bestEnd(ready: Ready, breadth: number, toBeat: number): Beginning {
   const byTime: Beginning[][] = Array.from({ length: ready.total + 1 }, () => []);
   byTime[0] = [ready.start];
-  ready.choices.forEach((_, index) => withChoice(byTime, ready, index, breadth, toBeat));
+  ready.options.forEach((_, index) => withChoice(byTime, ready, index, breadth, toBeat));
   return byTime.flat().reduce((a, b) => (b.value > a.value ? b : a), ready.start);
 }
 
-function takenBy(end: Beginning): readonly Taken[] {
-  const taken: Taken[] = [];
+function takenBy(end: Beginning): readonly ChosenBlock[] {
+  const taken: ChosenBlock[] = [];
   for (let at: Beginning | null = end; at !== null; at = at.before) if (at.taken !== null) taken.unshift(at.taken);
   return taken;
 }
@@ -248,9 +248,13 @@ const breadthFor = (size: number): number =>
   Math.max(NARROWEST, Math.min(BROADEST, Math.floor(WORK / Math.max(1, size))));
 
 /** The best plan found, in order; empty when nothing fits. */
-export function search(choices: readonly Choice[], frame: Frame, breadth?: number): readonly Taken[] {
-  const lengths = choices.map((choice) => lengthsOf(choice, frame));
-  const total = Math.min(units(frame.minutes), mostUseful(lengths, frame));
+export function searchPlan(
+  options: readonly BlockOption[],
+  within: TimeAndLimits,
+  breadth?: number,
+): readonly ChosenBlock[] {
+  const lengths = options.map((option) => lengthsOf(option, within));
+  const total = Math.min(units(within.minutes), mostUseful(lengths, within));
   const start: Beginning = {
     value: 0,
     used: 0,
@@ -258,17 +262,17 @@ export function search(choices: readonly Choice[], frame: Frame, breadth?: numbe
     high: 0,
     kind: '',
     inRow: 0,
-    warm: !frame.warmUpFirst,
+    warm: !within.warmUpFirst,
     before: null,
     taken: null,
   };
-  const ready = { choices, lengths, limited: limitedBy(frame), total, start, bound: boundsOf(lengths, total) };
+  const ready = { options, lengths, limited: limitedBy(within), total, start, bound: boundsOf(lengths, total) };
   const quick = bestEnd(ready, QUICK, 0);
-  const best = bestEnd(ready, breadth ?? breadthFor(choices.length * total), quick.value - 1e-9);
+  const best = bestEnd(ready, breadth ?? breadthFor(options.length * total), quick.value - 1e-9);
   const taken = takenBy(best.value >= quick.value ? best : quick);
-  return choices[taken.at(-1)?.index ?? -1]?.rests === true ? taken.slice(0, -1) : taken;
+  return options[taken.at(-1)?.index ?? -1]?.rests === true ? taken.slice(0, -1) : taken;
 }
 
 /** All blocks in full with a break before each need no more. */
-const mostUseful = (lengths: readonly (readonly Length[])[], { breaks }: Frame): number =>
+const mostUseful = (lengths: readonly (readonly Length[])[], { breaks }: TimeAndLimits): number =>
   lengths.reduce((sum, all) => sum + (all.at(-1)?.length ?? 0) + (breaks === null ? 0 : units(breaks.minutes)), 0);

@@ -13,7 +13,7 @@ interface BlockToday {
 }
 
 /** How an exercise went in the last fortnight that it was played in. */
-export interface Going {
+export interface RecentForm {
   readonly lastDay: string;
   /** Share of clean repetitions, null before the first. */
   readonly clean: number | null;
@@ -21,7 +21,7 @@ export interface Going {
   readonly best: number | null;
 }
 
-export interface Known {
+export interface PlayedBefore {
   readonly day: string;
   /** The first day that anything was played on; what was never played waits since then. */
   readonly firstDay: string;
@@ -30,7 +30,7 @@ export interface Known {
   /** By `blockKey`. */
   readonly today: ReadonlyMap<string, BlockToday>;
   /** By exercise. */
-  readonly going: ReadonlyMap<string, Going>;
+  readonly form: ReadonlyMap<string, RecentForm>;
 }
 
 export const blockKey = (routine: string, part: string, block: string): string => `${routine}/${part}/${block}`;
@@ -40,7 +40,7 @@ const isDone = (record: BlockEntry): boolean => record.event === 'done' || recor
 const FORTNIGHT = 14;
 
 /** Marks of the last fortnight before the line was last played, so that a lay-off does not empty the share. */
-function goingOf(lines: readonly LineHistory[]): Going {
+function formOf(lines: readonly LineHistory[]): RecentForm {
   const lastDay = lines.reduce((latest, line) => (line.lastDay > latest ? line.lastDay : latest), '');
   // Days as texts stand in order: ten years of them are compared without reading a single date.
   const since = lastDay === '' ? '' : dayPlus(lastDay, 1 - FORTNIGHT);
@@ -65,23 +65,23 @@ function byExercise(lines: readonly LineHistory[]): ReadonlyMap<string, readonly
   return groups;
 }
 
-function withDay(going: Map<string, Going>, exercise: string, day: string): void {
-  const known = going.get(exercise) ?? { lastDay: '', clean: null, best: null };
-  if (day > known.lastDay) going.set(exercise, { ...known, lastDay: day });
+function withDay(form: Map<string, RecentForm>, exercise: string, day: string): void {
+  const known = form.get(exercise) ?? { lastDay: '', clean: null, best: null };
+  if (day > known.lastDay) form.set(exercise, { ...known, lastDay: day });
 }
 
 /** Folds records in the order in which they were written; days after `day` are left out. */
-export function knownOn(day: string, records: readonly DayEntry[], lines: readonly LineHistory[]): Known {
+export function playedBefore(day: string, records: readonly DayEntry[], lines: readonly LineHistory[]): PlayedBefore {
   const blockDay = new Map<string, string>();
   const today = new Map<string, BlockToday>();
-  const going = new Map([...byExercise(lines)].map(([exercise, group]) => [exercise, goingOf(group)]));
+  const form = new Map([...byExercise(lines)].map(([exercise, group]) => [exercise, formOf(group)]));
   for (const record of records) {
     if (record.kind !== 'block' || record.day > day || record.block === BREAK) continue;
     const key = blockKey(record.routine, record.part, record.block);
     if (record.day === day) today.set(key, record);
     else if (isDone(record)) blockDay.set(key, record.day);
-    if (record.exercise !== null && isDone(record)) withDay(going, record.exercise, record.day);
+    if (record.exercise !== null && isDone(record)) withDay(form, record.exercise, record.day);
   }
   const days = records.flatMap((record) => (record.kind === 'block' ? [record.day] : []));
-  return { day, firstDay: days.reduce((first, one) => (one < first ? one : first), day), blockDay, today, going };
+  return { day, firstDay: days.reduce((first, one) => (one < first ? one : first), day), blockDay, today, form };
 }

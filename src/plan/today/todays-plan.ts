@@ -3,24 +3,24 @@ import { wholeMinutes } from '../../common/time-words.ts';
 import { seeded } from '../../common/chance.ts';
 import type { Block, Minutes, Part, Routine } from '../routine/routine.ts';
 import { ABOUT_ORDER, interleaved, keepsLimits } from './blocks-in-turns.ts';
-import type { Known } from './played-before.ts';
+import { type PlayedBefore, blockKey } from './played-before.ts';
 import {
   type LeftOut,
   type Plan,
   type PlanItem,
   breakItem,
-  described,
+  blockDetails,
   isRest,
-  playedMinutes,
+  workMinutes,
   totalMinutes,
 } from './plan-items.ts';
-import { type Choice, type Taken, search } from './plan-search.ts';
-import { type Barred, type Candidate, isCandidate, weighed } from './block-priority.ts';
+import { type BlockOption, type ChosenBlock, searchPlan } from './plan-search.ts';
+import { type BarredBlock, type Candidate, isCandidate, blockPriorities } from './block-priority.ts';
 
-/** What a plan is asked for. */
-export interface FitAsk {
+/** What a plan is made for. */
+export interface PlanAsked {
   readonly minutes: Minutes;
-  readonly known: Known;
+  readonly before: PlayedBefore;
   /** Settles draws and ties; the same seed and day give the same plan. */
   readonly seed: number;
   /** The player's choice; the routine's own when absent. */
@@ -46,11 +46,11 @@ export const wrongMinutes = (minutes: number): string | null =>
     ? null
     : `${minutes} minutes cannot be planned; write a number from ${LEAST_MINUTES} to ${MOST_MINUTES}.`;
 
-const choiceOf = ({ block, kind, full, least, worth }: Candidate): Choice => ({
+const optionOf = ({ block, kind, full, least, priority }: Candidate): BlockOption => ({
   kind,
   full,
   least,
-  worth,
+  priority,
   warmUp: block.warmUp,
   highLoad: block.highLoad,
   rests: block.content.is === 'rest',
@@ -58,14 +58,18 @@ const choiceOf = ({ block, kind, full, least, worth }: Candidate): Choice => ({
 });
 
 const itemOf = (routine: Routine, { part, block, exercise, reason }: Candidate, minutes: Minutes): PlanItem => ({
-  ...described(routine, part, block, exercise),
+  ...blockDetails(routine, part, block, exercise),
   minutes,
   turn: null,
   reason,
 });
 
-function itemsOf(routine: Routine, candidates: readonly Candidate[], taken: readonly Taken[]): readonly PlanItem[] {
-  return taken.flatMap(({ index, minutes, rested }) => {
+function itemsOf(
+  routine: Routine,
+  candidates: readonly Candidate[],
+  chosen: readonly ChosenBlock[],
+): readonly PlanItem[] {
+  return chosen.flatMap(({ index, minutes, rested }) => {
     const candidate = candidates[index];
     if (candidate === undefined) return [];
     const item = itemOf(routine, candidate, minutes);
@@ -77,11 +81,11 @@ function itemsOf(routine: Routine, candidates: readonly Candidate[], taken: read
  * Where two chosen blocks would play the same exercise and one has it from a pool, that one plays the next of its
  * pool that no block plays; of the same kind, so that the limits still hold.
  */
-function withoutTwice(candidates: readonly Candidate[], taken: readonly Taken[]): readonly Candidate[] {
-  const chosen = new Set(taken.map(({ index }) => index));
-  const played = candidates.flatMap(({ exercise }, i) => (chosen.has(i) && exercise !== null ? [exercise] : []));
+function withoutTwice(candidates: readonly Candidate[], chosen: readonly ChosenBlock[]): readonly Candidate[] {
+  const isChosen = new Set(chosen.map(({ index }) => index));
+  const played = candidates.flatMap(({ exercise }, i) => (isChosen.has(i) && exercise !== null ? [exercise] : []));
   return candidates.map((one, i) => {
-    if (!chosen.has(i) || played.filter((exercise) => exercise === one.exercise).length < 2) return one;
+    if (!isChosen.has(i) || played.filter((exercise) => exercise === one.exercise).length < 2) return one;
     const other = one.instead.find(({ exercise, kind }) => kind === one.kind && !played.includes(exercise));
     if (other === undefined) return one;
     played.splice(played.indexOf(one.exercise ?? ''), 1, other.exercise);
@@ -95,13 +99,13 @@ const inPlanOrder = (candidates: readonly Candidate[]): readonly Candidate[] => 
   ...candidates.filter(({ block }) => !block.warmUp),
 ];
 
-const playsToday = (routine: Routine, block: Block, part: Part, known: Known): boolean =>
-  (known.today.get(`${routine.id}/${part.id}/${block.id}`)?.played ?? 0) > 0;
+const playsToday = (routine: Routine, block: Block, part: Part, before: PlayedBefore): boolean =>
+  (before.today.get(blockKey(routine.id, part.id, block.id))?.played ?? 0) > 0;
 
 /** A warm-up has to come first unless one was played today or the chosen parts hold none. */
-function needsWarmUp(routine: Routine, candidates: readonly Candidate[], known: Known): boolean {
+function needsWarmUp(routine: Routine, candidates: readonly Candidate[], before: PlayedBefore): boolean {
   const isWarm = routine.parts.some((part) =>
-    part.blocks.some((block) => block.warmUp && playsToday(routine, block, part, known)),
+    part.blocks.some((block) => block.warmUp && playsToday(routine, block, part, before)),
   );
   return !isWarm && candidates.some(({ block }) => block.warmUp);
 }
@@ -140,7 +144,7 @@ function placeOf(routine: Routine, items: readonly PlanItem[], { block }: Candid
   return index < 0 ? items.length : index;
 }
 
-const leftOutOf = ({ part, block }: Candidate | Barred, reason: string): LeftOut => ({
+const leftOutOf = ({ part, block }: Candidate | BarredBlock, reason: string): LeftOut => ({
   part: part.id,
   block: block.id,
   title: block.title,
@@ -151,8 +155,8 @@ const count = (n: number, word: string): string => (n === 1 ? `one ${word}` : `$
 const short = (minutes: Minutes): string => `${Math.round(minutes * 10) / 10}`;
 
 /** 'Shortened to make room: Long tones (3 of 6), Thirds (4 of 8).' */
-function shortened(candidates: readonly Candidate[], taken: readonly Taken[]): readonly string[] {
-  const cut = taken.flatMap(({ index, minutes }) => {
+function shortened(candidates: readonly Candidate[], chosen: readonly ChosenBlock[]): readonly string[] {
+  const cut = chosen.flatMap(({ index, minutes }) => {
     const candidate = candidates[index];
     return candidate === undefined || candidate.full - minutes < 0.5
       ? []
@@ -167,7 +171,7 @@ function sentencesOf(minutes: Minutes, items: readonly PlanItem[], blocks: numbe
   const played = new Set(items.filter((item) => !isRest(item)).map(({ block }) => block)).size;
   const resting = rests === 0 ? '' : ` and ${count(rests, 'rest')}`;
   const over = left >= 1 ? `; ${wholeMinutes(left)} ${short(left) === '1' ? 'is' : 'are'} left over` : '';
-  const work = `${wholeMinutes(playedMinutes(items))} of work`;
+  const work = `${wholeMinutes(workMinutes(items))} of work`;
   return [`${wholeMinutes(minutes)}: ${played} of ${count(blocks, 'block')}, ${work}${resting}${over}.`];
 }
 
@@ -175,24 +179,24 @@ function sentencesOf(minutes: Minutes, items: readonly PlanItem[], blocks: numbe
  * The plan with the highest value that was found; the search is exact on small routines and follows the best
  * beginnings on large ones. Minutes have to be right by `wrongMinutes`.
  */
-export function fit(routine: Routine, ask: FitAsk): Plan {
+export function todaysPlan(routine: Routine, ask: PlanAsked): Plan {
   const parts = routine.parts.filter(({ id }) => ask.parts === undefined || ask.parts.includes(id));
-  const all = weighed(routine, parts, ask.known, seeded(ask.seed));
+  const all = blockPriorities(routine, parts, ask.before, seeded(ask.seed));
   const able = inPlanOrder(all.filter(isCandidate));
-  const warmUpFirst = needsWarmUp(routine, able, ask.known);
+  const warmUpFirst = needsWarmUp(routine, able, ask.before);
   const cut = cutToTime(able, ask.minutes, warmUpFirst);
-  const frame = { minutes: ask.minutes, limits: routine.limits, breaks: routine.breaks, warmUpFirst };
-  const taken = search(cut.map(choiceOf), frame);
-  const candidates = withoutTwice(cut, taken);
-  const blocked = itemsOf(routine, candidates, taken);
+  const within = { minutes: ask.minutes, limits: routine.limits, breaks: routine.breaks, warmUpFirst };
+  const chosen = searchPlan(cut.map(optionOf), within);
+  const candidates = withoutTwice(cut, chosen);
+  const blocked = itemsOf(routine, candidates, chosen);
   const order = ask.order ?? routine.order;
   const items = order === 'interleaved' ? interleaved(blocked, routine.limits) : blocked;
-  const isTaken = new Set(taken.map(({ index }) => candidates[index]?.block.id));
+  const isTaken = new Set(chosen.map(({ index }) => candidates[index]?.block.id));
   const leftOut = [
     ...candidates
       .filter(({ block }) => !isTaken.has(block.id) && block.content.is !== 'rest')
       .map((one) => leftOutOf(one, whyLeftOut(routine, blocked, one, ask.minutes))),
-    ...all.filter((one): one is Barred => !isCandidate(one)).map((one) => leftOutOf(one, one.reason)),
+    ...all.filter((one): one is BarredBlock => !isCandidate(one)).map((one) => leftOutOf(one, one.reason)),
   ];
   return {
     routine: routine.id,
@@ -203,7 +207,7 @@ export function fit(routine: Routine, ask: FitAsk): Plan {
     materials: [...new Set(items.flatMap(({ material }) => material ?? []))],
     sentences: [
       ...sentencesOf(ask.minutes, items, parts.flatMap(({ blocks }) => blocks).length),
-      ...shortened(candidates, taken),
+      ...shortened(candidates, chosen),
       OBJECTIVE,
       ABOUT_ORDER[order],
     ],

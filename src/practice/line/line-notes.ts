@@ -11,7 +11,7 @@ import { HARD, type Syllables } from '../../music/tongue/syllables.ts';
 import type { Hertz, MidiNote } from '../../common/units.ts';
 import { type Passage, isPassage, writeOut } from '../../music/pattern/written-in-key.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
-import { purposeOf } from '../../plan/rotation/multiple-tonguing-steps.ts';
+import { purposeOfStep } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import type { Prepare } from '../stand.ts';
 
 const USUAL_DRONE: Omit<Drone, 'tonic' | 'a4'> = {
@@ -62,7 +62,7 @@ export function prepareFor(instrument: Instrument, a4: Hertz, syllables: Syllabl
     return {
       drone: { ...USUAL_DRONE, ...exercise.drone, a4, tonic },
       drill,
-      remark: remark ?? drill?.remarks[0] ?? purposeOf(exercise, line.articulation),
+      remark: remark ?? drill?.remarks[0] ?? purposeOfStep(exercise, line.articulation),
     };
   };
 }

@@ -7,7 +7,7 @@ import type { Way } from '../../ladder/wall/ways-round.ts';
 import type { Bpm, Seconds } from '../../common/units.ts';
 import type { Drill } from '../../music/tongue/drill.ts';
 import type { Drone, SoundReport, Span } from '../../music/sound/sound-commands.ts';
-import { type Cueing, NO_CUE } from '../../plan/ease/cues.ts';
+import { type CueState, NO_CUE } from '../../plan/ease/cues.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import type { Fingering } from '../../plan/rotation/turn.ts';
 
@@ -80,7 +80,7 @@ export interface Practice {
   /** The way round a wall being played; null on the ladder. */
   readonly way: WayPlayed | null;
   /** Reminders about ease, one at a time in a breathing bar. */
-  readonly cueing: Cueing;
+  readonly cueing: CueState;
   /** Repetitions heard in this sitting, in time. */
   readonly played: Seconds;
 }

@@ -1,7 +1,7 @@
 /** The Today screen: the routine fitted to the minutes there are. */
 import type { Seconds } from '../../common/units.ts';
-import { LEAST_MINUTES, MOST_MINUTES, fit } from '../../plan/today/todays-plan.ts';
-import { type Known, knownOn } from '../../plan/today/played-before.ts';
+import { LEAST_MINUTES, MOST_MINUTES, todaysPlan } from '../../plan/today/todays-plan.ts';
+import { type PlayedBefore, playedBefore } from '../../plan/today/played-before.ts';
 import type { Plan } from '../../plan/today/plan-items.ts';
 import type { Minutes, Routine } from '../../plan/routine/routine.ts';
 import { remembered } from '../../common/remembered.ts';
@@ -11,12 +11,12 @@ import { type Day, type KnownSoFar, type ListAction, type Stand, type TodayActio
 export const routineToday = ({ known, day }: Pick<Stand, 'known' | 'day'>): Routine | null =>
   known.routines[day.routine] ?? null;
 
-const playedBefore: (known: KnownSoFar) => Known = remembered(({ today, records, lines }) =>
-  knownOn(today, records, Object.values(lines)),
+const playedSoFar: (known: KnownSoFar) => PlayedBefore = remembered(({ today, records, lines }) =>
+  playedBefore(today, records, Object.values(lines)),
 );
 
 /** What the records say about today's blocks and exercises. */
-export const knownToday = ({ known }: Pick<Stand, 'known'>): Known => playedBefore(known);
+export const knownToday = ({ known }: Pick<Stand, 'known'>): PlayedBefore => playedSoFar(known);
 
 /** The same day and routine draw the same plan, whenever it is looked at. */
 export const seedOf = (text: string): number =>
@@ -27,8 +27,8 @@ export function planned(stand: Stand): Stand {
   const routine = routineToday(stand);
   if (!routine) return { ...stand, day: { ...stand.day, plan: null } };
   const { minutes, order } = stand.day;
-  const ask = { minutes, known: knownToday(stand), seed: seedOf(stand.known.today + routine.id) };
-  const plan: Plan = fit(routine, order === null ? ask : { ...ask, order });
+  const ask = { minutes, before: knownToday(stand), seed: seedOf(stand.known.today + routine.id) };
+  const plan: Plan = todaysPlan(routine, order === null ? ask : { ...ask, order });
   const row = Math.min(stand.day.row, Math.max(0, plan.items.length - 1));
   return { ...stand, day: { ...stand.day, plan, row } };
 }

@@ -3,7 +3,8 @@ import { type TensionLevel } from '../../diary/entry.ts';
 import type { Seconds } from '../../common/units.ts';
 
 import { restDue } from '../../plan/ease/rest-due.ts';
-import { type RunItem, isRestItem } from '../../plan/run/run-items.ts';
+import { type RunItem } from '../../plan/run/run-items.ts';
+import { isRest } from '../../plan/today/plan-items.ts';
 import { type Run, current } from '../../plan/run/running-routine.ts';
 import { tensionOffer } from '../../plan/ease/tension-offer.ts';
 import { type KnownSoFar, type Stand, practiceOf } from '../stand.ts';
@@ -16,7 +17,7 @@ const readings = ({ records, today }: KnownSoFar): readonly TensionLevel[] =>
 /** Something easier, when readings or tense marks ask for it; nothing once a rest is being taken. */
 export function offerNow(stand: Stand): string | null {
   const item = itemNow(stand);
-  if (item && isRestItem(item)) return null;
+  if (item && isRest(item)) return null;
   return tensionOffer(readings(stand.known), stand.marks);
 }
 
@@ -25,8 +26,8 @@ const sum = (items: readonly RunItem[]): Seconds => items.reduce((total, { playe
 /** What was played since the last rest of the sitting. */
 function sinceRest({ items, at }: Run): readonly RunItem[] {
   const before = items.slice(0, at + 1);
-  const rest = before.findLastIndex((item) => isRestItem(item) && item.played > 0);
-  return before.slice(rest + 1).filter((item) => !isRestItem(item));
+  const rest = before.findLastIndex((item) => isRest(item) && item.played > 0);
+  return before.slice(rest + 1).filter((item) => !isRest(item));
 }
 
 /** A sentence when a rest is due, else null. Body work is no playing. */
@@ -34,7 +35,7 @@ export function restNow(stand: Stand): string | null {
   const { sitting } = stand;
   if (!sitting) return restDue(practiceOf(stand)?.played ?? 0, 0);
   const item = current(sitting.run);
-  if (!item || isRestItem(item)) return null;
+  if (!item || isRest(item)) return null;
   const played = sinceRest(sitting.run).filter(({ kind }) => kind !== 'body');
   return restDue(sum(played), sum(played.filter(({ highLoad }) => highLoad)));
 }

@@ -5,7 +5,7 @@ import { wholeMinutes } from '../../common/time-words.ts';
 import { blockKey } from '../../plan/today/played-before.ts';
 import { hearingLine } from '../../plan/ease/hearing-dose.ts';
 import { type WeekLoad, minutesByDay, weekLoad } from '../../plan/today/week-load.ts';
-import { type Plan, type PlanItem, isRest, playedMinutes } from '../../plan/today/plan-items.ts';
+import { type Plan, type PlanItem, isRest, workMinutes } from '../../plan/today/plan-items.ts';
 import type { Routine } from '../../plan/routine/routine.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { leftOpen } from '../../practice/sitting/sitting.ts';
@@ -82,7 +82,7 @@ const around = (lines: readonly PaintedLine[], chosen: number, room: number): re
   lines.slice(Math.max(0, Math.min(chosen - Math.floor(room / 2), lines.length - room))).slice(0, room);
 
 const loadToday = ({ known, day }: Stand): WeekLoad =>
-  weekLoad(known.today, known.records, playedMinutes(day.plan?.items ?? []));
+  weekLoad(known.today, known.records, workMinutes(day.plan?.items ?? []));
 
 function head(stand: Stand, load: WeekLoad, columns: number): PaintedLine {
   const { minutes, plan } = stand.day;
@@ -99,7 +99,7 @@ function head(stand: Stand, load: WeekLoad, columns: number): PaintedLine {
 /** Minutes at the ear today, what is planned included; empty without a measured level or far from the limit. */
 function hearing({ known: { level, records, today }, day }: Stand): readonly string[] {
   if (level === null) return [];
-  const minutes = (minutesByDay(records).get(today) ?? 0) + playedMinutes(day.plan?.items ?? []);
+  const minutes = (minutesByDay(records).get(today) ?? 0) + workMinutes(day.plan?.items ?? []);
   const sentence = hearingLine(level, minutes);
   return sentence === null ? [] : [sentence];
 }

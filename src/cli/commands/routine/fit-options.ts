@@ -2,7 +2,7 @@
 import { Trouble } from '../../../common/trouble.ts';
 import { shown } from '../../../plan/file/place-in-file.ts';
 import type { Minutes, Routine } from '../../../plan/routine/routine.ts';
-import { type FitAsk, wrongMinutes } from '../../../plan/today/todays-plan.ts';
+import { type PlanAsked, wrongMinutes } from '../../../plan/today/todays-plan.ts';
 import { seedOf as seedOfText } from '../../../practice/screens/today-keys.ts';
 import { didYouMean } from '../../options/did-you-mean.ts';
 import { numberOption, wholeNumber } from '../../options/number-option.ts';
@@ -22,14 +22,14 @@ export function minutesOf({ minutes: text }: FitWords): Minutes {
 }
 
 /** Nothing where the routine's own order is to hold. */
-export function orderOf({ order }: FitWords): Pick<FitAsk, 'order'> {
+export function orderOf({ order }: FitWords): Pick<PlanAsked, 'order'> {
   if (order === undefined) return {};
   if (order === 'blocked' || order === 'interleaved') return { order };
   throw new Trouble(`--order is ${shown(order)}; write blocked or interleaved.`);
 }
 
 /** Nothing where all parts may come in. */
-export function partsOf({ parts: text }: FitWords, { parts }: Routine): Pick<FitAsk, 'parts'> {
+export function partsOf({ parts: text }: FitWords, { parts }: Routine): Pick<PlanAsked, 'parts'> {
   if (text === undefined) return {};
   const asked = text.split(',').map((part) => part.trim());
   const known = parts.map(({ id }) => id);

@@ -1,8 +1,8 @@
 import { Trouble } from '../../../common/trouble.ts';
 import type { Routine } from '../../../plan/routine/routine.ts';
-import { dayView } from '../../../plan/today/day-overview.ts';
-import { knownOn } from '../../../plan/today/played-before.ts';
-import { fit } from '../../../plan/today/todays-plan.ts';
+import { dayOverview } from '../../../plan/today/day-overview.ts';
+import { playedBefore } from '../../../plan/today/played-before.ts';
+import { todaysPlan } from '../../../plan/today/todays-plan.ts';
 import { stampOf, systemClock } from '../../../runtime/clock.ts';
 import { journalSoFar } from '../../files/journal-so-far.ts';
 import { playersSettings } from '../../files/players-settings.ts';
@@ -31,10 +31,10 @@ export async function fitRoutine(name: string, options: FitOptions): Promise<voi
   const { dayStart } = await playersSettings(folder);
   const { day } = stampOf(systemClock, dayStart);
   const { others, lines } = journalSoFar(folder);
-  const known = knownOn(day, others, [...lines.values()]);
+  const before = playedBefore(day, others, [...lines.values()]);
   const seed = seedOf(options, day + routine.id);
-  const plan = fit(routine, { minutes, known, seed, ...order, ...parts });
-  const view = dayView(routine, plan, known, others);
+  const plan = todaysPlan(routine, { minutes, before, seed, ...order, ...parts });
+  const view = dayOverview(routine, plan, before, others);
   if (options.json) printJson({ ...plan, day: view });
   else printLines(planLines(plan, view));
 }
