@@ -28,7 +28,8 @@ describe('a rule in a sentence', () => {
     [
       'the old marks',
       { ...RULE, step: { by: 'marks' }, top: 208 },
-      'Up one rung after 3 clean repetitions in a row, down one rung after 2 missed in a row; the traditional metronome ' +
+      'Up one rung after 3 clean repetitions in a row, down one rung after 2 missed in a row; the traditional ' +
+        'metronome ' +
         'marks, 40 to 208.',
     ],
   ])('%s', (_, rule, sentence) => {

@@ -58,7 +58,9 @@ const lineOf = (one: Tried, source: string): string => {
   const { fileName, location, mutatorName, replacement, status } = one;
   const place = `${fileName}:${location.start.line}:${location.start.column}`;
   const was = oneLine(stretch(source, location));
-  return `${place} ${mutatorName}${status === 'Survived' ? '' : `, ${status}`}\n    ${was}\n -> ${oneLine(replacement)}`;
+  return (
+    `${place} ${mutatorName}${status === 'Survived' ? '' : `, ${status}`}\n    ${was}\n -> ` + `${oneLine(replacement)}`
+  );
 };
 
 const inOrder = (a: Tried, b: Tried): number =>

@@ -9,7 +9,8 @@ import { soundsFolder } from '../package-folder.ts';
 import { type Sound, decodeWav } from '../file/wav.ts';
 
 /**
- * The program's own: a wood block, two sticks, a struck plate, a small drum, a short plain tone. Each has a file for the
+ * The program's own: a wood block, two sticks, a struck plate, a small drum, a short plain tone. Each has a file for
+ * the
  * first beat and groups, and one for the rest.
  */
 export const VOICES: readonly string[] = ['wood', 'stick', 'bell', 'drum', 'tone'];
