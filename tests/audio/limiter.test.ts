@@ -64,6 +64,18 @@ describe('the limiter', () => {
     expect(moved.at(-1)).toBe(1);
   });
 
+  it('knows of a peak as far off as its margin', () => {
+    const padded = new Float32Array(41 * BLOCK + 2 * MARGIN).fill(0.5);
+    for (let block = 0; block < padded.length / BLOCK; block++) {
+      const signal = padded.slice();
+      signal[block * BLOCK + 32] = 3;
+      const whole = limit(signal.slice());
+      const middle = limit(signal.slice(20 * BLOCK, 21 * BLOCK + 2 * MARGIN));
+      expect(middle).toHaveLength(BLOCK);
+      middle.forEach((x, i) => expect(x).toBeCloseTo(whole[20 * BLOCK + i] ?? NaN, 6));
+    }
+  });
+
   it('depends on nothing further off than its margin: the same in one piece and in two', () => {
     const signal = sine(120, (i) => (Math.floor(i / 3000) % 3 === 0 ? 2.5 : 0.4));
     const whole = limited(signal);

@@ -111,6 +111,19 @@ describe('starting anew', () => {
 });
 
 describe('what is told', () => {
+  it('has no end where the chain was stopped before it', () => {
+    const stopped = at(short, 1, 1.05, { ask: 'stop' });
+    expect(heard(stopped, 0.9, 99)).toEqual(['a 0.2 1']);
+  });
+
+  it('is nothing where nothing was asked for', () => {
+    const nothing = at(EMPTY_SCORE, 1, 1, play());
+    expect(heard(nothing, 0, 99)).toEqual([]);
+    expect(isBusy(nothing, 1)).toBe(false);
+    expect(heard(at(nothing, 2, 2, play(next)), 0, 2.1)).toEqual(['next 0.0 2']);
+    expect(EMPTY_SCORE).toMatchObject({ tracks: [], drones: [], chimes: [] });
+  });
+
   it('is what begins from a moment on, up to another and without it', () => {
     expect(heard(short, 3.5, 4)).toEqual(['a 1.3 3.5']);
     expect(heard(short, 4, 4.001)).toEqual(['end a 4']);

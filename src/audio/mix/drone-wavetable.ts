@@ -3,7 +3,7 @@ import type { DroneTimbre } from '../../music/sound/sound-commands.ts';
 import type { FrameRate, Gain, Hertz } from '../../common/units.ts';
 
 const TABLE_SIZE = 2048;
-/** Root mean square of a tone, the same for all timbres. */
+/** Root mean square of a tone, the same for all timbres; none of them has a peak of three times as much. */
 const LOUDNESS: Gain = 0.35;
 /** Highest harmonic of any timbre. */
 const MOST = 40;
@@ -29,10 +29,7 @@ export const harmonicsFor = (frequency: Hertz, rate: FrameRate): number =>
 
 const tables = new Map<string, Float32Array>();
 
-/**
- * One period, as loud as LOUDNESS or with a peak of 1, whichever is lower. Its first sample is repeated at the end, for
- * interpolation.
- */
+/** One period, with its first sample repeated at the end, for interpolation. */
 export function wavetable(timbre: DroneTimbre, harmonics: number): Float32Array {
   const key = `${timbre}/${harmonics}`;
   const table = tables.get(key) ?? makeTable(SPECTRA[timbre], harmonics);
@@ -65,10 +62,8 @@ function makeTable(level: (h: number) => Gain, harmonics: number): Float32Array 
   const levels = Array.from({ length: harmonics }, (_, i) => level(i + 1));
   const phases = lowPeakPhases(levels);
   levels.forEach((each, i) => addHarmonic(table, i + 1, each, phases[i] ?? 0));
-  const peak = table.reduce((m, x) => Math.max(m, Math.abs(x)), 0);
   const rms = Math.sqrt(table.reduce((s, x) => s + x * x, 0) / table.length);
-  const gain = Math.min(1 / peak, LOUDNESS / rms);
-  return table.map((x) => x * gain);
+  return table.map((x) => (x * LOUDNESS) / rms);
 }
 
 /**

@@ -5,7 +5,7 @@
  */
 import { type Exact, compareMoments, seconds } from '../../music/time/exact-seconds.ts';
 import type { Drone, SoundCommand, Span } from '../../music/sound/sound-commands.ts';
-import { type ChainedSpan, barLineFrom, beatsBetween, chainSpans, spanEnd } from '../../music/sound/timeline.ts';
+import { type ChainedSpan, barLineFrom, beatsBetween, spanEnd, chainSpans } from '../../music/sound/timeline.ts';
 import type { Gain, Seconds } from '../../common/units.ts';
 
 export interface Track {
@@ -69,10 +69,14 @@ export const levelAt = (ramp: Ramp, at: Seconds): Gain =>
 const clampGain = (gain: Gain): Gain => Math.min(1, Math.max(0, gain));
 const rampTo = (ramp: Ramp, to: Gain, at: Seconds): Ramp => ({ at, from: levelAt(ramp, at), to: clampGain(to) });
 
-const chainEnd = (track: Track): Seconds => {
-  const last = track.chain.at(-1);
-  const end = last && spanEnd(last);
-  return last ? (end ? seconds(end) : Infinity) : -Infinity;
+const endInSeconds = (placed: ChainedSpan): Seconds => {
+  const end = spanEnd(placed);
+  return end ? seconds(end) : Infinity;
+};
+
+const chainEnd = ({ chain }: Track): Seconds => {
+  const last = chain.at(-1);
+  return last ? endInSeconds(last) : -Infinity;
 };
 
 /** The track that plays at a moment, if any. */
@@ -92,11 +96,10 @@ interface Cut {
   readonly at: Exact;
 }
 
-const cutAt = (chain: readonly ChainedSpan[], index: number, bar: number, at: Exact): Cut => {
-  const placed = chain[index];
-  const before = chain.slice(0, index);
-  return { kept: placed && bar > 0 ? [...before, { ...placed, bars: bar }] : before, at };
-};
+const cutAt = (chain: readonly ChainedSpan[], index: number, bar: number, at: Exact): Cut => ({
+  kept: chain.slice(0, index + 1).map((placed, i) => (i === index ? { ...placed, bars: bar } : placed)),
+  at,
+});
 
 /** Where the chain may be cut: the end of what is being heard, or the first bar line that can still be changed. */
 function findCut(chain: readonly ChainedSpan[], cut: boolean, now: Now): Cut {
@@ -105,14 +108,9 @@ function findCut(chain: readonly ChainedSpan[], cut: boolean, now: Now): Cut {
     0,
     chain.findLastIndex((p) => seconds(p.start) <= now.heard),
   );
-  for (let i = current; i < chain.length; i++) {
-    const placed = chain[i];
-    if (!placed) break;
-    const end = spanEnd(placed);
-    if (end && i === current && !cut) {
-      if (seconds(end) >= earliest) return { kept: chain.slice(0, i + 1), at: end };
-      continue;
-    }
+  for (const [i, placed] of chain.entries()) {
+    // What is heard goes on to its end, unless it has none or may be cut.
+    if (i < current || (i === current && !cut && placed.bars !== null)) continue;
     const line = barLineFrom(placed, earliest);
     if (placed.bars === null || line.bar <= placed.bars) return cutAt(chain, i, line.bar, line.at);
   }
@@ -145,15 +143,11 @@ function nextBarLine(track: Track | undefined, from: Seconds): Seconds {
 
 function forget(score: Score, before: Seconds): Score {
   const recent = (until: Seconds | null): boolean => until === null || until > before;
-  const chainOf = (track: Track): readonly ChainedSpan[] =>
-    track.chain.filter(
-      (p, i) => i === track.chain.length - 1 || seconds(spanEnd(p) ?? p.start) > before || p.bars === null,
-    );
   return {
     ...score,
     tracks: score.tracks
       .filter((t) => recent(t.until) && chainEnd(t) > before)
-      .map((t) => ({ ...t, chain: chainOf(t) })),
+      .map((t) => ({ ...t, chain: t.chain.filter((placed) => endInSeconds(placed) > before) })),
     drones: score.drones.filter((d) => recent(d.until)),
     chimes: score.chimes.filter((at) => at > before),
   };
@@ -223,9 +217,9 @@ function* eventsOfTrack(track: Track, from: Seconds, to: Seconds): Generator<Eve
   if (last && track.until === null && end >= from && end < to) yield { at: end, tell: 'end', span: last.span.id };
 }
 
-/** What the player hears begin in [from, to) seconds, in order. */
+/** What the player hears begin in [from, to) seconds, in order: a track begins where the one before it is silenced. */
 export const eventsBetween = (score: Score, from: Seconds, to: Seconds): readonly Event[] =>
-  score.tracks.flatMap((track) => [...eventsOfTrack(track, from, to)]).sort((a, b) => a.at - b.at);
+  score.tracks.flatMap((track) => [...eventsOfTrack(track, from, to)]);
 
 /** Whether there is, or may yet be, anything to report from a moment on. */
 export const isBusy = (score: Score, from: Seconds): boolean =>
