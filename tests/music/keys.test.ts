@@ -161,6 +161,7 @@ describe('a key', () => {
     expect(key('E-flat')).toEqual({ name: 'Eb', tonic: 'Eb', scale: null });
     expect(key('f-sharp minor')).toEqual({ name: 'F# minor', tonic: 'F#', scale: 'minor' });
     expect(key('a   harmonic   minor').name).toBe('A harmonic minor');
+    expect(key(' b   flat ').name).toBe('Bb');
     expect(key('C MAJOR')).toEqual({ name: 'C', tonic: 'C', scale: null });
     expect(key('g♯ Aeolian')).toEqual({ name: 'G# natural minor', tonic: 'G#', scale: 'natural minor' });
     expect(readKey('Q')).toBe(
