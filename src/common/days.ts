@@ -12,8 +12,7 @@ const DAY = 86_400_000;
 
 /** `dayNumber('1970-01-02')` is 1. The date must be 'YYYY-MM-DD'; NaN otherwise. */
 export function dayNumber(date: string): DayNumber {
-  const [, y, m, d] = (/^(\d{4})-(\d{2})-(\d{2})$/.exec(date) ?? []).map(Number);
-  if (y === undefined || m === undefined || d === undefined) return Number.NaN;
+  const [, y = NaN, m = NaN, d = NaN] = (/^(\d{4})-(\d{2})-(\d{2})$/.exec(date) ?? []).map(Number);
   // Years below 100 would be taken for those of the last century: reckoned four centuries on, which repeat exactly.
   return Date.UTC(y + 400, m - 1, d) / DAY - 146_097;
 }

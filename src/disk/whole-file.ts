@@ -85,15 +85,23 @@ export function replaceFile(path: string, text: string, disk: WholeDisk = fs): v
   byDraft(target, text, how, disk, (draft) => disk.renameSync(draft, target));
 }
 
-/** A link either makes the name or finds it taken. */
+/** For file systems without links (a memory stick): the name is claimed, then the text put under it. */
+function nameClaimed(draft: string, path: string, disk: WholeDisk): void {
+  disk.closeSync(disk.openSync(path, 'wx'));
+  try {
+    disk.renameSync(draft, path);
+  } catch (error) {
+    disk.rmSync(path, { force: true });
+    throw error;
+  }
+}
+
+/** A link either makes the name or finds it taken; so does a claim. */
 function nameNew(draft: string, path: string, disk: WholeDisk): void {
   try {
     disk.linkSync(draft, path);
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') throw error;
-    // File systems without links (a memory stick): the name is claimed, then the text put under it.
-    disk.closeSync(disk.openSync(path, 'wx'));
-    disk.renameSync(draft, path);
+  } catch {
+    nameClaimed(draft, path, disk);
   }
 }
 

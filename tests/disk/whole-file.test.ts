@@ -107,6 +107,25 @@ describe('a file that is replaced', () => {
     expect(names()).toEqual(['a']);
   });
 
+  it('is closed again, whatever fails', () => {
+    const open = new Set<number>();
+    const disk: WholeDisk = {
+      ...failing('writeFileSync', 'ENOSPC'),
+      openSync: (path, flags, mode) => {
+        const fd = fs.openSync(path, flags, mode);
+        open.add(fd);
+        return fd;
+      },
+      closeSync: (fd) => {
+        open.delete(fd);
+        fs.closeSync(fd);
+      },
+    };
+    expect(() => replaceFile(at('a'), 'one', disk)).toThrow('ENOSPC');
+    replaceFile(at('a'), 'one', { ...disk, writeFileSync: fs.writeFileSync });
+    expect([...open]).toEqual([]);
+  });
+
   it('is not hindered by what a process of the same number left behind', () => {
     fs.writeFileSync(at(`a.${process.pid}.new`), 'half of');
     replaceFile(at('a'), 'one');
@@ -161,6 +180,12 @@ describe('a new file', () => {
     createFile(at('a'), 'one', {}, failing('linkSync', 'EPERM'));
     expect(text('a')).toBe('one');
     expect(names()).toEqual(['a']);
+  });
+
+  it('leaves no empty file where the text cannot be put under its name', () => {
+    const disk = { ...failing('linkSync', 'EPERM'), renameSync: failing('renameSync', 'EIO').renameSync };
+    expect(() => createFile(at('a'), 'one', {}, disk)).toThrow('EIO');
+    expect(names()).toEqual([]);
   });
 
   it('is not made when the disk is full, nor is anything else', () => {

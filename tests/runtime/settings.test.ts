@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { SOFT } from '../../src/music/tongue/syllables.ts';
 import { DEFAULT_SETTINGS, parseSettings, readSettings } from '../../src/runtime/files/settings.ts';
+import { SETTINGS, writtenAs } from '../../src/runtime/files/settings-table.ts';
 import { actionFor, withOwnKeys } from '../../src/ui/keys.ts';
 import { eachInOwnFolder } from './folder.ts';
 
@@ -47,6 +48,16 @@ describe('the settings file', () => {
     const json = JSON.stringify({ a4: 442, 'day starts': '05:30' });
     writeFileSync(join(folder(), 'settings.json'), json);
     expect(await readSettings(folder())).toMatchObject({ settings: { a4: 442, dayStart: 330 }, troubles: [] });
+  });
+
+  it('is read back as what it was, whatever a screen writes', async () => {
+    const { settings } = await parseSettings(WHOLE, 'settings.yaml');
+    const fields = Object.keys(SETTINGS) as readonly (keyof typeof SETTINGS)[];
+    const written = fields.map((field) => [SETTINGS[field].name, writtenAs(field, settings[field])] as const);
+    const text = JSON.stringify(Object.fromEntries(written));
+    expect(await parseSettings(text, 'settings.json')).toEqual({ settings, troubles: [] });
+    expect(writtenAs('dayStart', 65)).toBe('01:05');
+    expect(writtenAs('syllables', settings.syllables)).toBe('d-g');
   });
 
   it('turns the pedal round', async () => {

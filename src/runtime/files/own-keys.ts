@@ -3,15 +3,8 @@ import { z } from 'zod';
 import { harmless } from '../../common/harmless-text.ts';
 import { KEYS, type KeyRow, type OwnKeys, type Place, rowsFor, withOwnKeys } from '../../ui/keys.ts';
 
-/** Keys that have a name of their own; others are the letter or sign that they type. */
-const NAMED: readonly string[] = [
-  ...new Set([
-    ...KEYS.flatMap(({ keys }) => keys).filter((key) => key.length > 1 && !key.startsWith('ctrl+')),
-    'left',
-    'right',
-    'tab',
-  ]),
-];
+/** The names of keys, such as pagedown: those that the program has a use for. Others are the sign that they type. */
+const NAMED: readonly string[] = KEYS.flatMap(({ keys }) => keys);
 
 const isKey = (key: string): boolean =>
   /^[\p{L}\p{N}\p{P}\p{S}]$/u.test(key) || /^ctrl\+[a-z]$/.test(key) || NAMED.includes(key);
