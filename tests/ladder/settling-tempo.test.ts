@@ -4,7 +4,12 @@ import { startAt } from '../../src/ladder/rule/climb.ts';
 import { type PlayerCurve, markChances } from '../../src/ladder/settling/player-curve.ts';
 import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
-import { repetitionsBetween, settlingOf, settlingSentence } from '../../src/ladder/settling/settling-tempo.ts';
+import {
+  chainStates,
+  repetitionsBetween,
+  settlingOf,
+  settlingSentence,
+} from '../../src/ladder/settling/settling-tempo.ts';
 import { simulatedPlayer, playLadder } from '../../src/ladder/settling/simulated-player.ts';
 
 const CURVE: PlayerCurve = { threshold: 120, slope: 12, lapse: 0, tense: 0 };
@@ -102,6 +107,25 @@ describe('where a rule settles', () => {
     expect(settlingOf(DEFAULT_RULE, { ...CURVE, threshold: 5, slope: 90 }).tempo).toBeCloseTo(40, 0);
   });
 
+  it('is never on rungs that it leaves for good', () => {
+    // From the second of five rungs, two at a time: up to the top, and from there on every other rung.
+    const five: LadderRule = {
+      ...SMALL,
+      cleanUp: 1,
+      rungsUp: 2,
+      rungsDown: 2,
+      step: { by: 'beats', bpm: 10 },
+      floor: 100,
+      top: 140,
+      start: 110,
+      target: 140,
+    };
+    const { rungs } = settlingOf(five, CURVE);
+    const shares = rungs.map(({ share }) => share);
+    expect([shares[1], shares[3]]).toEqual([0, 0]);
+    expect(shares[0]! + shares[2]! + shares[4]!).toBeCloseTo(1, 12);
+  });
+
   it('is said in one sentence', () => {
     expect(settlingSentence({ ...SMALL, cleanUp: 3 }, CURVE)).toBe(
       'This rule settles where you are clean 79 % of the time.',
@@ -131,5 +155,85 @@ describe('expected repetitions', () => {
 
   it('are none when already there', () => {
     expect(repetitionsBetween(DEFAULT_RULE, CURVE, 100, 90)).toBe(0);
+    expect(repetitionsBetween(DEFAULT_RULE, CURVE, 100, 100)).toBe(0);
+  });
+
+  it('have no end for someone who gets there once in 10^300 years', () => {
+    const slow: PlayerCurve = { threshold: 10, slope: 100, lapse: 0.02, tense: 0.3 };
+    expect(repetitionsBetween({ ...DEFAULT_RULE, floor: 10, top: 400 }, slow, 300, 399)).toBe(Infinity);
+  });
+
+  it('count from the runs of the first repetition: none', () => {
+    // Always clean, two clean up, one rung at a time: two repetitions a rung.
+    const sure = { ...CURVE, threshold: 1e6, slope: 40 };
+    const two: LadderRule = { ...DEFAULT_RULE, cleanUp: 2, missedDown: 3 };
+    const rungs = rungsOf(two);
+    expect(repetitionsBetween(two, sure, rungs[3]!, rungs[4]!)).toBeCloseTo(2, 9);
+    expect(repetitionsBetween(two, sure, rungs[0]!, rungs.at(-1)!)).toBeCloseTo(2 * (rungs.length - 1), 6);
+  });
+});
+
+describe('a settling on three rungs, worked out by hand', () => {
+  const rule: LadderRule = {
+    ...DEFAULT_RULE,
+    cleanUp: 1,
+    missedDown: 1,
+    rungsUp: 1,
+    rungsDown: 1,
+    step: { by: 'beats', bpm: 20 },
+    floor: 100,
+    top: 140,
+    start: 100,
+    target: 140,
+  };
+  const curve: PlayerCurve = { threshold: 118, slope: 5, lapse: 0.03, tense: 0.4 };
+  const at = [100, 120, 140].map((bpm) => markChances(curve, bpm));
+  // A birth-and-death chain: the flow up from one rung is the flow down from the next (detailed balance).
+  const weights = [1, at[0]!.clean / at[1]!.missed, (at[0]!.clean * at[1]!.clean) / (at[1]!.missed * at[2]!.missed)];
+  const shares = weights.map((weight) => weight / weights.reduce((a, b) => a + b));
+  const mean = (of: (bpm: number, i: number) => number): number =>
+    [100, 120, 140].reduce((sum, bpm, i) => sum + shares[i]! * of(bpm, i), 0);
+  const settling = () => settlingOf(rule, curve);
+
+  it('has the shares of its rungs, and how often each is clean', () => {
+    settling().rungs.forEach(({ bpm, share, clean }, i) => {
+      expect(bpm).toBe([100, 120, 140][i]);
+      expect(share).toBeCloseTo(shares[i]!, 12);
+      expect(clean).toBeCloseTo(at[i]!.clean, 12);
+    });
+  });
+
+  it('has the mean and the spread over the logarithm, and the shares of the marks', () => {
+    const { tempo, spread, marks } = settling();
+    const centre = mean((bpm) => Math.log(bpm));
+    expect(Math.log(tempo)).toBeCloseTo(centre, 12);
+    expect(spread).toBeCloseTo(Math.sqrt(mean((bpm) => (Math.log(bpm) - centre) ** 2)), 12);
+    expect(marks.clean).toBeCloseTo(
+      mean((_, i) => at[i]!.clean),
+      12,
+    );
+    expect(marks.tense).toBeCloseTo(
+      mean((_, i) => at[i]!.tense),
+      12,
+    );
+    expect(marks.missed).toBeCloseTo(
+      mean((_, i) => at[i]!.missed),
+      12,
+    );
+  });
+
+  it('has eight of ten repetitions between its low and its high', () => {
+    expect(settling()).toMatchObject({ low: 100, high: 140 });
+    // Someone who is nearly always on the middle rung.
+    const { rungs, low, high } = settlingOf(rule, { threshold: 119.99, slope: 60, lapse: 0, tense: 0 });
+    expect(rungs[1]!.share).toBeCloseTo(0.5, 2);
+    expect([low, high]).toEqual([100, 140]);
+    const steep: LadderRule = { ...rule, cleanUp: 20, missedDown: 20 };
+    expect(settlingOf(steep, { threshold: 120, slope: 60, lapse: 0, tense: 0 })).toMatchObject({ low: 120, high: 120 });
+  });
+
+  it('is a chain of so many states: for each rung no run, each clean and each missed run', () => {
+    expect(chainStates(rule)).toBe(3);
+    expect(chainStates({ ...rule, cleanUp: 3, missedDown: 2 })).toBe(12);
   });
 });

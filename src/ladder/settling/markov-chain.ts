@@ -94,9 +94,11 @@ export function expectedStepsToLeave(chain: Chain, leave: Float64Array): Float64
     for (let from = state + 1; from <= high; from += 1) {
       const share = rows[from]![state - from + band]! / out[state]!;
       if (!(share > 0)) continue;
+      steps[from]! += share * steps[state]!;
+      // Nothing comes out of a state that is never left.
+      if (share === Infinity) continue;
       passOn(work, from, state, share, state + 1, high);
       gone[from]! += share * gone[state]!;
-      steps[from]! += share * steps[state]!;
     }
   }
   for (let state = size - 1; state >= 0; state -= 1) {

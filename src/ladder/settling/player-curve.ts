@@ -19,7 +19,8 @@ export interface PlayerCurve {
 
 export type MarkChances = Readonly<Record<Mark, number>>;
 
-const sigmoid = (z: number): number => (z >= 0 ? 1 / (1 + Math.exp(-z)) : Math.exp(z) / (1 + Math.exp(z)));
+/** 0 where the exponential overflows, as it should be. */
+const sigmoid = (z: number): number => 1 / (1 + Math.exp(-z));
 export const logit = (p: number): number => Math.log(p / (1 - p));
 
 /** How many logits harder it is to be clean than not to miss: the share of tense at the threshold, turned round. */
@@ -31,7 +32,7 @@ export const tenseGap = (tense: number): number => Math.log((1 + tense) / (1 - t
  */
 export function markChancesAt(z: number, lapse: number, gap: number): MarkChances {
   const clean = (1 - lapse) * sigmoid(z);
-  const tense = gap === 0 ? 0 : (1 - lapse) * (sigmoid(z + gap) - sigmoid(z));
+  const tense = (1 - lapse) * (sigmoid(z + gap) - sigmoid(z));
   return { clean, tense, missed: lapse + (1 - lapse) * sigmoid(-z - gap) };
 }
 

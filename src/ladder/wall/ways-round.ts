@@ -58,7 +58,7 @@ const below = ({ rungs, wall }: WayInput): Bpm => rungFrom(rungs, wall, -1);
 const share = ({ rungs, wall }: WayInput, of: number): Bpm => rungs[nearestRung(rungs, wall * of)] ?? wall;
 const always = (): boolean => true;
 const tongued = (input: WayInput): boolean => input.tongued;
-const counted = ({ notes }: WayInput): boolean => notes !== null && notes >= 4;
+const counted = ({ notes }: WayInput): boolean => (notes ?? 0) >= 4;
 
 const asWritten = (input: WayInput): Passage => ({ bpm: below(input), repetitions: 1, say: 'as written' });
 
@@ -66,7 +66,7 @@ const asWritten = (input: WayInput): Passage => ({ bpm: below(input), repetition
 function growing(input: WayInput, from: 'front' | 'back'): readonly Passage[] {
   const notes = input.notes ?? 0;
   const by = Math.max(1, Math.ceil((notes - 2) / 8));
-  const counts = Array.from({ length: Math.ceil((notes - 2) / by) }, (_, i) => 2 + i * by).filter((n) => n < notes);
+  const counts = Array.from({ length: Math.ceil((notes - 2) / by) }, (_, i) => 2 + i * by);
   const where = from === 'front' ? 'first' : 'last';
   return counts.map((count) => ({
     bpm: below(input),
