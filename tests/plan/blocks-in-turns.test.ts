@@ -38,7 +38,10 @@ describe('neighbours in turns', () => {
 
   it('are two by two', () => {
     expect(inTurns([item('a', 6), item('b', 6), item('c', 6)])).toEqual([
-      ...['a 3 1/2', 'b 3 1/2', 'a 3 2/2', 'b 3 2/2'],
+      'a 3 1/2',
+      'b 3 1/2',
+      'a 3 2/2',
+      'b 3 2/2',
       'c 6',
     ]);
     expect(inTurns([item('x', 5), item('a', 6), item('b', 6)]).slice(0, 2)).toEqual(['x 5', 'a 3 1/2']);
