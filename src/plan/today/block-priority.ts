@@ -1,8 +1,9 @@
 /** How much a block counts today, and why, in one line. */
 import type { Chance } from '../../common/chance.ts';
-import { daysBetween } from '../../common/days.ts';
+import { NOT_PLAYED, dueAfter, waitedSince } from './days-due.ts';
 import { type PlayedBefore, blockKey } from './played-before.ts';
-import { type Block, type Minutes, type Part, type Pool, type Routine, exerciseOf } from '../routine/routine.ts';
+import { type Block, type Minutes, type Part, type Routine, exerciseOf } from '../routine/routine.ts';
+import { type Chosen, drawnFromPool, exerciseDay } from './pool-draw.ts';
 
 /** A block that may come into today's plan. */
 export interface Candidate {
@@ -40,92 +41,8 @@ export interface BarredBlock {
 /** Fixed blocks, and those whose day has come, count so many times. */
 const MUST = 10;
 const REST_PRIORITY = 0.1;
-const MOST_DUE = 3;
 /** Weakness of what has no marks yet. */
 const UNKNOWN_WEAK = 0.3;
-
-/** How many days before its day a block already presses: a sitting may be cut off. */
-const marginOf = (everyDays: number): number => (everyDays >= 7 ? 2 : everyDays >= 3 ? 1 : 0);
-
-interface Due {
-  readonly due: number;
-  readonly presses: boolean;
-  readonly said: string;
-}
-
-const days = (n: number): string => (n === 1 ? 'a day' : `${n} days`);
-const since = (n: number): string =>
-  n === 0 ? 'played today already' : n === 1 ? 'last played yesterday' : `last played ${n} days ago`;
-const every = (n: number): string => (n === 1 ? 'every day' : `every ${days(n)}`);
-
-/** Days that something has waited: since it was played, or since anything was first played. */
-interface Waited {
-  readonly ago: number;
-  readonly isNew: boolean;
-}
-
-const waitedSince = (before: PlayedBefore, day: string | null): Waited => ({
-  ago: daysBetween(day ?? before.firstDay, before.day),
-  isNew: day === null,
-});
-
-function dueAfter({ ago, isNew }: Waited, everyDays: number): Due {
-  const presses = everyDays > 1 && ago >= everyDays - marginOf(everyDays);
-  const due = Math.min(Math.max(ago / everyDays, isNew ? 1 : 0), MOST_DUE);
-  if (isNew) return { due, presses, said: 'not played yet' };
-  return {
-    due,
-    presses,
-    said: everyDays === 1 ? `every day, ${since(ago)}` : `${since(ago)}, due ${every(everyDays)}`,
-  };
-}
-
-const exerciseDay = (before: PlayedBefore, id: string): string | null => before.form.get(id)?.lastDay || null;
-
-/** How long each item that was not played today has waited, longest first. */
-function waiting(
-  pool: Pool,
-  before: PlayedBefore,
-  taken: ReadonlySet<string>,
-  chance: Chance,
-): readonly (readonly [string, Waited])[] {
-  return pool.items
-    .filter((item) => !taken.has(item) && exerciseDay(before, item) !== before.day)
-    .map((item) => [item, waitedSince(before, exerciseDay(before, item)), chance()] as const)
-    .sort((a, b) => b[1].ago - a[1].ago || Number(b[1].isNew) - Number(a[1].isNew) || a[2] - b[2])
-    .map(([item, waited]) => [item, waited] as const);
-}
-
-/**
- * How hard a pool presses: with i items due within d days, i/d of a draw is needed each day; the largest
- * such share counts, and from 1 on every day has to have its draw.
- */
-function pressure(waits: readonly (readonly [string, Waited])[], everyDays: number): number {
-  const left = (ago: number): number => Math.max(1, everyDays - ago - marginOf(everyDays) + 1);
-  return Math.max(0, ...waits.map(([, { ago }], i) => (i + 1) / left(ago)));
-}
-
-interface Chosen extends Due {
-  readonly exercise: string | null;
-  /** The rest of a pool, longest waited first. */
-  readonly others?: readonly (Due & { readonly exercise: string })[];
-}
-
-function drawnFromPool(pool: Pool, before: PlayedBefore, taken: Set<string>, chance: Chance): Chosen | null {
-  const waits = waiting(pool, before, taken, chance);
-  const [first] = waits;
-  if (first === undefined) return null;
-  taken.add(first[0]);
-  const pressing = pressure(waits, pool.everyDays);
-  const [drew, ...others] = waits.map(([exercise, waited]) => ({ ...dueAfter(waited, pool.everyDays), exercise }));
-  return {
-    exercise: first[0],
-    due: Math.min(0.5 + pressing, MOST_DUE),
-    presses: pressing >= 1,
-    said: drew?.said ?? '',
-    others,
-  };
-}
 
 /** The latest of the block's own day and its exercise's, unless other blocks play that exercise too. */
 function lastDayOf(routine: Routine, part: Part, block: Block, before: PlayedBefore): string | null {
@@ -136,8 +53,8 @@ function lastDayOf(routine: Routine, part: Part, block: Block, before: PlayedBef
     .flatMap((one) => one.blocks)
     .filter(({ content }) => content.is === 'exercise' && content.exercise === exercise);
   const played = exerciseDay(before, exercise);
-  if (own !== null && (sharing.length > 1 || played === null || played < own)) return own;
-  return sharing.length > 1 ? own : played;
+  if (sharing.length > 1 || played === null) return own;
+  return own !== null && own > played ? own : played;
 }
 
 /** Half what was not clean lately, half what is missing to the target; 0 strong, 1 weak. */
@@ -160,14 +77,20 @@ const saidWant = (block: Block): string =>
 const clock = (minutes: Minutes): string =>
   `${Math.floor(minutes)}:${String(Math.round((minutes % 1) * 60)).padStart(2, '0')}`;
 
-function reasonOf(block: Block, due: Due, before: PlayedBefore, exercise: string | null, playedToday: Minutes): string {
+function reasonOf(
+  block: Block,
+  due: Chosen,
+  before: PlayedBefore,
+  exercise: string | null,
+  playedToday: Minutes,
+): string {
   if (playedToday > 0) return `begun today, ${clock(playedToday)} played`;
   if (block.content.is === 'rest') return 'rest';
   const must = block.warmUp
     ? 'warm-up, always first'
     : block.always
       ? 'in every day'
-      : due.presses && due.said !== 'not played yet'
+      : due.presses && due.said !== NOT_PLAYED
         ? `its day has come: ${due.said}`
         : due.said;
   return must + saidWeak(before, exercise) + saidWant(block);
@@ -227,7 +150,7 @@ function insteadOf(
     const exercise = exerciseOf(routine, other.exercise);
     if (exercise === null) return [];
     const { id, title, kind } = exercise;
-    return [{ exercise: id, title, kind, reason: reasonOf(block, other, before, id, 0) }];
+    return [{ exercise: id, title, kind, reason: reasonOf(block, { ...other, others: [] }, before, id, 0) }];
   });
 }
 

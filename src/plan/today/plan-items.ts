@@ -2,6 +2,7 @@
 import { BREAK } from '../../diary/entry.ts';
 import type { Kind } from '../routine/exercise.ts';
 
+import type { Candidate } from './block-priority.ts';
 import { type Block, type Minutes, type Part, type Routine, exerciseOf } from '../routine/routine.ts';
 
 export interface PlanItem {
@@ -100,3 +101,10 @@ export const breakItem = (part: Part, minutes: Minutes): PlanItem => ({
   keys: null,
   articulations: null,
 });
+
+/** A block as it stands in the plan, for so many minutes. */
+export const plannedBlock = (
+  routine: Routine,
+  { part, block, exercise, reason }: Pick<Candidate, 'part' | 'block' | 'exercise' | 'reason'>,
+  minutes: Minutes,
+): PlanItem => ({ ...blockDetails(routine, part, block, exercise), minutes, turn: null, reason });

@@ -1,21 +1,13 @@
 /** Fits a routine to the minutes there are and to what was done of it already. */
-import { wholeMinutes } from '../../common/time-words.ts';
 import { seeded } from '../../common/chance.ts';
 import type { Block, Minutes, Part, Routine } from '../routine/routine.ts';
-import { ABOUT_ORDER, interleaved, keepsLimits } from './blocks-in-turns.ts';
-import { type PlayedBefore, blockKey } from './played-before.ts';
-import {
-  type LeftOut,
-  type Plan,
-  type PlanItem,
-  breakItem,
-  blockDetails,
-  isRest,
-  workMinutes,
-  totalMinutes,
-} from './plan-items.ts';
+import { type Candidate, blockPriorities, isCandidate } from './block-priority.ts';
+import { interleaved } from './blocks-in-turns.ts';
+import { allLeftOut } from './left-out.ts';
+import { type Plan, type PlanItem, breakItem, plannedBlock } from './plan-items.ts';
 import { type BlockOption, type ChosenBlock, searchPlan } from './plan-search.ts';
-import { type BarredBlock, type Candidate, isCandidate, blockPriorities } from './block-priority.ts';
+import { planSentences } from './plan-sentences.ts';
+import { type PlayedBefore, blockKey } from './played-before.ts';
 
 /** What a plan is made for. */
 export interface PlanAsked {
@@ -28,13 +20,6 @@ export interface PlanAsked {
   /** Ids of the parts that may come in; all when absent. */
   readonly parts?: readonly string[];
 }
-
-/** What the search maximises, in words. */
-const OBJECTIVE =
-  'Every block counts its minutes times how due, how weak and how wanted it is, the first minutes of a block most ' +
-  '(half of its time keeps 59 % of its value); blocks for every day and those whose day has come count ten times. ' +
-  'The warm-up comes first, and the limits for one kind in a row, for high load together and for playing ' +
-  'without a rest hold.';
 
 /** A plan is for one day. */
 export const LEAST_MINUTES: Minutes = 1;
@@ -57,13 +42,6 @@ const optionOf = ({ block, kind, full, least, priority }: Candidate): BlockOptio
   silent: kind === 'body',
 });
 
-const itemOf = (routine: Routine, { part, block, exercise, reason }: Candidate, minutes: Minutes): PlanItem => ({
-  ...blockDetails(routine, part, block, exercise),
-  minutes,
-  turn: null,
-  reason,
-});
-
 function itemsOf(
   routine: Routine,
   candidates: readonly Candidate[],
@@ -72,7 +50,7 @@ function itemsOf(
   return chosen.flatMap(({ index, minutes, rested }) => {
     const candidate = candidates[index];
     if (candidate === undefined) return [];
-    const item = itemOf(routine, candidate, minutes);
+    const item = plannedBlock(routine, candidate, minutes);
     return rested && routine.breaks !== null ? [breakItem(candidate.part, routine.breaks.minutes), item] : [item];
   });
 }
@@ -118,63 +96,6 @@ function cutToTime(candidates: readonly Candidate[], minutes: Minutes, needsOne:
   return candidates.map((one) => (one === shortest ? { ...one, least: minutes } : one));
 }
 
-function whyLeftOut(routine: Routine, items: readonly PlanItem[], candidate: Candidate, minutes: Minutes): string {
-  if (candidate.block.highLoad && candidate.least > routine.limits.highLoad) {
-    return (
-      `its ${wholeMinutes(candidate.least)} ${candidate.least === 1 ? 'is' : 'are'} more high load than ` +
-      `the limit of ${routine.limits.highLoad}`
-    );
-  }
-  if (totalMinutes(items) + candidate.least > minutes) return 'no time left';
-  const item = itemOf(routine, candidate, candidate.least);
-  const place = placeOf(routine, items, candidate);
-  const tried = [...items.slice(0, place), item, ...items.slice(place)];
-  const { sameKind } = routine.limits;
-  if (!keepsLimits(tried, { sameKind, highLoad: Infinity }))
-    return `it would be more than ${sameKind} of its kind (${item.kind}) in a row`;
-  if (!keepsLimits(tried, routine.limits))
-    return `more than ${routine.limits.highLoad} high-load minutes would stand together`;
-  return 'no time left for it and the rest that it needs';
-}
-
-/** Where a block would stand among the chosen ones. */
-function placeOf(routine: Routine, items: readonly PlanItem[], { block }: Candidate): number {
-  const order = routine.parts.flatMap((part) => part.blocks.map(({ id }) => id));
-  const index = items.findIndex((item) => !isRest(item) && order.indexOf(item.block) > order.indexOf(block.id));
-  return index < 0 ? items.length : index;
-}
-
-const leftOutOf = ({ part, block }: Candidate | BarredBlock, reason: string): LeftOut => ({
-  part: part.id,
-  block: block.id,
-  title: block.title,
-  reason,
-});
-
-const count = (n: number, word: string): string => (n === 1 ? `one ${word}` : `${n} ${word}s`);
-const short = (minutes: Minutes): string => `${Math.round(minutes * 10) / 10}`;
-
-/** 'Shortened to make room: Long tones (3 of 6), Thirds (4 of 8).' */
-function shortened(candidates: readonly Candidate[], chosen: readonly ChosenBlock[]): readonly string[] {
-  const cut = chosen.flatMap(({ index, minutes }) => {
-    const candidate = candidates[index];
-    return candidate === undefined || candidate.full - minutes < 0.5
-      ? []
-      : [`${candidate.title} (${short(minutes)} of ${short(candidate.full)})`];
-  });
-  return cut.length === 0 ? [] : [`Shortened to make room: ${cut.join(', ')}.`];
-}
-
-function sentencesOf(minutes: Minutes, items: readonly PlanItem[], blocks: number): readonly string[] {
-  const rests = items.filter(isRest).length;
-  const left = minutes - totalMinutes(items);
-  const played = new Set(items.filter((item) => !isRest(item)).map(({ block }) => block)).size;
-  const resting = rests === 0 ? '' : ` and ${count(rests, 'rest')}`;
-  const over = left >= 1 ? `; ${wholeMinutes(left)} ${short(left) === '1' ? 'is' : 'are'} left over` : '';
-  const work = `${wholeMinutes(workMinutes(items))} of work`;
-  return [`${wholeMinutes(minutes)}: ${played} of ${count(blocks, 'block')}, ${work}${resting}${over}.`];
-}
-
 /**
  * The plan with the highest value that was found; the search is exact on small routines and follows the best
  * beginnings on large ones. Minutes have to be right by `wrongMinutes`.
@@ -192,24 +113,14 @@ export function todaysPlan(routine: Routine, ask: PlanAsked): Plan {
   const order = ask.order ?? routine.order;
   const items = order === 'interleaved' ? interleaved(blocked, routine.limits) : blocked;
   const isTaken = new Set(chosen.map(({ index }) => candidates[index]?.block.id));
-  const leftOut = [
-    ...candidates
-      .filter(({ block }) => !isTaken.has(block.id) && block.content.is !== 'rest')
-      .map((one) => leftOutOf(one, whyLeftOut(routine, blocked, one, ask.minutes))),
-    ...all.filter((one): one is BarredBlock => !isCandidate(one)).map((one) => leftOutOf(one, one.reason)),
-  ];
+  const others = [...candidates, ...all.filter((one) => !isCandidate(one))].filter(
+    ({ block }) => !isTaken.has(block.id),
+  );
+  const plan = { routine: routine.id, minutes: ask.minutes, order, items };
   return {
-    routine: routine.id,
-    minutes: ask.minutes,
-    order,
-    items,
-    leftOut,
+    ...plan,
+    leftOut: allLeftOut(routine, others, blocked, ask.minutes),
     materials: [...new Set(items.flatMap(({ material }) => material ?? []))],
-    sentences: [
-      ...sentencesOf(ask.minutes, items, parts.flatMap(({ blocks }) => blocks).length),
-      ...shortened(candidates, chosen),
-      OBJECTIVE,
-      ABOUT_ORDER[order],
-    ],
+    sentences: planSentences(plan, parts.flatMap(({ blocks }) => blocks).length, candidates, chosen),
   };
 }
