@@ -1,4 +1,5 @@
 /** The mix, sample for sample: what a recording, an envelope or a level makes of each frame, by arithmetic. */
+import { enter } from '../../src/audio/mix/sound-comes-back.ts';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { momentOf } from '../../src/music/time/exact-seconds.ts';
 import { ratio } from '../../src/music/time/ratio.ts';
@@ -6,7 +7,7 @@ import { PLAIN_DRONE, frequencyOf } from '../../src/music/pitch/tuning.ts';
 import type { Click, Drone, SoundCommand, SoundedNote, Span } from '../../src/music/sound/sound-commands.ts';
 import { loadKit } from '../../src/audio/mix/click-voices.ts';
 import { type Kit, mix } from '../../src/audio/mix/mixer.ts';
-import { EMPTY_SCORE, type Score, applyCommand, enter } from '../../src/audio/mix/score.ts';
+import { EMPTY_SCORE, type Score, applyCommand } from '../../src/audio/mix/score.ts';
 import { amplitudeAt } from './pitch.ts';
 import { spanOf } from './spans.ts';
 

@@ -1,17 +1,10 @@
 /** The score where moments meet: at the very bar line, before the beginning, after the end. */
+import { enter } from '../../src/audio/mix/sound-comes-back.ts';
 import { describe, expect, it } from 'vitest';
 import { momentOf } from '../../src/music/time/exact-seconds.ts';
 import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
 import type { SoundCommand } from '../../src/music/sound/sound-commands.ts';
-import {
-  EMPTY_SCORE,
-  type Score,
-  applyCommand,
-  enter,
-  eventsBetween,
-  isBusy,
-  levelAt,
-} from '../../src/audio/mix/score.ts';
+import { EMPTY_SCORE, type Score, applyCommand, eventsBetween, isBusy, levelAt } from '../../src/audio/mix/score.ts';
 import { spanOf } from './spans.ts';
 
 /** Applies a command while the ear is at `heard`; what lies before `earliest` cannot be changed. In seconds. */

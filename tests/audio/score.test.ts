@@ -1,3 +1,4 @@
+import { enter } from '../../src/audio/mix/sound-comes-back.ts';
 import { describe, expect, it } from 'vitest';
 import { momentOf } from '../../src/music/time/exact-seconds.ts';
 import type { SoundCommand } from '../../src/music/sound/sound-commands.ts';
@@ -6,7 +7,6 @@ import {
   RAMP,
   type Score,
   applyCommand,
-  enter,
   eventsBetween,
   isBusy,
   levelAt,

@@ -1,3 +1,4 @@
+import { soundedNotes } from '../../src/music/tongue/model-notes.ts';
 import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -6,7 +7,7 @@ import { parseMidi } from 'midi-file';
 import { afterAll, describe, expect, it } from 'vitest';
 import { abc } from '../../src/music/page/abc.ts';
 import { ARTICULATIONS, readArticulation } from '../../src/music/tongue/articulation.ts';
-import { type Drill, drillOf, soundedNotes } from '../../src/music/tongue/drill.ts';
+import { type Drill, drillOf } from '../../src/music/tongue/drill.ts';
 import { engraved } from '../../src/music/page/engraving.ts';
 import { instrumentNamed } from '../../src/music/pitch/instruments.ts';
 import { ALL_MAJOR, ALL_MINOR } from '../../src/music/pitch/keys.ts';

@@ -2,11 +2,12 @@
  * The finer rules of tonguing: where counting begins afresh, what long notes do, uneven rhythms, and the drill as
  * sound. Common practice, no source.
  */
+import { soundedNotes } from '../../src/music/tongue/model-notes.ts';
 import { describe, expect, it } from 'vitest';
 import { type Asked, drillIn, passageIn } from './drills.ts';
 import { format, ratio } from '../../src/music/time/ratio.ts';
 import { readArticulation } from '../../src/music/tongue/articulation.ts';
-import { drillOf, fastestNotes, soundedNotes } from '../../src/music/tongue/drill.ts';
+import { drillOf, fastestNotes } from '../../src/music/tongue/drill.ts';
 import { stretchOfEach, stretchesOf } from '../../src/music/tongue/fresh-starts.ts';
 import { SOFT } from '../../src/music/tongue/syllables.ts';
 import { slursOf, tripleGroups } from '../../src/music/tongue/tongue-strokes.ts';

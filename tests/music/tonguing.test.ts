@@ -1,7 +1,8 @@
+import { soundedNotes } from '../../src/music/tongue/model-notes.ts';
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { ARTICULATIONS, readArticulation } from '../../src/music/tongue/articulation.ts';
-import { type Drill, drillOf, fastestNotes, soundedNotes } from '../../src/music/tongue/drill.ts';
+import { type Drill, drillOf, fastestNotes } from '../../src/music/tongue/drill.ts';
 import { INSTRUMENTS } from '../../src/music/pitch/instruments.ts';
 import { type Meter, COMMON_TIME } from '../../src/music/time/meter.ts';
 import { type Ratio, QUARTER, add, compare, format, ratio } from '../../src/music/time/ratio.ts';

@@ -1,10 +1,11 @@
 /** Keeps a device fed from a score, and mixes anew what a command changes. */
+import { enter } from '../mix/sound-comes-back.ts';
 import { momentOf } from '../../music/time/exact-seconds.ts';
 import type { SoundCommand } from '../../music/sound/sound-commands.ts';
 import type { Frames, Milliseconds, Seconds } from '../../common/units.ts';
 import type { Device } from './device.ts';
 import { type Kit, mix } from '../mix/mixer.ts';
-import { DRONE_OUT, EMPTY_SCORE, type Now, type Score, applyCommand, enter } from '../mix/score.ts';
+import { DRONE_OUT, EMPTY_SCORE, type Now, type Score, applyCommand } from '../mix/score.ts';
 import { type SteadyPosition, createSteadyPosition } from './steady-position.ts';
 
 export interface Feeder {

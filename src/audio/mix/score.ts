@@ -133,7 +133,7 @@ function changeDrone(score: Score, drone: Drone | null, at: Seconds): Score {
 }
 
 /** The first bar line from a moment on, or the moment itself where nothing plays. */
-function nextBarLine(track: Track | undefined, from: Seconds): Seconds {
+export function nextBarLine(track: Track | undefined, from: Seconds): Seconds {
   for (const placed of track?.chain ?? []) {
     const line = barLineFrom(placed, from);
     if (placed.bars === null || line.bar <= placed.bars) return seconds(line.at);
@@ -174,27 +174,6 @@ function change(score: Score, command: SoundCommand, now: Now): Score {
 /** The score after a command. Nothing before `now.earliest` is touched. */
 export const applyCommand = (score: Score, command: SoundCommand, now: Now): Score =>
   forget(change(score, command, now), now.heard - MEMORY);
-
-/** Longest wait for a bar line before a device that is back enters at the next beat instead. */
-const PATIENCE: Seconds = 1.5;
-
-function entrance(track: Track, from: Seconds): Seconds {
-  const line = nextBarLine(track, from);
-  if (line - from <= PATIENCE) return line;
-  for (const beat of beatsBetween(track.chain, from, line)) return beat.at;
-  return line;
-}
-
-/** The score for a device that opens in the middle: the click enters at a bar line, the drone fades in. */
-export function enter(score: Score, from: Seconds): Score {
-  return {
-    ...score,
-    tracks: score.tracks.map((t) => (chainStart(t) >= from ? t : { ...t, audibleFrom: entrance(t, from) })),
-    drones: score.drones.map((d) => ({ ...d, from: Math.max(d.from, from) })),
-  };
-}
-
-const chainStart = (track: Track): Seconds => (track.chain[0] ? seconds(track.chain[0].start) : -Infinity);
 
 export type Event =
   | {

@@ -5,18 +5,12 @@
  * spreads it, so old marks fade. What is believed before any mark of the line (the weak prior, or what its
  * siblings say) comes in only when the estimate is read, and so can change without a recount.
  */
+import { afterDays } from './forgetting.ts';
 import { type DayNumber, dayNumber } from '../../common/days.ts';
 import type { Bpm } from '../../common/units.ts';
 import { isPlayable } from '../rule/rule-check.ts';
 
-import {
-  type GridWeights,
-  EVEN_WEIGHTS,
-  timesLikelihoods,
-  tempoWeights,
-  spreadTempo,
-  timesTempoWeight,
-} from './grid-weights.ts';
+import { type GridWeights, EVEN_WEIGHTS, timesLikelihoods, tempoWeights, timesTempoWeight } from './grid-weights.ts';
 import { type Likelihoods, LOG_SPACING, LOG_TEMPOS, likelihoods } from './estimate-grid.ts';
 import type { MarkCounts, Tally } from './line-history.ts';
 import { tenseGap } from '../settling/player-curve.ts';
@@ -49,11 +43,6 @@ export interface SpeedEstimate {
 /** How this player marks: the likelihood of each mark at a tempo, kept once it was computed. */
 export type Marking = (bpm: Bpm) => Likelihoods;
 
-/** How far a player's speed wanders in a day, natural log: 1 %. */
-const DAILY_DRIFT = 0.01;
-/** After so many days without a mark no more is forgotten. */
-const FORGOTTEN_AFTER = 120;
-
 export const NO_BELIEF: Belief = { day: null, marks: 0, weights: EVEN_WEIGHTS };
 
 /** `tense` as in `Curve`: the share of tense among what is not clean, at the threshold. */
@@ -74,18 +63,12 @@ export function tenseShareOf({ tense, missed }: Pick<MarkCounts, 'tense' | 'miss
   return share / (2 - share);
 }
 
-/** The weights as they are on a later day. */
-function aged({ weights, day: last }: Belief, day: DayNumber): GridWeights {
-  const days = last === null ? 0 : Math.min(Math.max(day - last, 0), FORGOTTEN_AFTER);
-  return days === 0 ? weights : spreadTempo(weights, days * DAILY_DRIFT ** 2);
-}
-
 const latest = (a: DayNumber | null, b: DayNumber): DayNumber => (a === null ? b : Math.max(a, b));
 
 const afterDay = (belief: Belief, day: DayNumber, rows: readonly Float64Array[]): Belief => ({
   day: latest(belief.day, day),
   marks: belief.marks + rows.length,
-  weights: timesLikelihoods(aged(belief, day), rows),
+  weights: timesLikelihoods(afterDays(belief.weights, belief.day, day), rows),
 });
 
 /** Runs of neighbours of the same day. */
@@ -129,7 +112,7 @@ const density = ({ mean, sd }: Normal, x: number): number => Math.exp(-0.5 * ((x
 
 /** What the marks and the prior say together on `day`. */
 export const weightsOn = (belief: Belief, prior: Normal, day: DayNumber): GridWeights =>
-  timesTempoWeight(aged(belief, day), (speed) => density(prior, speed));
+  timesTempoWeight(afterDays(belief.weights, belief.day, day), (speed) => density(prior, speed));
 
 /** Mean and standard deviation over the natural log of the tempo. */
 export function normalOf(grid: GridWeights): Normal {

@@ -9,7 +9,8 @@ import { type PatternNote, isPattern, readPattern } from './pattern.ts';
 import { type Range, easyRange, fullRange, octavesToMiddle } from '../pitch/range.ts';
 import type { Ratio } from '../time/ratio.ts';
 import { degreesIn } from '../pitch/scales.ts';
-import { type Direction, spell } from '../pitch/spelling.ts';
+import { spell } from '../pitch/spelling.ts';
+import { directions } from './rising-or-falling.ts';
 
 export type { Passage, PassageNote, Pitch } from './passage.ts';
 export type { Refusal } from './out-of-range.ts';
@@ -31,26 +32,6 @@ export interface WriteRequest {
 }
 
 const refused = (sentence: string): Refusal => ({ troubles: [{ at: 1, sentence }], offers: [] });
-
-/** Which way the line leaves each note; the last note keeps the way by which it was reached. */
-function directions(notes: readonly PatternNote[]): readonly Direction[] {
-  const found: Direction[] = [];
-  let way: Direction | null = null;
-  let next: number | null = null;
-  for (let i = notes.length - 1; i >= 0; i -= 1) {
-    const here: number | null = notes[i]?.step ?? next;
-    if (here !== null && next !== null && next !== here) way = next > here ? 'up' : 'down';
-    next = here;
-    found[i] = way ?? arrival(notes, i);
-  }
-  return found;
-}
-
-function arrival(notes: readonly PatternNote[], i: number): Direction {
-  const here = notes[i]?.step ?? 0;
-  const before = notes.slice(0, i).findLast((note) => note.step !== null && note.step !== here)?.step ?? here;
-  return before > here ? 'down' : 'up';
-}
 
 /** Names of all notes with the tonic in its fourth octave; null for rests. */
 function namesOf(notes: readonly PatternNote[], tonality: Tonality): Names {

@@ -1,13 +1,12 @@
 /** A passage with its tonguing: what the strip shows, the voice sounds and the files print. */
+import { divide, toNumber } from '../time/ratio.ts';
+import type { Bpm, NotesPerSecond } from '../../common/units.ts';
 import type { Articulation } from './articulation.ts';
 import { unevenly } from './uneven-rhythm.ts';
 import type { Passage, PassageNote } from '../pattern/passage.ts';
-import { type Ratio, add, divide, multiply, ratio, toNumber } from '../time/ratio.ts';
-import type { SoundedNote } from '../sound/sound-commands.ts';
 import { HARD, type Syllables } from './syllables.ts';
 import { type TongueStroke, spoken, tongueStrokes } from './tongue-strokes.ts';
 import { unfitTonguing } from './unfit-tonguing.ts';
-import type { Bpm, Gain, NotesPerSecond } from '../../common/units.ts';
 
 /** One note with what the tongue does. */
 export interface DrillNote extends PassageNote {
@@ -40,31 +39,6 @@ export function drillOf(passage: Passage, articulation: Articulation, syllables:
     syllables,
     notes: notes.map((note, i) => ({ ...note, stroke: strokes[i] ?? 'front', syllable: words[i] ?? '' })),
   };
-}
-
-/** The first note of each beat is a little stronger, the first of the bar a little more. */
-const gainOf = (note: DrillNote): Gain => (note.inBeat.n > 0 ? 0.8 : note.beat > 0 ? 0.9 : 1);
-
-/** Tongued notes leave a little air before the next; slurred ones run into it. */
-const TONGUED = ratio(7, 8);
-
-const ends = (notes: readonly DrillNote[], i: number): boolean => notes[i + 1]?.stroke !== 'under';
-
-/** The drill as sound, concert pitch, rests left out, ties made one note: for `Span.model`. */
-export function soundedNotes(drill: Drill): readonly SoundedNote[] {
-  const { notes } = drill;
-  return notes.flatMap((note, i): readonly SoundedNote[] => {
-    if (!note.pitch || note.tiedFrom) return [];
-    let [length, last]: [Ratio, number] = [note.length, i];
-    while (notes[last]?.tiedTo) {
-      last += 1;
-      length = add(length, notes[last]?.length ?? ratio(0));
-    }
-    const sounds = ends(notes, last) ? multiply(length, TONGUED) : length;
-    return [
-      { at: note.at, length: sounds, midi: note.pitch.concert, gain: gainOf(note), slurred: note.stroke === 'under' },
-    ];
-  });
 }
 
 /** Notes per second of the fastest notes at a tempo: beats per minute x notes per beat / 60. */

@@ -1,6 +1,7 @@
 /** The end of a block: whether it was done, what is asked after it, and what comes then. */
+import { isWellBegun } from './done-or-looked-at.ts';
 import type { BlockEvent } from '../../diary/entry.ts';
-import { type RunItem, isBlockOver, isWellBegun, sameBlock } from './run-items.ts';
+import { type RunItem, isBlockOver, sameBlock } from './run-items.ts';
 import { isRest } from '../today/plan-items.ts';
 import { step, andThen, toJournal, withItem } from './run-steps.ts';
 import { start } from './start-and-pause.ts';

@@ -32,7 +32,7 @@ export const plannedItem = ({ part, block, length, before, exercise }: RunItem):
 export const sameBlock = (a: Pick<RunItem, 'part' | 'block'>, b: Pick<RunItem, 'part' | 'block'>): boolean =>
   a.part === b.part && a.block === b.block;
 
-const total = (items: readonly RunItem[], of: 'played' | 'length'): Seconds =>
+export const total = (items: readonly RunItem[], of: 'played' | 'length'): Seconds =>
   items.reduce((sum, item) => sum + item[of], 0);
 
 const tenths = (seconds: Seconds): Seconds => Math.round(seconds * 10) / 10;
@@ -56,15 +56,6 @@ export function blockRecord(
     exercise: item.exercise,
   };
 }
-
-/** Less of a block was a look at it: it was not done, and is as due as before. */
-const LEAST_SHARE = 1 / 3;
-
-/** Whether so much of a block's turns was played, earlier today included, that it counts as done when it ends. */
-export const isWellBegun = (turns: readonly RunItem[]): boolean => {
-  const before = turns[0]?.before ?? 0;
-  return before + total(turns, 'played') >= (before + total(turns, 'length')) * LEAST_SHARE;
-};
 
 /** Whether nothing of a block is open any more. */
 export const isBlockOver = (items: readonly RunItem[], item: RunItem): boolean =>

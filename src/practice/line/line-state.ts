@@ -1,4 +1,5 @@
 /** What follows from the state of a line on the stand: worked out, never kept beside it. */
+import { soundedNotes } from '../../music/tongue/model-notes.ts';
 import type { LadderEntry } from '../../diary/entry.ts';
 import { type Climb, startAt, withMarked } from '../../ladder/rule/climb.ts';
 import type { LadderRule, Mark } from '../../ladder/rule/ladder-rule.ts';
@@ -6,7 +7,7 @@ import { type Rungs, rungsOf } from '../../ladder/rule/rungs.ts';
 import type { Passage } from '../../ladder/wall/ways-round.ts';
 import { remembered } from '../../common/remembered.ts';
 import type { Bpm } from '../../common/units.ts';
-import { type Drill, soundedNotes } from '../../music/tongue/drill.ts';
+import { type Drill } from '../../music/tongue/drill.ts';
 import type { SoundedNote, Span } from '../../music/sound/sound-commands.ts';
 import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import type { Practice } from './line-on-stand.ts';
