@@ -115,6 +115,7 @@ keys: {clean: [y,   pageup]}
     ['volume:\n  drone: |\n    4\n  click: 85\n', 'a text block'],
     ['volume: {click: !!str 85, drone: 4}\n', 'a tag'],
     ['volume: {click: , drone: 4}\n', 'nothing after a name'],
+    ['volume:\n  click:\n  drone: 4\n', 'nothing after a name on its line'],
     ['\ufeffvolume: {click: 5, drone: 4}\r\na4: 442\r\n', 'the mark of an editor'],
     ['# nothing yet\n', 'a comment alone'],
     ['--- # mine\na4: 442\n...\n', 'the marks of a document'],
@@ -157,6 +158,7 @@ describe('the file itself', () => {
 
   it.each([
     'a4: 442\na4: 443\n',
+    'volume: {click: 50, drone: 4}\na4: 442\na4: 443\n',
     'a4: [\n',
     '- a4\n',
     'just words\n',

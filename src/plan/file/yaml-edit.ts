@@ -27,7 +27,7 @@ const changed = (text: string, changes: readonly Change[]): string =>
 function setValue(document: Document, path: readonly string[], value: string | number): void {
   for (let depth = 1; depth < path.length; depth += 1) {
     const group = path.slice(0, depth);
-    if (!isMap(document.getIn(group, true))) document.setIn(group, document.createNode({}));
+    if (!isMap(document.getIn(group))) document.setIn(group, document.createNode({}));
   }
   const before = document.getIn(path, true);
   const node = document.createNode(value) as Scalar;

@@ -131,7 +131,7 @@ export const SETTINGS: { readonly [Field in keyof Settings]: Setting<Settings[Fi
   },
   device: {
     name: 'device',
-    check: z.string('a name').min(1, 'a name').max(200, 'a name'),
+    check: z.string('a name').min(1).max(200),
     about: 'the sound device, by a name that `standside doctor` lists',
   },
   latency: {
