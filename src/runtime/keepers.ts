@@ -20,13 +20,28 @@ export const keeper =
     return { entry, line: line === null ? null : { name: line, history: store.fold().lines.get(line) ?? null } };
   };
 
+/** Levels on their way to the settings file. */
+export interface VolumeKeeper {
+  readonly keep: (volume: KeptSettings['volume']) => void;
+  /** What still waits is written now: a level that was shown is kept. */
+  readonly finish: () => Promise<void>;
+}
+
 /** Turning a dial is many small steps: only the last one is written. */
-export function volumeKeeper({ folder, log }: PlayerData): (volume: KeptSettings['volume']) => void {
+export function volumeKeeper({ folder, log }: PlayerData): VolumeKeeper {
   let timer: NodeJS.Timeout | undefined;
-  return (volume) => {
+  let waiting: KeptSettings['volume'] | null = null;
+  const finish = async (): Promise<void> => {
     clearTimeout(timer);
-    timer = setTimeout(() => {
-      void keepSettings(folder.path, { volume }).then((trouble) => trouble && log.write('settings', trouble));
-    }, 300);
+    const volume = waiting;
+    waiting = null;
+    const trouble = volume && (await keepSettings(folder.path, { volume }));
+    if (trouble) log.write('settings', trouble);
   };
+  const keep = (volume: KeptSettings['volume']): void => {
+    clearTimeout(timer);
+    waiting = volume;
+    timer = setTimeout(() => void finish(), 300);
+  };
+  return { keep, finish };
 }

@@ -137,11 +137,12 @@ interface Sitting {
 async function sit({ data, stand, settings, clock }: Sitting, sound: SoundOutput): Promise<number> {
   const { click, drone } = settings.volume;
   sound.send({ ask: 'volume', click, drone });
+  const volume = volumeKeeper(data);
   const desk = createDesk({
     stand,
     sound,
     keep: keeper(data),
-    keepVolume: volumeKeeper(data),
+    keepVolume: volume.keep,
     now: () => clock.monotonic() / 1000,
     today: () => stampOf(clock, settings.dayStart).day,
     everySecond: everySecond(clock),
@@ -156,7 +157,7 @@ async function sit({ data, stand, settings, clock }: Sitting, sound: SoundOutput
     logPath: data.log.path,
     close: async () => {
       desk.close();
-      await sound.close();
+      await Promise.all([volume.finish(), sound.close()]);
     },
   });
 }

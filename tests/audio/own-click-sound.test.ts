@@ -1,9 +1,10 @@
 /** What becomes of a player's own WAV file as a click, and of the program's own. */
+import { VOICES, readOwnSound } from '../../src/audio/mix/own-click-sound.ts';
 import { truncateSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { encodeWav } from '../../src/audio/file/wav.ts';
-import { VOICES, isOwnSound, loadKit, readOwnSound, voiceProblem } from '../../src/audio/mix/click-voices.ts';
+import { isOwnSound, loadKit, voiceProblem } from '../../src/audio/mix/click-voices.ts';
 import { amplitudeAt } from './pitch.ts';
 import { scratch } from './programs.ts';
 

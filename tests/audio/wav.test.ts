@@ -1,7 +1,8 @@
+import { VOICES, readOwnSound } from '../../src/audio/mix/own-click-sound.ts';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { VOICES, loadKit, readOwnSound, voiceProblem } from '../../src/audio/mix/click-voices.ts';
+import { loadKit, voiceProblem } from '../../src/audio/mix/click-voices.ts';
 import type { Kit } from '../../src/audio/mix/mixer.ts';
 import { decodeWav, encodeWav, wavHeader } from '../../src/audio/file/wav.ts';
 import { amplitudeAt } from './pitch.ts';

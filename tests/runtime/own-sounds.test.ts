@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { encodeWav } from '../../src/audio/file/wav.ts';
 import { troubleLine } from '../../src/plan/file/place-in-file.ts';
-import { checkSounds } from '../../src/runtime/files/own-sounds.ts';
+import { checkSounds } from '../../src/runtime/files/missing-sounds.ts';
 import { loadRoutines } from '../../src/runtime/files/routine-reader.ts';
 import { exercisesOf } from '../../src/runtime/files/routine-finder.ts';
 import { eachInOwnFolder } from './folder.ts';

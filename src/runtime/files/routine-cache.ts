@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { LowSync } from 'lowdb';
 import { jsonFile } from '../../disk/json-file.ts';
-import { checkSounds } from './own-sounds.ts';
+import { checkSounds } from './missing-sounds.ts';
 import { type LoadedRoutines, routineFiles, routineFolders } from './routine-finder.ts';
 
 interface Cached {
