@@ -1,4 +1,4 @@
-/** A sitting with the cornet player's daily routine, by a clock that only moves when told to; records are kept at once. */
+/** A sitting with the cornet player's daily routine, by a clock that only moves when told to; all is kept at once. */
 import type { DayEntry } from '../../src/diary/entry.ts';
 import { instrumentNamed } from '../../src/music/pitch/instruments.ts';
 import { prepareFor } from '../../src/practice/line/line-notes.ts';
@@ -56,4 +56,3 @@ export function sit(records: readonly DayEntry[] = [], first = firstStand(record
     },
   };
 }
-
