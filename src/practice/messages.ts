@@ -38,13 +38,15 @@ function wallAhead({ known }: Stand, practice: Practice): string | null {
 }
 
 const ofLine = (stand: Stand, practice: Practice): readonly (readonly [MessageKind, string | null])[] => [
-  ['way', onWay(practice)],
   ['wall', wallAhead(stand, practice)],
   ['opening', practice.remark],
   ['cue', practice.cueing.cue],
 ];
 
-/** The answer to the last key, then the question of the sitting, then the body, then the work, then the clock. */
+/**
+ * The answer to the last key, then what is to be played on a way round a wall (nothing else on the screen says it),
+ * then the question of the sitting, then the body, then the work, then the clock.
+ */
 export function messageNow(stand: Stand): Message | null {
   const routine = routineNow(stand);
   const run = stand.sitting && routine ? runView(stand.sitting.run, routine) : null;
@@ -52,6 +54,7 @@ export function messageNow(stand: Stand): Message | null {
   const { output, answer } = stand;
   const all: readonly (readonly [MessageKind, string | null | undefined])[] = [
     ['answer', answer?.sentence],
+    ['way', practice && onWay(practice)],
     ['question', run?.question],
     ['ease', easeNow(stand)],
     ...(practice ? ofLine(stand, practice) : []),

@@ -1,17 +1,18 @@
 /** The one door of the program: what an event makes of the stand, and what is to be done outside. */
 import { type DayEntry, type Entry, type LadderEntry, type MarkEntry, ofDay, ofLadder } from '../diary/entry.ts';
-import type { Mark } from '../ladder/rule/ladder-rule.ts';
 import { lineName } from '../ladder/line.ts';
 import type { Seconds } from '../common/units.ts';
 import type { SoundReport } from '../music/sound/sound-commands.ts';
 import { decide } from './line/line-events.ts';
 import type { PracticeEvent } from './line/line-on-stand.ts';
 import { isAnswerOver } from './messages.ts';
+import { noteKept } from './screens/note-typing.ts';
 import { planned } from './screens/today-keys.ts';
 import { withLine } from './sitting/line-speed.ts';
 import { namesToKeep } from './sitting/keys-that-came.ts';
 import { rotateAfter } from './sitting/next-key.ts';
 import { narrowedNow, onRun } from './sitting/sitting.ts';
+import { tensionAskedAgain, tensionKept } from './sitting/tension-reading.ts';
 import { onKey } from './stand-keys.ts';
 import {
   type KnownSoFar,
@@ -42,12 +43,11 @@ function knownWith(known: KnownSoFar, entry: Entry, line: LineKnown | null): Kno
   return { ...learnt, records: recordsWith(known.records, entry) };
 }
 
-const withMark = (stand: Stand, mark: Mark): Stand => ({ ...stand, marks: [...stand.marks, mark] });
-
 /** With the first mark a key that came round counts as played; with a mark the next one may be due. */
 function afterMark(stand: Stand, entry: MarkEntry): StandStep {
   const toKeep = workOf(stand)?.toKeep ?? [];
-  const played = withWork(withMark(stand, entry.mark), (work) => ({ ...work, toKeep: [] }));
+  const marked: Stand = { ...stand, marks: [...stand.marks, entry] };
+  const played = withWork(marked, (work) => ({ ...work, toKeep: [] }));
   return andThen(step(played, ...toKeep), (state) =>
     rotateAfter(state, entry, narrowedNow(state), namesToKeep(toKeep)),
   );
@@ -64,18 +64,28 @@ function onLadderEntry(stand: Stand, entry: LadderEntry): StandStep {
   return entry.kind === 'mark' ? andThen(marked, (state) => afterMark(state, entry)) : marked;
 }
 
-const isMarkOnStand = (stand: Stand, id: string): boolean =>
-  practiceOf(stand)?.kept.some((entry) => entry.id === id && entry.kind === 'mark') ?? false;
+function onTakenBack(stand: Stand, of: string, record: DayEntry | undefined): StandStep {
+  const marks = stand.marks.filter(({ id }) => id !== of);
+  const without: Stand = { ...stand, marks };
+  const asked = record?.kind === 'tension' ? tensionAskedAgain(without, record) : without;
+  return toLine(asked, { type: 'taken back', of });
+}
 
-function onTakenBack(stand: Stand, of: string): StandStep {
-  const marks = isMarkOnStand(stand, of) ? stand.marks.slice(0, -1) : stand.marks;
-  return toLine({ ...stand, marks }, { type: 'taken back', of });
+function onTold(stand: Stand, { kind }: DayEntry): Stand {
+  if (kind === 'tension') return tensionKept(stand);
+  return kind === 'note' ? noteKept(stand) : stand;
 }
 
 function onKept(stand: Stand, entry: Entry, line: LineKnown | null): StandStep {
   const informed: Stand = { ...stand, known: knownWith(stand.known, entry, line) };
   if (ofLadder(entry)) return onLadderEntry(informed, entry);
-  return entry.kind === 'undo' ? onTakenBack(informed, entry.of) : step(informed);
+  if (entry.kind !== 'undo') return step(onTold(informed, entry));
+  const { of } = entry;
+  return onTakenBack(
+    informed,
+    of,
+    stand.known.records.find(({ id }) => id === of),
+  );
 }
 
 /** Nothing that was to be kept is lost without a word. */

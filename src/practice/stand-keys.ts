@@ -10,7 +10,8 @@ import { beginNote, noteNow, typeNote } from './screens/note-typing.ts';
 import { TODAY, planned } from './screens/today-keys.ts';
 import { isDial, turnDial } from './screens/volume-keys.ts';
 import { WAYS, askForWay, leaveWays } from './screens/ways-keys.ts';
-import { act, answerTension, begin, goOn, toggleTone } from './sitting/sitting.ts';
+import { act, begin, goOn, isSounding, stop, toggleTone } from './sitting/sitting.ts';
+import { answerTension } from './sitting/tension-reading.ts';
 import { takeBack } from './sitting/take-back.ts';
 import {
   type Action,
@@ -54,9 +55,10 @@ const RUN_ACTIONS: Readonly<
   breath: 'breath',
 };
 
+const isClocked = ({ sitting }: Stand): boolean => sitting !== null && isClockRunning(sitting.run);
+
 /** The block's clock, started or stopped. */
-const startOrStopClock = (stand: Stand): StandStep =>
-  act(stand, stand.sitting && isClockRunning(stand.sitting.run) ? 'pause' : 'start');
+const startOrStopClock = (stand: Stand): StandStep => act(stand, isClocked(stand) ? 'pause' : 'start');
 
 const onLine = (stand: Stand, action: PracticeAction): StandStep => {
   const practice = practiceOf(stand);
@@ -72,18 +74,27 @@ function startOrPause(stand: Stand): StandStep {
   if (!practice) return step(stand);
   if (!sitting) return onLine(stand, 'start-pause');
   if (isRunning(practice)) return andThen(onLine(stand, 'start-pause'), (quiet) => act(quiet, 'pause'));
-  const clocked = isClockRunning(sitting.run) ? step(stand) : act(stand, 'start');
+  const clocked = isClocked(stand) ? step(stand) : act(stand, 'start');
   return andThen(clocked, (state) => onLine(state, 'start-pause'));
+}
+
+/** The door rings: whatever runs or sounds stops. Where nothing does, clock, click and drone go on. */
+function stopOrGoOn(stand: Stand): StandStep {
+  if (isClocked(stand)) return act(stand, 'pause');
+  if (isSounding(stand)) return stop(stand);
+  return practiceOf(stand) ? startOrPause(stand) : startOrStopClock(stand);
 }
 
 function onPractice(stand: Stand, action: Action): StandStep {
   if (action === 'way') return askForWay(stand);
-  if (action === 'start-pause' || action === 'pause-block') return startOrPause(stand);
+  if (action === 'start-pause') return startOrPause(stand);
+  if (action === 'pause-block') return stopOrGoOn(stand);
   return isPracticeAction(action) ? onLine(stand, action) : step(stand);
 }
 
 function onBlock(stand: Stand, action: Action): StandStep {
-  if (action === 'play-block' || action === 'pause-block') return startOrStopClock(stand);
+  if (action === 'play-block') return startOrStopClock(stand);
+  if (action === 'pause-block') return stopOrGoOn(stand);
   return action === 'drone' ? toggleTone(stand) : step(stand);
 }
 

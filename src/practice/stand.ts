@@ -1,7 +1,6 @@
 /** The whole program as one state, in drawers: what is known, the running sitting or none, what shows, what sounds. */
-import type { DayEntry, Entry } from '../diary/entry.ts';
+import type { DayEntry, Entry, MarkEntry } from '../diary/entry.ts';
 import type { KeyName, Line } from '../ladder/line.ts';
-import type { Mark } from '../ladder/rule/ladder-rule.ts';
 import type { Knowledge, PlayedLine } from '../ladder/speed/speed-knowledge.ts';
 import type { OfferedWay } from '../ladder/wall/ways-that-helped.ts';
 import type { Bpm, Gain, Milliseconds, Seconds } from '../common/units.ts';
@@ -11,7 +10,7 @@ import type { Exercise } from '../plan/routine/exercise.ts';
 import type { Minutes, Routine } from '../plan/routine/routine.ts';
 import type { Run } from '../plan/run/running-routine.ts';
 import type { Plan } from '../plan/today/plan-items.ts';
-import type { Opening, Practice, PracticeAction } from './line/line-on-stand.ts';
+import type { DroneState, Opening, Practice, PracticeAction } from './line/line-on-stand.ts';
 import { type Choice, FIRST } from './screens/line-choice.ts';
 import type { Effect, Step } from './step.ts';
 
@@ -120,7 +119,7 @@ export interface Tone {
   readonly line: Line;
   readonly drone: Drone;
   readonly drill: Drill | null;
-  readonly on: boolean;
+  readonly droneState: DroneState;
   readonly toKeep: readonly Effect[];
 }
 
@@ -153,8 +152,8 @@ export interface Stand {
   readonly help: boolean;
   /** Null outside a sitting. */
   readonly sitting: Sitting | null;
-  /** Every mark since the sitting or the program began, over all lines. */
-  readonly marks: readonly Mark[];
+  /** Every mark since the sitting or the program began, over all lines; what was taken back is gone. */
+  readonly marks: readonly MarkEntry[];
   readonly dials: Dials;
   readonly output: Output | null;
   readonly answer: Answer | null;

@@ -39,20 +39,35 @@ export interface Played {
   readonly stand: () => Stand;
   readonly send: (event: StandEvent) => void;
   readonly effects: Effect[];
+  /** From now on nothing can be kept; or it can again. */
+  readonly disk: (is: 'full' | 'free') => void;
 }
+
+/** What the program says of a full disk, invented. */
+export const DISK_FULL = 'The disk is full: nothing was kept.';
 
 export function played(first: Stand, journal: Keeping): Played {
   let stand = first;
   const effects: Effect[] = [];
+  let isFull = false;
+  const kept = (happening: Happening): StandEvent =>
+    isFull ? { type: 'not-kept', sentence: DISK_FULL } : journal.keep(happening);
   function send(event: StandEvent): void {
     const step = onEvent(stand, event);
     stand = step.state;
     for (const effect of step.effects) {
       effects.push(effect);
-      if (effect.type === 'keep') send(journal.keep(effect.happening));
+      if (effect.type === 'keep') send(kept(effect.happening));
     }
   }
-  return { stand: () => stand, send, effects };
+  return {
+    stand: () => stand,
+    send,
+    effects,
+    disk: (is) => {
+      isFull = is === 'full';
+    },
+  };
 }
 
 /** The first beat of the chain's n-th span in this role is heard, at once. */

@@ -1,64 +1,13 @@
-import { type DayEntry } from '../../src/diary/entry.ts';
+import type { DayEntry } from '../../src/diary/entry.ts';
 import { describe, expect, it } from 'vitest';
-import { instrumentNamed } from '../../src/music/pitch/instruments.ts';
-
-import { prepareFor } from '../../src/practice/line/line-notes.ts';
 import { messageNow } from '../../src/practice/messages.ts';
 import { plainText } from '../../src/ui/paint.ts';
 import { drawScreen } from '../../src/ui/screens/all-screens.ts';
-import { keeping, played } from './keeping.ts';
+import { firstStand, routine, sit } from './daily-sitting.ts';
 import { easeNow } from '../../src/practice/sitting/ease-remarks.ts';
-import { itemNow, leftOpen } from '../../src/practice/sitting/sitting.ts';
-import { type Action, type Stand, openStand, practiceOf } from '../../src/practice/stand.ts';
-import { planned, withLastRoutine } from '../../src/practice/screens/today-keys.ts';
-import { readRoutineFile } from '../../src/runtime/files/routine-reader.ts';
-
-const read = readRoutineFile(new URL('../../routines/cornet-daily.yaml', import.meta.url).pathname);
-if (!('routine' in read)) throw new Error('the cornet routine cannot be read');
-const { routine } = read;
-const cornet = instrumentNamed('cornet');
-if (!cornet) throw new Error('no cornet');
-
-const DAY = '2026-11-25';
-
-function firstStand(records: readonly DayEntry[]): Stand {
-  const given = {
-    today: DAY,
-    routines: [routine],
-    exercises: routine.exercises,
-    lines: {},
-    records,
-    prepare: prepareFor(cornet!, 440),
-    notices: [],
-    dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
-  };
-  return planned(openStand(given));
-}
-
-/** A sitting by a clock that only moves when told to; records are kept at once. */
-function sit(records: readonly DayEntry[] = [], first = firstStand(records)) {
-  let now = 1000;
-  const program = played({ ...first, now }, keeping(DAY, records));
-  const { stand, send } = program;
-  const screen = () => stand().view.screen;
-  return {
-    stand,
-    screen,
-    records: () => stand().known.records,
-    practice: () => practiceOf(stand()),
-    item: () => itemNow(stand()),
-    commands: () => program.effects.flatMap((effect) => (effect.type === 'sound' ? [effect.command] : [])),
-    press: (...actions: readonly Action[]) => actions.forEach((action) => send({ type: 'do', action, key: '', now })),
-    key: (action: Action, key: string) => send({ type: 'do', action, key, now }),
-    /** Seconds pass, a tick each. */
-    pass: (seconds: number) => {
-      for (let k = 0; k < seconds; k += 1) send({ type: 'tick', now: (now += 1) });
-    },
-    jump: (seconds: number) => {
-      now += seconds;
-    },
-  };
-}
+import { leftOpen } from '../../src/practice/sitting/sitting.ts';
+import type { Stand } from '../../src/practice/stand.ts';
+import { withLastRoutine } from '../../src/practice/screens/today-keys.ts';
 
 describe('a sitting', () => {
   it('begins with the block under the finger and counts its time once it is started', () => {

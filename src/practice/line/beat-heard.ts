@@ -1,15 +1,13 @@
 /** What the sound tells: where the player is in the cycle. */
 import { seeded } from '../../common/chance.ts';
-import { barLength, secondsOf } from '../../music/time/meter.ts';
-import { multiply, ratio } from '../../music/time/ratio.ts';
 import type { SoundReport, Span } from '../../music/sound/sound-commands.ts';
-import type { Milliseconds, Seconds } from '../../common/units.ts';
+import type { Milliseconds } from '../../common/units.ts';
 import { cueAtRest } from '../../plan/ease/cues.ts';
 import { type Step, say, step } from '../step.ts';
-import type { Heard, Phase, Practice } from './line-on-stand.ts';
-import { spanHeard } from './line-state.ts';
-import { keepMark, untilMarked } from './line-steps.ts';
+import type { Phase, Practice } from './line-on-stand.ts';
+import { breathWithoutMark, keepMark } from './line-steps.ts';
 import { isSlow } from './repetition-cycle.ts';
+import { withPlayed } from './time-played.ts';
 import { afterPassage } from './way-being-played.ts';
 
 /** A beat later than this is not drawn: the picture would follow a sound long gone. */
@@ -32,21 +30,9 @@ function phaseIn(span: Span): Phase {
 
 /** The breathing bar begins: an early mark counts now; without one, what follows depends on the exercise. */
 function enterBreath(state: Practice): Step<Practice> {
-  const { due, exercise } = state;
+  const { due } = state;
   if (!due) return step(state);
-  if (due.early) return keepMark(state, due.early, due.bpm, 'player');
-  return exercise.noMark === 'wait' ? step(state) : untilMarked(state);
-}
-
-/** How long the bars lasted that were heard of a span. */
-const lastedOf = ({ meter, tempo }: Span, { bar }: Heard): Seconds =>
-  secondsOf(multiply(barLength(meter), ratio(bar + 1)), tempo);
-
-/** Every repetition that is left counts as played, a slow one of the alternating order too. */
-function withPlayed(state: Practice, before: Practice): Practice {
-  const left = spanHeard(before);
-  if (left?.role !== 'repetition' || !before.heard) return state;
-  return { ...state, played: state.played + lastedOf(left, before.heard) };
+  return due.early ? keepMark(state, due.early, due.bpm, 'player') : breathWithoutMark(state);
 }
 
 /** A breathing bar is the time for a reminder, now and then. */

@@ -1,10 +1,9 @@
 /** What one event does to the line on the stand. */
 import type { Step } from '../step.ts';
-import { step } from '../step.ts';
 import { hear } from './beat-heard.ts';
 import { doAction } from './line-keys.ts';
 import type { Practice, PracticeEvent } from './line-on-stand.ts';
-import { onMarked } from './mark-kept.ts';
+import { onMarked, onNotKept } from './mark-kept.ts';
 import { onTakenBack } from './mark-taken-back.ts';
 
 /**
@@ -23,6 +22,6 @@ export function decide(practice: Practice, event: PracticeEvent): Step<Practice>
     case 'taken back':
       return onTakenBack(practice, event.of);
     case 'not-kept':
-      return step({ ...practice, awaited: null });
+      return onNotKept(practice);
   }
 }

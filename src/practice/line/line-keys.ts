@@ -6,6 +6,7 @@ import type { Practice, PracticeAction } from './line-on-stand.ts';
 import { climbNow, isRunning, modelNotes, rungsNow, tempoNext } from './line-state.ts';
 import { answer, keepMark } from './line-steps.ts';
 import { cycle } from './repetition-cycle.ts';
+import { withPlayed } from './time-played.ts';
 
 export const droneEffect = ({ drone, droneState }: Practice): Effect =>
   sound({ ask: 'drone', drone: droneState === 'on' ? drone : null });
@@ -28,7 +29,7 @@ function pause(state: Practice): Step<Practice> {
   const droneState = state.droneState === 'on' ? 'waits' : state.droneState;
   const stopped: Practice = { ...state, phase: 'stopped', heard: null, chain: [], droneState };
   const silence = droneState === state.droneState ? [] : [droneEffect(stopped)];
-  return step({ ...stopped, due: finished ? state.due : null }, sound({ ask: 'stop' }), ...silence);
+  return step({ ...withPlayed(stopped, state), due: finished ? state.due : null }, sound({ ask: 'stop' }), ...silence);
 }
 
 /** Whatever sounds stops; a drone that sounded waits. */
@@ -70,7 +71,7 @@ function undo(state: Practice): Step<Practice> {
   if (state.awaited) return step(state);
   if (state.due?.early) return step({ ...state, due: { ...state.due, early: null } });
   const last = state.kept.at(-1);
-  if (!last) return answer(state, 'Nothing to take back in this sitting.');
+  if (!last) return answer(state, 'Nothing to take back on this line.');
   return step({ ...state, awaited: 'undo' }, keep({ kind: 'undo', of: last.id }));
 }
 

@@ -1,5 +1,5 @@
 /** Small steps that the decisions about a line are put together from. */
-import { afterMark, markedAt } from '../../ladder/rule/climb.ts';
+import { markedAt } from '../../ladder/rule/climb.ts';
 import type { Mark } from '../../ladder/rule/ladder-rule.ts';
 import type { Bpm } from '../../common/units.ts';
 import { countedOnBeat } from '../../music/tongue/vibrato.ts';
@@ -40,8 +40,8 @@ export function keepMark(state: Practice, mark: Mark, bpm: Bpm, by: 'player' | '
 
 /** The cycle that follows if the repetition due is counted as clean. */
 function foreseen(state: Practice, bpm: Bpm): Step<Practice> {
-  const clean = afterMark({ ...climbNow(state), bpm }, 'clean', ruleOf(state), rungsNow(state));
-  return goOn(state, cycle(state, clean.bpm), false);
+  const { next } = markedAt(climbNow(state), bpm, 'clean', ruleOf(state), rungsNow(state));
+  return goOn(state, cycle(state, next), false);
 }
 
 /** What follows the breathing bar as long as the mark has not come: wait, repeat, or go on as if it was clean. */
@@ -53,6 +53,10 @@ export function untilMarked(state: Practice): Step<Practice> {
   if (state.phase === 'playing') return goOn(state, breathThenWait(state, due.bpm), true);
   return goOn(state, wait(state, due.bpm), state.phase === 'waiting');
 }
+
+/** A breathing bar has begun without a mark; the wait after it lies ready already, where the exercise waits. */
+export const breathWithoutMark = (state: Practice): Step<Practice> =>
+  state.exercise.noMark === 'wait' ? step(state) : untilMarked(state);
 
 /** Another tempo starts at the next bar line, with its count-in; what was not marked by then is dropped. */
 export function atOnce(state: Practice, before: Bpm): Step<Practice> {

@@ -1,17 +1,21 @@
-/** What was asked to be kept is on disk: now, and only now, it counts. */
+/** What was asked to be kept is on disk: now, and only now, it counts. Or it is not. */
 import type { LadderEntry, MarkEntry } from '../../diary/entry.ts';
 import { type Step, step } from '../step.ts';
 import type { Practice } from './line-on-stand.ts';
 import { climbNow, isRunning } from './line-state.ts';
-import { atOnce, goOn, nextCycle } from './line-steps.ts';
-import { breathThenCycle } from './repetition-cycle.ts';
+import { atOnce, breathWithoutMark, goOn, nextCycle } from './line-steps.ts';
+import { breathThenCycle, isSlow } from './repetition-cycle.ts';
+
+/** Whether the player is being led into a repetition at the ladder's tempo already: nothing is counted in twice. */
+const isUnderWay = (state: Practice): boolean =>
+  (state.phase === 'count-in' || state.phase === 'slow') &&
+  state.chain.some((span) => span.role === 'repetition' && !isSlow(span) && span.tempo.bpm === climbNow(state).bpm);
 
 /** Missed half way: breathe from the next bar line. Otherwise the next cycle follows the breathing bar. */
-function afterMark(state: Practice, { bpm, by }: MarkEntry): Step<Practice> {
+function afterMark(state: Practice, { bpm }: MarkEntry): Step<Practice> {
   if (!isRunning(state)) return step(state);
   if (state.phase === 'playing') return goOn(state, breathThenCycle(state, bpm, climbNow(state).bpm), true);
-  // The rule's own mark was foreseen: the right cycle is already under way.
-  return by === 'rule' ? step(state) : nextCycle(state);
+  return isUnderWay(state) ? step(state) : nextCycle(state);
 }
 
 /** A mark or a tempo by hand is kept. */
@@ -19,4 +23,12 @@ export function onMarked(state: Practice, entry: LadderEntry): Step<Practice> {
   const kept: Practice = { ...state, awaited: null, kept: [...state.kept, entry] };
   if (entry.kind === 'mark') return afterMark({ ...kept, due: null }, entry);
   return state.awaited === 'tempo under way' ? step(kept) : atOnce(kept, climbNow(state).bpm);
+}
+
+/** Nothing was kept: a mark stays due. One given early is asked for again, and the click goes on as without it. */
+export function onNotKept(state: Practice): Step<Practice> {
+  const { due, phase } = state;
+  const free: Practice = { ...state, awaited: null };
+  if (!due?.early || phase !== 'breathing') return step(free);
+  return breathWithoutMark({ ...free, due: { ...due, early: null } });
 }

@@ -12,17 +12,18 @@ const withNote = (stand: Stand, note: string | null): Stand => ({ ...stand, view
 
 export const beginNote = (stand: Stand): StandStep => step(stand.view.screen === 'end' ? withNote(stand, '') : stand);
 
-function keepNote(stand: Stand, text: string): StandStep {
-  const done = withNote(stand, null);
-  return text.trim() === '' ? step(done) : step(done, keep({ kind: 'note', text: text.trim() }));
-}
+/** What was written stays until it is on the disk. */
+const keepNote = (stand: Stand, text: string): StandStep =>
+  text.trim() === '' ? step(withNote(stand, null)) : step(stand, keep({ kind: 'note', text: text.trim() }));
+
+export const noteKept = (stand: Stand): Stand => (noteNow(stand) === null ? stand : withNote(stand, null));
 
 /** One key while a note is being written: Enter keeps it, Esc drops it. */
 export function typeNote(stand: Stand, text: string, key: string): StandStep {
   if (key === 'enter') return keepNote(stand, text);
   if (key === 'escape') return step(withNote(stand, null));
   if (key === 'backspace') return step(withNote(stand, [...text].slice(0, -1).join('')));
-  if (key === 'space') return step(withNote(stand, `${text} `));
-  const isCharacter = [...key].length === 1 && text.length < LONGEST_NOTE;
-  return step(isCharacter ? withNote(stand, text + key) : stand);
+  const character = key === 'space' ? ' ' : key;
+  const fits = [...character].length === 1 && text.length < LONGEST_NOTE;
+  return step(fits ? withNote(stand, text + character) : stand);
 }

@@ -1,24 +1,30 @@
 /** What there is to say about ease: a question after a block, an offer after tense marks, a rest that is due, a cue. */
-import { type TensionLevel } from '../../diary/entry.ts';
+import type { TensionLevel } from '../../diary/entry.ts';
+import type { Mark } from '../../ladder/rule/ladder-rule.ts';
 import type { Seconds } from '../../common/units.ts';
-
 import { restDue } from '../../plan/ease/rest-due.ts';
 import { type RunItem } from '../../plan/run/run-items.ts';
 import { isRest } from '../../plan/today/plan-items.ts';
 import { type Run, current } from '../../plan/run/running-routine.ts';
 import { tensionOffer } from '../../plan/ease/tension-offer.ts';
-import { type KnownSoFar, type Stand, practiceOf } from '../stand.ts';
-import { itemNow } from './sitting.ts';
+import { type Stand, practiceOf } from '../stand.ts';
+import { itemNow, recordsNow } from './sitting.ts';
 
-/** Today's readings, oldest first. */
-const readings = ({ records, today }: KnownSoFar): readonly TensionLevel[] =>
-  records.flatMap((record) => (record.kind === 'tension' && record.day === today ? [record.level] : []));
+/** The sitting's readings, oldest first. */
+const readings = (stand: Stand): readonly TensionLevel[] =>
+  recordsNow(stand).flatMap((record) => (record.kind === 'tension' ? [record.level] : []));
+
+/** The marks of what is on the stand, in all its keys: what was tense before it is over. */
+function marksOfExercise(stand: Stand): readonly Mark[] {
+  const exercise = practiceOf(stand)?.line.exercise;
+  return stand.marks.flatMap((entry) => (entry.exercise === exercise ? [entry.mark] : []));
+}
 
 /** Something easier, when readings or tense marks ask for it; nothing once a rest is being taken. */
 export function offerNow(stand: Stand): string | null {
   const item = itemNow(stand);
   if (item && isRest(item)) return null;
-  return tensionOffer(readings(stand.known), stand.marks);
+  return tensionOffer(readings(stand), marksOfExercise(stand));
 }
 
 const sum = (items: readonly RunItem[]): Seconds => items.reduce((total, { played }) => total + played, 0);

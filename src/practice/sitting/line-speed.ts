@@ -30,12 +30,23 @@ export const withKnowledge = (known: KnownSoFar): WithKnowledge => ({
   knowledge: known.knowledge ?? learnAllLines(Object.values(known.lines)),
 });
 
+/** Its only mark was taken back: what other lines lend it remains. */
+function without(knowledge: Knowledge, name: string): Knowledge {
+  const lines = new Map(knowledge.lines);
+  lines.delete(name);
+  return { ...knowledge, lines };
+}
+
 /** After something was kept: what is known of its line, and of nothing else. */
 export function withLine(known: KnownSoFar, { name, history }: LineKnown): KnownSoFar {
   const { [name]: _, ...others } = known.lines;
   const lines = history ? { ...others, [name]: history } : others;
-  const knowledge = known.knowledge && history ? learnLineAgain(known.knowledge, history) : null;
-  return { ...known, lines, knowledge };
+  const { knowledge } = known;
+  return {
+    ...known,
+    lines,
+    knowledge: knowledge && (history ? learnLineAgain(knowledge, history) : without(knowledge, name)),
+  };
 }
 
 /** What a question about a line's speed needs to say. */

@@ -1,13 +1,14 @@
 /** Which key and articulation comes next, and the change to it without a gap in the sound. */
 import { type Narrowing } from '../../plan/rotation/block-narrowing.ts';
 import type { MarkEntry } from '../../diary/entry.ts';
+import type { Bpm } from '../../common/units.ts';
 import { type DueTurn, type TurnAsked, isTurnOver, nextTurn } from '../../plan/rotation/next-turn.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import type { Practice } from '../line/line-on-stand.ts';
 import { droneEffect } from '../line/line-keys.ts';
-import { climbNow, isRunning } from '../line/line-state.ts';
+import { climbNow, isRunning, spanHeard } from '../line/line-state.ts';
 import { goOn } from '../line/line-steps.ts';
-import { cycle } from '../line/repetition-cycle.ts';
+import { breathThenCycle, cycle } from '../line/repetition-cycle.ts';
 import { seedOf } from '../screens/today-keys.ts';
 import { type KnownSoFar, type Stand, type StandStep, type Work, workOf } from '../stand.ts';
 import { type Effect, type Step, keep, step } from '../step.ts';
@@ -34,13 +35,23 @@ export const turnAsked = (
   seed: seedOf(exercise.id),
 });
 
+/** Its cycle: after a bar to breathe where a repetition was broken off; without a count-in where one is under way. */
+function ledOn(next: Practice, brokenOff: Bpm | null): Step<Practice> {
+  const { bpm } = climbNow(next);
+  if (brokenOff !== null) return goOn(next, breathThenCycle(next, brokenOff, bpm), true);
+  const chain = cycle(next, bpm);
+  const [countIn, ...rest] = chain.spans;
+  const isCountedIn = next.phase === 'count-in' && spanHeard(next)?.tempo.bpm === countIn?.tempo.bpm;
+  return isCountedIn ? goOn(next, { ...chain, spans: rest }, false) : goOn(next, chain, next.phase !== 'breathing');
+}
+
 /** The new line takes over where the old one is in its cycle: the next count-in is at its own tempo. */
-function takenOver(from: Practice, to: Practice): Step<Practice> {
+function takenOver(from: Practice, to: Practice, brokenOff: Bpm | null): Step<Practice> {
   const { phase, heard, chain, serial, barsBegun, droneState, model, cueing, played } = from;
   const next: Practice = { ...to, phase, heard, chain, serial, barsBegun, droneState, model, cueing, played };
   const drone = droneState === 'on' ? [droneEffect(next)] : [];
   if (!isRunning(next)) return step(next, ...drone);
-  const { state, effects } = goOn(next, cycle(next, climbNow(next).bpm), phase !== 'breathing');
+  const { state, effects } = ledOn(next, brokenOff);
   return step(state, ...effects, ...drone);
 }
 
@@ -64,7 +75,8 @@ export function rotateAfter(
   const kept = keepTurn(practice.exercise, due.name);
   if (isSameTurn(practice, due)) return step(stand, ...kept);
   const known = withKnowledge(stand.known);
-  const { state, effects } = takenOver(practice, openedLine(known, practice.exercise, due, null));
+  const brokenOff = practice.phase === 'playing' ? bpm : null;
+  const { state, effects } = takenOver(practice, openedLine(known, practice.exercise, due, null), brokenOff);
   const moved = withView({ ...stand, known }, { ...work, practice: state, before: [...before, practice] });
   return step(moved, ...kept, ...effects);
 }
@@ -81,7 +93,7 @@ export function lineBefore(stand: Stand): StandStep | null {
   const work = workOf(stand);
   const last = work?.before.at(-1);
   if (!work || !last || work.practice.kept.length > 0 || work.practice.due?.early) return null;
-  const { state, effects } = takenOver(work.practice, last);
+  const { state, effects } = takenOver(work.practice, last, null);
   const back = withView(stand, { ...work, practice: { ...state, kept: last.kept }, before: work.before.slice(0, -1) });
   return step(back, ...undrawn(stand.known, work.practice), ...effects);
 }

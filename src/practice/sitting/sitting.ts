@@ -1,5 +1,5 @@
 /** A routine that is being played: the run's clock and what lies on the stand, kept together. */
-import { type TensionLevel } from '../../diary/entry.ts';
+import type { DayEntry } from '../../diary/entry.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { type Routine, exerciseOf } from '../../plan/routine/routine.ts';
 import { restoreRun } from '../../plan/run/interrupted-sitting.ts';
@@ -18,9 +18,10 @@ import {
 import { type DueTurn, nextTurn, turnAgain } from '../../plan/rotation/next-turn.ts';
 import { type Narrowing, narrowedBy } from '../../plan/rotation/block-narrowing.ts';
 import { hush } from '../line/line-keys.ts';
+import { isRunning } from '../line/line-state.ts';
 import { knownToday, routineToday } from '../screens/today-keys.ts';
 import { type Stand, type StandStep, type Tone, type View, withRun, withWork, workOf } from '../stand.ts';
-import { type Effect, SILENCE, andThen, keep, say, sound, step } from '../step.ts';
+import { type Effect, SILENCE, andThen, keep, sound, step } from '../step.ts';
 import { keepTurn } from './keys-that-came.ts';
 import { turnAsked } from './next-key.ts';
 import { putOnStand } from './put-on-stand.ts';
@@ -33,6 +34,12 @@ export const routineNow = ({ known, sitting }: Stand): Routine | null =>
 
 /** The item at hand of the running sitting; null outside one. */
 export const itemNow = ({ sitting }: Stand): RunItem | null => sitting && current(sitting.run);
+
+/** What the journal says of the running sitting, oldest first; nothing outside one. */
+export function recordsNow({ known: { records }, sitting }: Stand): readonly DayEntry[] {
+  const began = records.findLastIndex(({ kind }) => kind === 'plan');
+  return sitting && began >= 0 ? records.slice(began + 1) : [];
+}
 
 /** The exercise of the item at hand; null for a rest or a block without one. */
 export function exerciseNow(stand: Stand): Exercise | null {
@@ -50,7 +57,8 @@ const hasKey = (exercise: Exercise): boolean =>
 
 function toneOf({ known }: Stand, exercise: Exercise, { line, name }: DueTurn): Tone {
   const { drone, drill } = known.prepare(exercise, line);
-  return { line, drone, drill, on: exercise.drone !== undefined, toKeep: keepTurn(exercise, name) };
+  const droneState = exercise.drone === undefined ? 'off' : 'waits';
+  return { line, drone, drill, droneState, toKeep: keepTurn(exercise, name) };
 }
 
 const onBlock = (stand: Stand, tone: Tone | null): Stand => ({ ...stand, view: { screen: 'block', tone } });
@@ -68,19 +76,32 @@ function open(stand: Stand, item: RunItem): Stand {
     : onBlock(stand, toneOf(stand, exercise, due));
 }
 
-const toneEffect = ({ drone, on }: Tone): Effect => sound({ ask: 'drone', drone: on ? drone : null });
+const toneEffect = ({ drone, droneState }: Tone): Effect =>
+  sound({ ask: 'drone', drone: droneState === 'on' ? drone : null });
 
 export function toggleTone(stand: Stand): StandStep {
   const { view } = stand;
   if (view.screen !== 'block' || !view.tone) return step(stand);
-  const tone: Tone = { ...view.tone, on: !view.tone.on };
+  const tone: Tone = { ...view.tone, droneState: view.tone.droneState === 'on' ? 'off' : 'on' };
   return step(onBlock(stand, tone), toneEffect(tone));
 }
 
+/** Whether a click or a drone sounds. */
+export function isSounding({ view }: Stand): boolean {
+  if ('work' in view) return isRunning(view.work.practice) || view.work.practice.droneState === 'on';
+  return view.screen === 'block' && view.tone?.droneState === 'on';
+}
+
+/** A drone that sounded waits. */
+const quiet = (stand: Stand): Stand =>
+  stand.view.screen === 'block' && isSounding(stand) && stand.view.tone
+    ? onBlock(stand, { ...stand.view.tone, droneState: 'waits' })
+    : stand;
+
 /** The sound stops, the drone too. */
-function stop(stand: Stand): StandStep {
+export function stop(stand: Stand): StandStep {
   const work = workOf(stand);
-  if (!work) return step(stand, ...SILENCE);
+  if (!work) return step(quiet(stand), ...SILENCE);
   const { state: practice, effects } = hush(work.practice);
   return step(
     withWork(stand, (one) => ({ ...one, practice })),
@@ -98,7 +119,9 @@ function play(stand: Stand): StandStep {
     );
   }
   if (view.screen !== 'block' || !view.tone) return step(stand);
-  return step(onBlock(stand, { ...view.tone, toKeep: [] }), ...view.tone.toKeep, toneEffect(view.tone));
+  const { droneState, toKeep } = view.tone;
+  const tone: Tone = { ...view.tone, toKeep: [], droneState: droneState === 'waits' ? 'on' : droneState };
+  return step(onBlock(stand, tone), ...toKeep, toneEffect(tone));
 }
 
 function perform(stand: Stand, effect: RunEffect): StandStep {
@@ -133,15 +156,6 @@ export const onRun = (stand: Stand, event: RunEvent): StandStep =>
   stand.sitting ? carriedOut(stand, runOn(stand.sitting.run, event)) : step(stand);
 
 export const act = (stand: Stand, action: RunAction): StandStep => onRun(stand, { type: 'do', action, now: stand.now });
-
-/** How tense the block that was asked about felt. */
-export function answerTension(stand: Stand, level: TensionLevel): StandStep {
-  const asked = stand.sitting?.run.asked;
-  const told = onRun(stand, { type: 'tension', level, now: stand.now });
-  return asked
-    ? step(told.state, ...told.effects, say(`${asked.title}: tension ${level} of 4; u takes it back.`))
-    : told;
-}
 
 /** What of today's sitting with the routine on the screen was left open; null if nothing. */
 export function leftOpen(stand: Stand): Run | null {

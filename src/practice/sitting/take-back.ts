@@ -4,21 +4,13 @@ import { decide } from '../line/line-events.ts';
 import { type Stand, type StandStep, withPractice, workOf } from '../stand.ts';
 import { andThen, keep, say, step, within } from '../step.ts';
 import { lineBefore } from './next-key.ts';
+import { recordsNow } from './sitting.ts';
 
 const isTold = ({ kind }: DayEntry): boolean => kind === 'tension' || kind === 'note';
 
-/** The last reading or note of the sitting at hand, or of the day where none runs. */
-function lastTold({ known, sitting }: Stand): DayEntry | null {
-  const { records, today } = known;
-  const began = sitting ? records.findLastIndex(({ kind }) => kind === 'plan') : -1;
-  return records.slice(began + 1).findLast((entry) => isTold(entry) && entry.day === today) ?? null;
-}
-
-/** The id of the last mark that could be taken back; ids stand in the order of time. */
-function lastMarked(stand: Stand): string | null {
-  const work = workOf(stand);
-  return work?.practice.kept.at(-1)?.id ?? work?.before.at(-1)?.kept.at(-1)?.id ?? null;
-}
+/** The id of the newest mark of the sitting, or tempo by hand of this line; ids stand in the order of time. */
+const lastMarked = (stand: Stand): string =>
+  [stand.marks, workOf(stand)?.practice.kept ?? []].map((entries) => entries.at(-1)?.id ?? '').toSorted()[1] ?? '';
 
 const SAID: Readonly<Partial<Record<DayEntry['kind'], string>>> = {
   note: 'The note is taken back.',
@@ -30,16 +22,15 @@ const takeBackTold = (stand: Stand, told: DayEntry): StandStep =>
 
 function undoOnLine(stand: Stand): StandStep {
   const work = workOf(stand);
-  if (!work) return step(stand);
+  if (!work) return step(stand, say('Nothing to take back here.'));
   return within(decide(work.practice, { type: 'do', action: 'undo' }), (practice) => withPractice(stand, practice));
 }
 
-/** The newest of what was marked and what was told; an early mark that waits for the repetition's end comes first. */
+/** The newest of what was marked and told in this sitting; an early mark that waits for its repetition's end first. */
 export function takeBack(stand: Stand): StandStep {
-  const told = lastTold(stand);
-  const marked = lastMarked(stand);
+  const told = recordsNow(stand).findLast(isTold);
   const isEarly = Boolean(workOf(stand)?.practice.due?.early);
-  if (told && !isEarly && (marked === null || told.id > marked)) return takeBackTold(stand, told);
+  if (told && !isEarly && told.id > lastMarked(stand)) return takeBackTold(stand, told);
   const before = lineBefore(stand);
   return before ? andThen(before, undoOnLine) : undoOnLine(stand);
 }

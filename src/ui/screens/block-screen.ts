@@ -43,7 +43,7 @@ function breathLine(stand: Stand, columns: number): PaintedLine {
 
 /** 'Bb · drone on' */
 function keyLine({ view: { tone } }: On<'block'>): string {
-  return tone ? `${tone.line.key} · drone ${tone.on ? 'on' : 'off'}` : '';
+  return tone ? `${tone.line.key} · drone ${tone.droneState === 'off' ? 'off' : 'on'}` : '';
 }
 
 export const blockScreen: DrawScreen<'block'> = (stand, { columns, rows, lettering, foot }) => {

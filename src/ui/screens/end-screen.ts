@@ -53,13 +53,19 @@ function lastLine(stand: On<'end'>): PaintedLine {
   return kept?.kind === 'note' ? line(seg(` Note kept: ${kept.text}`, 'dim')) : BLANK;
 }
 
+/** A note that could not be kept stays, and this is why. */
+function whyStillWritten(stand: On<'end'>): PaintedLine {
+  const { view, answer } = stand;
+  return view.note !== null && answer ? line(seg(` ${answer.sentence}`, 'strong')) : BLANK;
+}
+
 export const endScreen: DrawScreen<'end'> = (stand, { columns, rows, foot }) => {
   const view = viewOf(stand);
   const summary = summaryNow(stand);
   if (!view || !summary) return toHeight([foot], rows);
   const head = line(seg(' The sitting is over', 'strong'), seg(`  ${view.played} played of ${view.total}`, 'dim'));
   const body = toHeight([head, BLANK, ...summaryLines(summary)], rows - 4);
-  return toHeight([...body, BLANK, lastLine(stand), sittingStrip(view, columns), foot], rows).map((painted) =>
-    fit(painted, columns),
+  return toHeight([...body, whyStillWritten(stand), lastLine(stand), sittingStrip(view, columns), foot], rows).map(
+    (painted) => fit(painted, columns),
   );
 };
