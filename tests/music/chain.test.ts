@@ -99,9 +99,9 @@ describe('beats of a chain', () => {
   });
 
   it('are found wherever one looks, in windows of any size', () => {
-    const spans = chain(span({ bpm: 137, bars: 3 }), span({ bpm: 91, bars: null }));
+    const spans = chain(span({ bpm: 91, bars: 3 }), span({ bpm: 400, bars: null }));
     const all = [...beatsBetween(spans, 0, 60)].map(({ at }) => at);
-    expect(all).toHaveLength(12 + Math.ceil(((60 - 720 / 137) * 91) / 60));
+    expect(all).toHaveLength(12 + Math.ceil(((60 - 720 / 91) * 400) / 60));
     fc.assert(
       fc.property(milliseconds(0, 50), milliseconds(0, 9), (from, size) => {
         expect(beatsIn(spans, from, from + size)).toEqual(all.filter((at) => at >= from && at < from + size));

@@ -148,7 +148,7 @@ export function* notesBetween(chain: readonly ChainedSpan[], from: Seconds, to: 
     if (model.length === 0) continue;
     const { modelBars: period, wholeNote } = planOf(placed.span);
     const end = spanEnd(placed);
-    const [first, last] = barsBetween(placed, from - period * barSeconds(placed.span), to);
+    const [first, last] = barsBetween(placed, from, to);
     for (let bar = first - (first % period); bar < last; bar += period) {
       for (const note of model) {
         const at = momentIn(placed, bar, note.at);
