@@ -23,7 +23,7 @@ const anySquare: fc.Arbitrary<Square> = fc.integer({ min: 1, max: 7 }).chain((si
 );
 
 const rowsOf = ({ size, cells }: Square): number[][] =>
-  Array.from({ length: size }, (_, row) => [...cells.slice(row * size, (row + 1) * size)]);
+  Array.from({ length: size }, (_, row) => Array.from(cells.subarray(row * size, (row + 1) * size)));
 const ones = (n: number, at: number): number[] => Array.from({ length: n }, (_, i) => (i === at ? 1 : 0));
 
 describe('a matrix', () => {

@@ -242,6 +242,8 @@ describe('what is believed before any mark of the line', () => {
   });
 });
 
+const tally = (bpm: number, clean: number) => ({ day: '1970-04-15', bpm, clean, tense: 1, missed: 0 });
+
 describe('the days between marks', () => {
   const belief = afterMarks(MARKING, NO_BELIEF, [...said('clean', 92, 8, 100), ...said('missed', 104, 3, 100)]);
   const width = (day: number): number => {
@@ -277,7 +279,6 @@ describe('the days between marks', () => {
   });
 
   it('count as one where tallies of a day stand together', () => {
-    const tally = (bpm: number, clean: number) => ({ day: '1970-04-15', bpm, clean, tense: 1, missed: 0 });
     const [both, one, other] = [[tally(92, 2), tally(96, 1)], [tally(92, 2)], [tally(96, 1)]].map(
       (tallies) => afterTallies(MARKING, belief, tallies).weights.values,
     );

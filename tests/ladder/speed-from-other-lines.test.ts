@@ -78,7 +78,7 @@ describe('several other lines', () => {
 });
 
 /** How much two lines share, and the covariance of what was read of some: written anew for the test. */
-function shared(a: Line, b: Line): number {
+function inCommon(a: Line, b: Line): number {
   const [e, w, k] = [a.exercise === b.exercise, a.articulation === b.articulation, a.key === b.key];
   return (
     (e ? EXERCISE : 0) +
@@ -105,7 +105,7 @@ function logDeterminant(rows: readonly (readonly number[])[]): number {
 function likeliest(readings: readonly Reading[]): number {
   const weight = (scale: number): number => {
     const covariance = readings.map((a, i) =>
-      readings.map((b, j) => VARIANCE + scale ** 2 * shared(a.line, b.line) + (i === j ? a.sd ** 2 : 0)),
+      readings.map((b, j) => VARIANCE + scale ** 2 * inCommon(a.line, b.line) + (i === j ? a.sd ** 2 : 0)),
     );
     const off = readings.map(({ speed }) => speed - MEAN);
     const square = solved(covariance, off).reduce((sum, x, i) => sum + x * off[i]!, 0);
@@ -114,19 +114,26 @@ function likeliest(readings: readonly Reading[]): number {
   return [0.35, 0.6, 1, 1.7, 2.8].reduce((best, scale) => (weight(scale) > weight(best) ? scale : best));
 }
 
-describe('how much the lines of a player differ', () => {
-  /** Lines of three exercises in four keys, off from each other by so much. */
-  const lines = (off: number, seed: number): readonly Reading[] => {
-    const chance = seeded(seed);
-    return ['a', 'b', 'c'].flatMap((exercise) =>
-      ['C', 'F', 'Bb', 'Eb'].map((key) => ({
-        line: name(key, exercise),
-        speed: 1.7 + off * (chance() - 0.5),
-        sd: 0.03 + 0.04 * chance(),
-      })),
-    );
-  };
+const many = (first: number, second: number, count: number): readonly Reading[] =>
+  Array.from({ length: count }, (_, i) => ({
+    line: name(`key ${i % 12}`, `exercise ${Math.floor(i / 12)}`),
+    speed: 1.7 + (i % 4 < 2 ? 0.5 : -0.5) * (i % 2 === 0 ? first : second),
+    sd: 0.05,
+  }));
 
+/** Lines of three exercises in four keys, off from each other by so much. */
+const lines = (off: number, seed: number): readonly Reading[] => {
+  const chance = seeded(seed);
+  return ['a', 'b', 'c'].flatMap((exercise) =>
+    ['C', 'F', 'Bb', 'Eb'].map((key) => ({
+      line: name(key, exercise),
+      speed: 1.7 + off * (chance() - 0.5),
+      sd: 0.03 + 0.04 * chance(),
+    })),
+  );
+};
+
+describe('how much the lines of a player differ', () => {
   it.each([0.02, 0.2, 0.5, 0.9, 1.4, 2.5])('is read off the lines, which are %d apart', (off) => {
     for (const seed of [1, 2, 3]) expect(pooled(lines(off, seed)).scale).toBe(likeliest(lines(off, seed)));
   });
@@ -139,12 +146,6 @@ describe('how much the lines of a player differ', () => {
 
   it('is read off some of them where there are more than 120', () => {
     const [alike, apart] = [0.01, 3];
-    const many = (first: number, second: number, count: number): readonly Reading[] =>
-      Array.from({ length: count }, (_, i) => ({
-        line: name(`key ${i % 12}`, `exercise ${Math.floor(i / 12)}`),
-        speed: 1.7 + (i % 4 < 2 ? 0.5 : -0.5) * (i % 2 === 0 ? first : second),
-        sd: 0.05,
-      }));
     expect(pooled(many(alike, apart, 122)).scale).toBe(0.35);
     expect(pooled(many(apart, alike, 122)).scale).toBe(2.8);
     expect(pooled(many(alike, apart, 120)).scale).toBe(2.8);
