@@ -4,6 +4,14 @@ import { type Climb, afterMark, nudged, startAt } from '../../src/ladder/rule/cl
 import { DEFAULT_RULE, type LadderRule, type Mark } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
 
+const at = (bpm: number, more: Partial<Climb> = {}): Climb => ({
+  bpm,
+  cleanRun: 0,
+  missedRun: 0,
+  best: null,
+  ...more,
+});
+
 describe('one mark', () => {
   const rule: LadderRule = {
     ...DEFAULT_RULE,
@@ -18,13 +26,6 @@ describe('one mark', () => {
     target: 120,
   };
   const rungs = rungsOf(rule);
-  const at = (bpm: number, more: Partial<Climb> = {}): Climb => ({
-    bpm,
-    cleanRun: 0,
-    missedRun: 0,
-    best: null,
-    ...more,
-  });
 
   it.each<[string, Climb, Mark, Climb]>([
     ['clean lengthens the clean run', at(80), 'clean', at(80, { cleanRun: 1 })],
@@ -78,9 +79,9 @@ describe('the ladder itself', () => {
 
   it('is never left by any sequence of marks, nudges and undos; undo is exact', () => {
     fc.assert(
-      fc.property(rules, moves, fc.nat(), (rule, sequence, at) => {
+      fc.property(rules, moves, fc.nat(), (rule, sequence, from) => {
         const rungs = rungsOf(rule);
-        const past: Climb[] = [startAt(rungs[at % rungs.length]!)];
+        const past: Climb[] = [startAt(rungs[from % rungs.length]!)];
         for (const move of sequence) {
           if (move === 'undo')
             past

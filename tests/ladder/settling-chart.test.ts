@@ -11,15 +11,25 @@ const settlingAt = (tempo: number, rungs: readonly RungShare[]): Settling => ({
   rungs,
 });
 
-describe('the chart of a settling', () => {
-  const rungs: readonly RungShare[] = [
-    { bpm: 60, share: 0.0039, clean: 1 },
-    { bpm: 62, share: 0.004, clean: 0.955 },
-    { bpm: 64, share: 0.3, clean: 0.8 },
-    { bpm: 66.5, share: 0.6, clean: 0.05 },
-    { bpm: 68, share: 0.2, clean: 0 },
-  ];
+const settled = (tempo: number, some: readonly RungShare[]): string | undefined =>
+  sharesChart(settlingAt(tempo, some))
+    .split('\n')
+    .find((line) => line.includes('settles here'))
+    ?.slice(0, 7)
+    .trim();
 
+const rungs: readonly RungShare[] = [
+  { bpm: 60, share: 0.0039, clean: 1 },
+  { bpm: 62, share: 0.004, clean: 0.955 },
+  { bpm: 64, share: 0.3, clean: 0.8 },
+  { bpm: 66.5, share: 0.6, clean: 0.05 },
+  { bpm: 68, share: 0.2, clean: 0 },
+];
+
+const two = (low: number, high: number): readonly RungShare[] =>
+  [low, high].map((bpm) => ({ bpm, share: 0.5, clean: 0.5 }));
+
+describe('the chart of a settling', () => {
   it('has the fastest rung on top, lengths in proportion, and leaves out what is hardly played', () => {
     expect(sharesChart(settlingAt(67, rungs)).split('\n')).toEqual([
       '     68 │━━━━━━━━━━                    │   0 % clean',
@@ -30,14 +40,6 @@ describe('the chart of a settling', () => {
   });
 
   it('points at the rung nearest to the mean by ratio, of two as near at the faster', () => {
-    const two = (low: number, high: number): readonly RungShare[] =>
-      [low, high].map((bpm) => ({ bpm, share: 0.5, clean: 0.5 }));
-    const settled = (tempo: number, some: readonly RungShare[]): string | undefined =>
-      sharesChart(settlingAt(tempo, some))
-        .split('\n')
-        .find((line) => line.includes('settles here'))
-        ?.slice(0, 7)
-        .trim();
     // The middle of 50 and 200 by ratio is 100.
     expect(settled(99, two(50, 200))).toBe('50');
     expect(settled(101, two(50, 200))).toBe('200');

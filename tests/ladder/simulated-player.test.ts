@@ -26,6 +26,9 @@ function played(player: SimulatedPlayer, bpm: number, times: number, chance: Cha
 const marksOf = (...asked: Parameters<typeof played>): readonly Mark[] =>
   played(...asked).marks.map(({ mark }) => mark);
 
+const thresholdAfter = (bpm: number, ceiling: number): number =>
+  played(simulatedPlayer(SHARP, { ...SAME, learning: 0.01, ceiling }), bpm, 1).player.curve.threshold;
+
 describe('a simulated player', () => {
   it('marks by the chances of the curve: clean first, then tense, then missed', () => {
     const curve: PlayerCurve = { threshold: 100, slope: 12, lapse: 0.04, tense: 0.5 };
@@ -87,18 +90,16 @@ describe('a simulated player', () => {
   });
 
   it('learns from a clean repetition above four fifths of its threshold, less towards the ceiling', () => {
-    const after = (bpm: number, ceiling: number): number =>
-      played(simulatedPlayer(SHARP, { ...SAME, learning: 0.01, ceiling }), bpm, 1).player.curve.threshold;
-    expect(after(90, 400)).toBeCloseTo(101, 9);
-    expect(after(80.01, 400)).toBeCloseTo(101, 9);
-    expect(after(80, 400)).toBe(100);
-    expect(after(60, 400)).toBe(100);
+    expect(thresholdAfter(90, 400)).toBeCloseTo(101, 9);
+    expect(thresholdAfter(80.01, 400)).toBeCloseTo(101, 9);
+    expect(thresholdAfter(80, 400)).toBe(100);
+    expect(thresholdAfter(60, 400)).toBe(100);
     // Missed.
-    expect(after(101, 400)).toBe(100);
+    expect(thresholdAfter(101, 400)).toBe(100);
     // Half of the way: ln(ceiling / threshold) is 0.5.
-    expect(after(90, 100 * Math.exp(0.5))).toBeCloseTo(100.5, 9);
-    expect(after(90, 100)).toBe(100);
-    expect(after(90, 50)).toBe(100);
+    expect(thresholdAfter(90, 100 * Math.exp(0.5))).toBeCloseTo(100.5, 9);
+    expect(thresholdAfter(90, 100)).toBe(100);
+    expect(thresholdAfter(90, 50)).toBe(100);
   });
 
   it('goes on the next day where the ladder was left', () => {

@@ -4,6 +4,8 @@ import { seeded } from '../../src/common/chance.ts';
 
 import {
   NO_BELIEF,
+  afterTallies,
+  normalOf,
   weightsOn,
   chanceOfClean,
   markingOf,
@@ -107,22 +109,38 @@ describe('against outside references', () => {
 
   it('without a mark is the prior: a normal distribution whose 80 % interval is 1.2816 deviations each way', () => {
     // 1.2816 is the normal distribution's 90 % point, any table.
-    const { bpm, low, high } = speedEstimate(NO_BELIEF, { mean: Math.log(100), sd: 0.3 }, 0);
-    expect(bpm).toBeCloseTo(100, 0);
-    expect(Math.log(high / bpm)).toBeCloseTo(1.2816 * 0.3, 2);
-    expect(Math.log(bpm / low)).toBeCloseTo(1.2816 * 0.3, 2);
+    for (const tempo of [96.3, 98, 100]) {
+      const { bpm, low, high, marks } = speedEstimate(NO_BELIEF, { mean: Math.log(tempo), sd: 0.3 }, 0);
+      expect(bpm / tempo).toBeCloseTo(1, 3);
+      expect(Math.log(high / bpm)).toBeCloseTo(1.2816 * 0.3, 2);
+      expect(Math.log(bpm / low)).toBeCloseTo(1.2816 * 0.3, 2);
+      expect(marks).toBe(0);
+    }
+  });
+
+  it('has the mean and the deviation of what is believed, with the width of a cell', () => {
+    // A cell of width w, filled evenly, has the variance w^2 / 12 (mathematics).
+    const { mean, sd } = normalOf(weightsOn(NO_BELIEF, { mean: Math.log(100), sd: 0.3 }, 0));
+    expect(mean).toBeCloseTo(Math.log(100), 6);
+    expect(sd).toBeCloseTo(Math.sqrt(0.3 ** 2 + 0.04 ** 2 / 12), 6);
   });
 
   it('keeps in its fast rows what the ordered-logit model says', () => {
-    const rows = likelihoods(100, 0.8);
-    [0, 700, 1000, 1559].forEach((cell) => {
-      const kind = CURVE_KINDS[cell % CURVE_KINDS.length]!;
-      const z = logitOfClean(LOG_TEMPOS[Math.floor(cell / CURVE_KINDS.length)]!, kind, 100);
-      const exact = markChancesAt(z, kind.lapse, 0.8);
-      expect(rows.clean[cell]).toBeCloseTo(Math.max(exact.clean, 1e-6), 9);
-      expect(rows.tense[cell]).toBeCloseTo(Math.max(exact.tense, 1e-6), 9);
-      expect(rows.missed[cell]).toBeCloseTo(Math.max(exact.missed, 1e-6), 9);
-    });
+    for (const bpm of [100, 12, 390]) {
+      const rows = likelihoods(bpm, 0.8);
+      expect(rows.clean).toHaveLength(LOG_TEMPOS.length * CURVE_KINDS.length);
+      rows.clean.forEach((clean, cell) => {
+        const kind = CURVE_KINDS[cell % CURVE_KINDS.length]!;
+        const z = logitOfClean(LOG_TEMPOS[Math.floor(cell / CURVE_KINDS.length)]!, kind, bpm);
+        const exact = markChancesAt(z, kind.lapse, 0.8);
+        const off = [
+          clean - Math.max(exact.clean, 1e-6),
+          rows.tense[cell]! - Math.max(exact.tense, 1e-6),
+          rows.missed[cell]! - Math.max(exact.missed, 1e-6),
+        ].map(Math.abs);
+        if (!(Math.max(...off) < 1e-9)) expect(off, `cell ${cell}`).toEqual([0, 0, 0]);
+      });
+    }
   });
 });
 
@@ -215,7 +233,73 @@ describe('the estimate moves as a player would expect', () => {
   });
 });
 
+describe('what is believed before any mark of the line', () => {
+  it('lies near where the exercise starts, wide', () => {
+    const { mean, sd } = weakPrior({ start: 90 });
+    expect(mean).toBeCloseTo(Math.log(90) + 0.2, 12);
+    // 8 of 10 within a factor of 1.8: the normal distribution's 90 % point is 1.2816, any table.
+    expect(Math.exp(1.2816 * sd)).toBeCloseTo(1.78, 2);
+  });
+});
+
+const tally = (bpm: number, clean: number) => ({ day: '1970-04-15', bpm, clean, tense: 1, missed: 0 });
+
+describe('the days between marks', () => {
+  const belief = afterMarks(MARKING, NO_BELIEF, [...said('clean', 92, 8, 100), ...said('missed', 104, 3, 100)]);
+  const width = (day: number): number => {
+    const { low, high } = speedEstimate(belief, PRIOR, day);
+    return high / low;
+  };
+
+  it('add a variance of one per cent squared each', () => {
+    // Far from the ends of the grid and without a prior to speak of, variances add up (mathematics).
+    const wide = { mean: Math.log(95), sd: 50 };
+    const variance = (day: number): number => normalOf(weightsOn(belief, wide, day)).sd ** 2;
+    expect((variance(130) - variance(100)) / (30 * 0.01 ** 2)).toBeCloseTo(1, 1);
+    expect((variance(101) - variance(100)) / 0.01 ** 2).toBeCloseTo(1, 1);
+  });
+
+  it('make nothing more uncertain after 120, nor before the last mark', () => {
+    expect(width(100)).toBe(width(99));
+    expect(width(101)).toBeGreaterThan(width(100));
+    expect(width(220)).toBeGreaterThan(width(219));
+    expect(width(221)).toBe(width(220));
+    expect(width(900)).toBe(width(220));
+  });
+
+  it('are those since the newest mark, though an older one comes in later', () => {
+    const late = afterMarks(MARKING, belief, said('clean', 92, 1, 95));
+    expect(late).toMatchObject({ day: 100, marks: 12 });
+    expect(afterMarks(MARKING, belief, said('clean', 92, 2, 103))).toMatchObject({ day: 103, marks: 13 });
+  });
+
+  it('are left out where they are no dates', () => {
+    const odd = { day: 'yesterday', bpm: 92, clean: 3, tense: 0, missed: 0 };
+    expect(afterTallies(MARKING, belief, [odd])).toBe(belief);
+  });
+
+  it('count as one where tallies of a day stand together', () => {
+    const [both, one, other] = [[tally(92, 2), tally(96, 1)], [tally(92, 2)], [tally(96, 1)]].map(
+      (tallies) => afterTallies(MARKING, belief, tallies).weights.values,
+    );
+    const apart = afterTallies(MARKING, afterTallies(MARKING, belief, [tally(92, 2)]), [tally(96, 1)]);
+    expect(both).not.toEqual(one);
+    expect(both).not.toEqual(other);
+    both!.forEach((weight, cell) => expect(weight).toBeCloseTo(apart.weights.values[cell]!, 12));
+  });
+});
+
+it('reckons the likelihoods of a tempo once', () => {
+  const marking = markingOf(0.3);
+  expect(marking(100)).toBe(marking(100));
+  expect(marking(100)).not.toBe(marking(101));
+});
+
 it('learns how often a player says tense', () => {
+  // Nothing known: a half of what is not clean, which at the threshold is a third.
+  expect(tenseShareOf({ tense: 0, missed: 0 })).toBeCloseTo(1 / 3, 12);
+  // (20 + 5) / (20 + 70 + 10) is 1/4, and 1/4 / (2 - 1/4) is 1/7.
+  expect(tenseShareOf({ tense: 20, missed: 70 })).toBeCloseTo(1 / 7, 12);
   expect(tenseShareOf({ tense: 0, missed: 1000 })).toBeLessThan(0.02);
   expect(tenseShareOf({ tense: 600, missed: 400 })).toBeGreaterThan(0.35);
 });

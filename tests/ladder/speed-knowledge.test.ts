@@ -20,6 +20,8 @@ const ARTICULATIONS = ['slurred', 'single', 'double'];
 const KEYS = ['C', 'F', 'Bb', 'Eb', 'D'];
 const RUNGS = rungsOf(DEFAULT_RULE);
 const DAY = 20_000;
+const KNOWN: Line = { exercise: 'thirds', articulation: 'double', key: 'C' };
+const QUESTION = { line: KNOWN, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY };
 
 interface Truth {
   readonly line: Line;
@@ -128,6 +130,14 @@ describe('before anything is known', () => {
   });
 });
 
+/** Nothing but clean marks, so that how the player marks stays the same. */
+const clean = (days: readonly (readonly number[])[]): PlayedLine =>
+  historyOf(
+    KNOWN,
+    days.map((bpms) => bpms.map((bpm) => ({ bpm, mark: 'clean' as const }))),
+    DAY,
+  );
+
 describe('one mark more or less', () => {
   it('is the same as learning again, as far as the line itself goes; undoing is exact', () => {
     const truth = truths(seeded(8))[0]!;
@@ -144,21 +154,49 @@ describe('one mark more or less', () => {
     expect(estimateOf(marked, ask).bpm).toBeLessThan(estimateOf(knowledge, ask).bpm);
     expect(estimateOf(learnLineAgain(marked, before), ask)).toEqual(estimateOf(knowledge, ask));
   });
-});
 
-it('a mark taken back from an earlier day is taken back too', () => {
-  const line = truths(seeded(8))[0]!.line;
-  const days = [0, 1].map(() =>
-    [90, 93, 96].flatMap((bpm) => [
-      { bpm, mark: 'clean' as const },
-      { bpm, mark: 'tense' as const },
-    ]),
-  );
-  const history = historyOf(line, days, DAY);
-  const [first, ...rest] = history.tallies;
-  const less: PlayedLine = { ...history, tallies: [{ ...first!, tense: 0 }, ...rest] };
-  const ask = { line, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY };
-  const other = learnLineAgain(learnAllLines([history]), less);
-  expect(estimateOf(other, ask).bpm).toBeGreaterThan(estimateOf(learnAllLines([history]), ask).bpm);
-  expect(estimateOf(other, ask).marks).toBe(11);
+  it('a mark taken back from an earlier day is taken back too', () => {
+    const line = truths(seeded(8))[0]!.line;
+    const days = [0, 1].map(() =>
+      [90, 93, 96].flatMap((bpm) => [
+        { bpm, mark: 'clean' as const },
+        { bpm, mark: 'tense' as const },
+      ]),
+    );
+    const history = historyOf(line, days, DAY);
+    const [first, ...rest] = history.tallies;
+    const less: PlayedLine = { ...history, tallies: [{ ...first!, tense: 0 }, ...rest] };
+    const ask = { line, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY };
+    const other = learnLineAgain(learnAllLines([history]), less);
+    expect(estimateOf(other, ask).bpm).toBeGreaterThan(estimateOf(learnAllLines([history]), ask).bpm);
+    expect(estimateOf(other, ask).marks).toBe(11);
+  });
+
+  it('is the same as learning again on a new day too', () => {
+    const yesterday = { ...clean([[90, 93, 96]]), lastDay: '', tallies: clean([[90, 93, 96], []]).tallies };
+    const today = clean([
+      [90, 93, 96],
+      [96, 99],
+    ]);
+    const before = learnAllLines([{ ...yesterday, lastDay: yesterday.tallies[0]!.day }]);
+    expect(estimateOf(learnLineAgain(before, today), QUESTION)).toEqual(estimateOf(learnAllLines([today]), QUESTION));
+  });
+
+  it('goes on resting on other lines', () => {
+    const others = truths(seeded(5)).filter(({ line }) => line.key !== 'C');
+    const all = others.map((truth) => played(truth, seeded(6)));
+    const line = { exercise: 'thirds', articulation: 'single', key: 'C' };
+    const knowledge = learnAllLines(all);
+    const ask = { ...QUESTION, line };
+    const unplayed = estimateOf(knowledge, ask);
+    const first = historyOf(line, [[{ bpm: Math.round(unplayed.bpm), mark: 'tense' }]], DAY);
+    const marked = estimateOf(learnLineAgain(knowledge, first), ask);
+    const learnt = estimateOf(learnAllLines([...all, first]), ask);
+    expect(marked.bpm / learnt.bpm).toBeCloseTo(1, 2);
+    expect(marked.high / marked.low / (learnt.high / learnt.low)).toBeCloseTo(1, 1);
+    expect(marked).toMatchObject({ marks: 1, siblings: true });
+    // And it stays so with the marks that follow.
+    const second = learnLineAgain(learnLineAgain(knowledge, first), first);
+    expect(estimateOf(second, ask)).toEqual(marked);
+  });
 });

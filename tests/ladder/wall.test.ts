@@ -12,6 +12,11 @@ const RULE: LadderRule = { ...DEFAULT_RULE, missedDown: 2, target: 160 };
 const MARKING = markingOf(0.3);
 const PRIOR = weakPrior({ start: 90 });
 
+/** Two days in each of five weeks, no more: the last of the week, and the fourth. */
+const TWICE = [0, 3, 7, 10, 14, 17, 21, 24, 28, 31];
+/** What was known before that: enough not to move any more. */
+const LONG_AGO = [40, 41, 42, 43, 44, 45, 46, 47, 48, 49];
+
 type Days = readonly (readonly Played[])[];
 
 const wallIn = (history: LineHistory, day = LAST, rule = RULE): Wall | null =>
@@ -72,20 +77,21 @@ describe('a wall', () => {
   });
 });
 
-describe('falls from rungs near each other', () => {
-  /** A day of practice that ended on a rung, by its number. */
-  const fallFrom = (rung: number): readonly Played[] => [...at(RUNGS[rung - 1]!, 'ccc'), ...at(RUNGS[rung]!, 'mm')];
-  /** Every other day, so that they are far enough apart. */
-  const wallOfFalls = (...rungs: readonly number[]): Wall | null =>
-    wallIn({
-      ...historyOf(
-        LINE,
-        rungs.flatMap((rung) => [REST, fallFrom(rung)]),
-        LAST,
-      ),
-      best: null,
-    });
+/** A day of practice that ended on a rung, by its number. */
+const fallFrom = (rung: number): readonly Played[] => [...at(RUNGS[rung - 1]!, 'ccc'), ...at(RUNGS[rung]!, 'mm')];
 
+/** Every other day, so that they are far enough apart. */
+const wallOfFalls = (...rungs: readonly number[]): Wall | null =>
+  wallIn({
+    ...historyOf(
+      LINE,
+      rungs.flatMap((rung) => [REST, fallFrom(rung)]),
+      LAST,
+    ),
+    best: null,
+  });
+
+describe('falls from rungs near each other', () => {
   it.each([
     ['the commonest', [32, 32, 31], 32],
     ['the commonest, seen first or last', [31, 32, 32], 32],
@@ -128,30 +134,43 @@ describe('a wall that has been held', () => {
   });
 });
 
-describe('an estimate that weeks of practice do not move', () => {
-  const plateau = [...at(UNDER, 'ccctcc'), ...at(BELOW, 'cctcmc'), ...at(WALL, 'tcmt')];
-  /** Practice so many days before the last. */
-  const practised = (marks: (ago: number) => readonly Played[], ...ago: readonly number[]): LineHistory => {
-    const first = Math.max(...ago);
-    const days = Array.from({ length: first + 1 }, (_, i) => (ago.includes(first - i) ? marks(first - i) : REST));
-    return { ...historyOf(LINE, days, LAST), best: null };
-  };
-  /** Two days in each of five weeks, no more: the last of the week, and the fourth. */
-  const TWICE = [0, 3, 7, 10, 14, 17, 21, 24, 28, 31];
-  /** What was known before that: enough not to move any more. */
-  const LONG_AGO = [40, 41, 42, 43, 44, 45, 46, 47, 48, 49];
-  const flat = practised(() => plateau, ...TWICE, ...LONG_AGO);
-  const estimate = (history: LineHistory, until: number): number =>
-    speedEstimate(
-      afterTallies(
-        MARKING,
-        NO_BELIEF,
-        history.tallies.filter(({ day }) => day <= dateOf(until)),
-      ),
-      PRIOR,
-      until,
-    ).bpm;
+/** Slow until 29 days ago; 28 days ago, and ever after, on the plateau. */
+const leap = (ago: number): readonly Played[] =>
+  ago > 28
+    ? plateau.map(({ bpm, mark }) => ({ mark, bpm: rungFrom(RUNGS, bpm, -6) }))
+    : ago === 28
+      ? Array.from({ length: 40 }, () => plateau).flat()
+      : plateau;
 
+// A week ends with its last day and holds six more.
+const moved = (from: number, to: number): number[] => TWICE.map((ago) => (ago === from ? to : ago));
+
+const plateau = [...at(UNDER, 'ccctcc'), ...at(BELOW, 'cctcmc'), ...at(WALL, 'tcmt')];
+
+/** Marks of the plateau, so many rungs lower that many days ago: three per cent a week. */
+const rising = (ago: number): readonly Played[] =>
+  plateau.map(({ bpm, mark }) => ({ mark, bpm: rungFrom(RUNGS, bpm, -Math.ceil(ago / 7)) }));
+
+/** Practice so many days before the last. */
+const practised = (marks: (ago: number) => readonly Played[], ...ago: readonly number[]): LineHistory => {
+  const first = Math.max(...ago);
+  const days = Array.from({ length: first + 1 }, (_, i) => (ago.includes(first - i) ? marks(first - i) : REST));
+  return { ...historyOf(LINE, days, LAST), best: null };
+};
+
+const estimate = (history: LineHistory, until: number): number =>
+  speedEstimate(
+    afterTallies(
+      MARKING,
+      NO_BELIEF,
+      history.tallies.filter(({ day }) => day <= dateOf(until)),
+    ),
+    PRIOR,
+    until,
+  ).bpm;
+
+describe('an estimate that weeks of practice do not move', () => {
+  const flat = practised(() => plateau, ...TWICE, ...LONG_AGO);
   it('is a wall at the next rung, said so', () => {
     const bpm = rungFrom(RUNGS, estimate(flat, LAST), 1);
     expect(Math.abs(nearestRung(RUNGS, bpm) - nearestRung(RUNGS, WALL))).toBeLessThanOrEqual(3);
@@ -167,8 +186,6 @@ describe('an estimate that weeks of practice do not move', () => {
       const fewer = TWICE.filter((ago) => ago !== left);
       expect(wallIn(practised(() => plateau, ...fewer, ...LONG_AGO)), `without ${left} days ago`).toBeNull();
     });
-    // A week ends with its last day and holds six more.
-    const moved = (from: number, to: number): number[] => TWICE.map((ago) => (ago === from ? to : ago));
     expect(wallIn(practised(() => plateau, ...moved(3, 6), ...LONG_AGO))).not.toBeNull();
     expect(wallIn(practised(() => plateau, ...moved(3, 8), ...LONG_AGO))).toBeNull();
     expect(wallIn(practised(() => plateau, ...moved(3, 7), ...LONG_AGO))).toBeNull();
@@ -177,22 +194,12 @@ describe('an estimate that weeks of practice do not move', () => {
   });
 
   it('is none where the estimate rose by two per cent or more', () => {
-    /** Marks of the plateau, so many rungs lower that many days ago: three per cent a week. */
-    const rising = (ago: number): readonly Played[] =>
-      plateau.map(({ bpm, mark }) => ({ mark, bpm: rungFrom(RUNGS, bpm, -Math.ceil(ago / 7)) }));
     const history = practised(rising, ...TWICE, ...LONG_AGO);
     expect(estimate(history, LAST) / estimate(history, LAST - 28)).toBeGreaterThan(1.02);
     expect(wallIn(history)).toBeNull();
   });
 
   it('compares with what the marks said four weeks ago, those of that day too', () => {
-    /** Slow until 29 days ago; 28 days ago, and ever after, on the plateau. */
-    const leap = (ago: number): readonly Played[] =>
-      ago > 28
-        ? plateau.map(({ bpm, mark }) => ({ mark, bpm: rungFrom(RUNGS, bpm, -6) }))
-        : ago === 28
-          ? Array.from({ length: 40 }, () => plateau).flat()
-          : plateau;
     const history = practised(leap, ...TWICE);
     expect(estimate(history, LAST) / estimate(history, LAST - 29)).toBeGreaterThan(1.03);
     expect(wallIn(history)).toMatchObject({ seen: 'flat' });

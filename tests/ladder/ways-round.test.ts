@@ -8,9 +8,11 @@ const line = ({ bpm, repetitions, say, ...more }: Passage): string =>
 
 const page = ({ title, why, passages }: Way): readonly string[] => [`${title}. ${why}`, ...passages.map(line)];
 
-describe('the ways round a wall', () => {
-  const input = { wall: WALL, rungs: RUNGS, tongued: true, notes: 17, beats: 4 };
+const input = { wall: WALL, rungs: RUNGS, tongued: true, notes: 17, beats: 4 };
 
+const ids = (more: Partial<WayInput>): readonly string[] => waysRound({ ...input, ...more }).map(({ id }) => id);
+
+describe('the ways round a wall', () => {
   it('are all there for a tongued pattern, and can be run: on rungs, never above the wall, so many times', () => {
     const ways = waysRound(input);
     expect(ways.map(({ id }) => id)).toEqual([
@@ -95,7 +97,6 @@ describe('the ways round a wall', () => {
   });
 
   it('leave out what does not fit: tonguing on a slurred line, counting notes of the player’s own material', () => {
-    const ids = (more: Partial<WayInput>): readonly string[] => waysRound({ ...input, ...more }).map(({ id }) => id);
     expect(ids({ tongued: false, notes: null })).toEqual(['half-tempo', 'bursts', 'dotted', 'off-beats']);
     expect(ids({ notes: null })).not.toContain('from-front');
     expect(ids({ notes: 3 })).not.toContain('from-back');

@@ -21,9 +21,11 @@ const waysHere = () => waysRound({ wall: WALL, rungs: RUNGS, tongued: true, note
 const named = (...histories: readonly LineHistory[]): ReadonlyMap<string, LineHistory> =>
   new Map(histories.map((history) => [lineName(history.line), history]));
 
-describe('what helped', () => {
-  const helpedSince = () => named(historyOf(LINE, [FALL, REST, at(WALL, 'cmmm'), REST, REST, at(WALL, 'cccct')], LAST));
+const after = (line: typeof LINE): LineHistory => historyOf(line, [at(WALL, 'cccc')], LAST);
 
+const helpedSince = () => named(historyOf(LINE, [FALL, REST, at(WALL, 'cmmm'), REST, REST, at(WALL, 'cccct')], LAST));
+
+describe('what helped', () => {
   it('is offered first and what did not last; a way left in the middle says nothing', () => {
     const order = waysToOffer(
       waysHere(),
@@ -53,7 +55,6 @@ describe('what helped', () => {
       { ...LINE, key: 'F' },
       { exercise: 'thirds', articulation: 'slurred', key: 'F' },
     ];
-    const after = (line: typeof LINE): LineHistory => historyOf(line, [at(WALL, 'cccc')], LAST);
     const order = waysToOffer(
       waysHere(),
       LINE,

@@ -119,6 +119,10 @@ function lendToEachOther(
   return { pool, priors: found };
 }
 
+/** Whether any other line says something. */
+const hasSiblings = ({ readings }: PooledReadings, line: Line): boolean =>
+  readings.some((reading) => lineName(reading.line) !== lineName(line));
+
 /** Everything from the beginning; lines without marks are left out. */
 export function learnAllLines(histories: Iterable<PlayedLine>): Knowledge {
   const played = [...histories].filter(({ tallies }) => tallies.length > 0);
@@ -127,11 +131,8 @@ export function learnAllLines(histories: Iterable<PlayedLine>): Knowledge {
   // Twice: the second reading rests on what the first has lent.
   const once = lendToEachOther(lines, lines.map(wide));
   const { pool, priors } = lendToEachOther(lines, once.priors, once.pool.scale);
-  const alone = lines.length < 2;
-  const known = lines.map(
-    (line, i) => [lineName(line.history.line), { ...line, prior: alone ? null : priors[i]! }] as const,
-  );
-  return { marking, lines: new Map(known), pool };
+  const known = lines.map((line, i) => ({ ...line, prior: hasSiblings(pool, line.history.line) ? priors[i]! : null }));
+  return { marking, lines: new Map(known.map((line) => [lineName(line.history.line), line])), pool };
 }
 
 /** Marks of earlier days; another number than before means that one of them was taken back. */
@@ -149,9 +150,15 @@ export function learnLineAgain(knowledge: Knowledge, history: PlayedLine): Knowl
     old !== undefined && old.history.lastDay === history.lastDay && earlierMarks(history) === old.before.marks;
   const line = same
     ? { ...old, history, belief: lastDayOn(knowledge.marking, old.before, history) }
-    : { ...read(knowledge.marking, history), prior: old?.prior ?? null };
+    : { ...read(knowledge.marking, history), prior: old ? old.prior : lentTo(knowledge, history) };
   return { ...knowledge, lines: new Map(knowledge.lines).set(name, line) };
 }
+
+/** What the other lines say of a line that no reading is of, over log beats per minute; null when there are none. */
+const lentTo = (
+  { pool }: Knowledge,
+  { line, notesPerBeat }: Pick<PlayedLine, 'line' | 'notesPerBeat'>,
+): Normal | null => (pool.readings.length === 0 ? null : shifted(predictLine(pool, line), -toNotes(notesPerBeat)));
 
 /** Two independent opinions in one. */
 function together(a: Normal, b: Normal): Normal {
@@ -159,23 +166,19 @@ function together(a: Normal, b: Normal): Normal {
   return { mean: (a.mean * wa + b.mean * wb) / (wa + wb), sd: Math.sqrt(1 / (wa + wb)) };
 }
 
-function priorOf({ lines, pool }: Knowledge, { line, notesPerBeat, rule }: LineQuestion): Normal {
-  const own = weakPrior(rule);
-  if (pool.readings.length === 0) return own;
-  const said = lines.get(lineName(line))?.prior;
-  if (said === null) return own;
-  return together(said ?? shifted(predictLine(pool, line), -toNotes(notesPerBeat)), own);
+function priorOf(knowledge: Knowledge, asked: LineQuestion): Normal {
+  const own = weakPrior(asked.rule);
+  const known = knowledge.lines.get(lineName(asked.line));
+  const lent = known ? known.prior : lentTo(knowledge, asked);
+  return lent === null ? own : together(lent, own);
 }
 
 const beliefOf = ({ lines }: Knowledge, line: Line): Belief => lines.get(lineName(line))?.belief ?? NO_BELIEF;
 
-const hasSiblings = ({ lines, pool }: Knowledge, line: Line): boolean =>
-  pool.readings.length > (lines.has(lineName(line)) ? 1 : 0);
-
 /** The tempo at which the player is clean nine times in ten on a line, played or not, on a day. */
 export const estimateOf = (knowledge: Knowledge, asked: LineQuestion): LineEstimate => ({
   ...speedEstimate(beliefOf(knowledge, asked.line), priorOf(knowledge, asked), asked.day),
-  siblings: hasSiblings(knowledge, asked.line),
+  siblings: hasSiblings(knowledge.pool, asked.line),
 });
 
 /** Where the line starts today, with the reason. */
@@ -188,7 +191,7 @@ export const startOf = (knowledge: Knowledge, asked: LineQuestion, rungs: Rungs)
     prior: priorOf(knowledge, asked),
     best: knowledge.lines.get(lineName(asked.line))?.history.best?.bpm ?? null,
     day: asked.day,
-    siblings: hasSiblings(knowledge, asked.line),
+    siblings: hasSiblings(knowledge.pool, asked.line),
   });
 
 /** The wall that a line stands before, or null. */

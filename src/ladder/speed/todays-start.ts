@@ -46,7 +46,7 @@ function likelyRung({ rungs, marking, belief, prior, day }: Omit<StartInput, 'ru
   return rungs[low]!;
 }
 
-const awayOf = ({ belief, day }: StartInput): number => (belief.day === null ? 0 : day - belief.day);
+const awayOf = ({ belief, day }: StartInput): number => day - (belief.day ?? day);
 
 const atOrBelow = (rungs: Rungs, bpm: Bpm): Bpm => {
   const rung = rungs[nearestRung(rungs, bpm)]!;
