@@ -31,6 +31,11 @@ describe('hearing', () => {
         `with ear protection. ${CAUTION}`,
     );
     expect(hearingLine(112, 5)).toContain('daily limit of 56 s');
+    // Half of the day's limit is where it begins: 30 of 60 minutes at 94 dB(A).
+    expect([hearingLine(94, 29.9), hearingLine(94, 30)]).toEqual([null, expect.stringContaining('50 %')]);
+    expect(hearingLine(100, 15)).toContain('100 % of the recommended daily limit of 15 min:');
+    expect(hearingLine(85, 480)).toContain('480 min at 85 dB(A) are 100 % of the recommended daily limit of 8 h:');
+    expect(hearingLine(92, 60)).toContain('daily limit of 1.6 h:');
   });
 });
 
@@ -115,7 +120,25 @@ describe('cues', () => {
     });
   });
 
+  // 20 seconds into a block, and then a minute and a half apart: a judgement of this program's.
+  it('come after twenty seconds, and again ninety seconds later', () => {
+    const cues = ['low shoulders', 'air first'];
+    const at = (before: CueState, played: number) => cueAtRest(before, cues, played, () => 0);
+    expect(at(NO_CUE, 19.9)).toEqual(NO_CUE);
+    const first = at(NO_CUE, 20);
+    expect(first).toEqual({ shownAt: 20, last: 'low shoulders', cue: 'low shoulders' });
+    expect(at(first, 109.9)).toEqual({ ...first, cue: null });
+    expect(at(first, 110)).toEqual({ shownAt: 110, last: 'air first', cue: 'air first' });
+    expect(cueAtRest(NO_CUE, cues, 20, () => 0.99).cue).toBe('air first');
+  });
+
+  it('come again where there is only one', () => {
+    const shown = cueAtRest(NO_CUE, ['low shoulders'], 20, () => 0);
+    expect(cueAtRest(shown, ['low shoulders'], 200, () => 0).cue).toBe('low shoulders');
+  });
+
   it('are none where the exercise has none', () => {
-    expect(cueAtRest(NO_CUE, [], 500, seeded(1)).cue).toBeNull();
+    expect(cueAtRest(NO_CUE, [], 500, seeded(1))).toEqual(NO_CUE);
+    expect(cueAtRest({ shownAt: 30, last: 'x', cue: 'x' }, [], 500, seeded(1))).toEqual(NO_CUE);
   });
 });

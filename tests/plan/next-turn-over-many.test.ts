@@ -6,8 +6,8 @@ import type { Rotation } from '../../src/plan/rotation/key-rotation.ts';
 import { turnName } from '../../src/plan/rotation/turn.ts';
 import { type Setup, crossed, next, playOn, withBest } from './turns-asked.ts';
 
-const KEYS = ['C', 'F', 'Bb', 'F#', 'Db', 'A minor'];
-const TONGUINGS = ['slurred', 'single', 'double', 'slur 2 tongue 2'];
+const KEYS = ['C', 'F', 'F#', 'A minor'];
+const TONGUINGS = ['slurred', 'double', 'slur 2 tongue 2'];
 
 const setups = fc.record({
   keys: fc.shuffledSubarray(KEYS, { minLength: 1 }),
@@ -16,8 +16,8 @@ const setups = fc.record({
     order: fc.constantFrom(...KEY_ORDERS),
     change: fc.constantFrom<Rotation['change']>('rung', 'block'),
     fingerings: fc.boolean(),
-    weakTimes: fc.integer({ min: 1, max: 3 }),
-    edgeTimes: fc.integer({ min: 1, max: 3 }),
+    weakTimes: fc.integer({ min: 1, max: 2 }),
+    edgeTimes: fc.integer({ min: 1, max: 2 }),
   }),
   edges: fc.subarray(KEYS),
   seed: fc.integer(),
@@ -34,7 +34,7 @@ describe('over enough blocks', () => {
     const before = fc.array(fc.constantFrom(...crossed(KEYS, TONGUINGS), 'gone · single', 'F · single · alternate'));
     fc.assert(
       fc.property(setups, before, (setup, came) => {
-        const most = promised(setup).length * 3 * 2;
+        const most = promised(setup).length * 2 * 2;
         const names = playOn(2 * most, { ...setup, came });
         expect(promised(setup).filter((name) => !names.includes(name))).toEqual([]);
       }),
@@ -58,7 +58,7 @@ describe('over enough blocks', () => {
   it('also while bests rise and keys become weak or strong', () => {
     fc.assert(
       fc.property(setups, fc.infiniteStream(fc.integer({ min: 40, max: 160 })), (setup, bests) => {
-        const most = promised(setup).length * 3 * 2;
+        const most = promised(setup).length * 2 * 2;
         const came: string[] = [];
         for (let i = 0; i < 3 * most; i += 1) {
           const histories = setup.articulations.flatMap((articulation) =>
@@ -68,7 +68,7 @@ describe('over enough blocks', () => {
         }
         expect(promised(setup).filter((name) => !came.includes(name))).toEqual([]);
       }),
-      { numRuns: 40 },
+      { numRuns: 25 },
     );
   });
 });

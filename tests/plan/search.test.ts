@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type Chance, seeded } from '../../src/common/chance.ts';
-import { type BlockOption, type TimeAndLimits, searchPlan } from '../../src/plan/today/plan-search.ts';
+import { type BlockOption, type TimeAndLimits, searchPlan, valueOf } from '../../src/plan/today/plan-search.ts';
 
 /** A plan as the brute force writes it: a block's index with its minutes, or a break. */
 type Step = { readonly index: number; readonly minutes: number } | 'break';
@@ -95,6 +95,120 @@ const stepsOf = (choices: readonly BlockOption[], frame: TimeAndLimits): readonl
     rested ? ['break', { index, minutes }] : [{ index, minutes }],
   );
 
+const option = (change: Partial<BlockOption>): BlockOption => ({
+  kind: 'sound',
+  full: 5,
+  least: 5,
+  priority: 1,
+  warmUp: false,
+  highLoad: false,
+  rests: false,
+  silent: false,
+  ...change,
+});
+
+/** The plan in short: '0 5' is five minutes of the first block, '+1 4' four of the second after a rest. */
+const found = (options: readonly Partial<BlockOption>[], within: Partial<TimeAndLimits>): readonly string[] =>
+  searchPlan(options.map(option), {
+    minutes: 60,
+    limits: { sameKind: 9, highLoad: 99 },
+    breaks: null,
+    warmUpFirst: false,
+    ...within,
+  }).map(({ index, minutes, rested }) => `${rested ? '+' : ''}${index} ${minutes}`);
+
+describe('the value of a block', () => {
+  it('is its priority times its minutes, the first ones most', () => {
+    expect(valueOf({ priority: 2, full: 8 }, 8)).toBe(16);
+    // 0.5 to the power of 0.75 is 0.5946.
+    expect(valueOf({ priority: 2, full: 8 }, 4)).toBeCloseTo(16 * 0.5946, 3);
+  });
+});
+
+describe("a rest of the routine's own", () => {
+  const REST = { rests: true, kind: 'rest', full: 3, least: 3, priority: 0.1 };
+
+  it('starts the playing time and the high load anew', () => {
+    const breaks = { after: 8, minutes: 5 };
+    expect(found([{}, REST, {}], { breaks })).toEqual(['0 5', '1 3', '2 5']);
+    expect(found([{}, {}], { breaks })).toEqual(['0 5', '+1 5']);
+    const hard = { highLoad: true };
+    expect(found([hard, REST, hard], { limits: { sameKind: 9, highLoad: 8 } })).toEqual(['0 5', '1 3', '2 5']);
+    expect(found([hard, hard], { limits: { sameKind: 9, highLoad: 8 } })).toEqual(['0 5']);
+  });
+
+  it('stands neither first nor last, nor without time for it', () => {
+    expect(found([REST, {}, REST], {})).toEqual(['1 5']);
+    expect(found([{}, REST, {}], { minutes: 12 })).toEqual(['0 5', '2 5']);
+  });
+
+  it('does not make a row of one kind shorter', () => {
+    expect(found([{}, REST, {}], { limits: { sameKind: 1, highLoad: 99 } })).toEqual(['0 5']);
+  });
+});
+
+describe('a break', () => {
+  const breaks = { after: 8, minutes: 5 };
+
+  it('comes where playing or high load would be too long, and counts as time', () => {
+    expect(found([{}, {}], { breaks, minutes: 14 })).toEqual(['0 5']);
+    expect(found([{}, {}], { breaks, minutes: 15 })).toEqual(['0 5', '+1 5']);
+    expect(
+      found(
+        [
+          { full: 4, least: 4 },
+          { full: 4, least: 4 },
+        ],
+        { breaks },
+      ),
+    ).toEqual(['0 4', '1 4']);
+    const hard = { full: 3, least: 3, highLoad: true };
+    expect(found([hard, hard], { breaks, limits: { sameKind: 9, highLoad: 5 } })).toEqual(['0 3', '+1 3']);
+    expect(found([hard, hard], { breaks, limits: { sameKind: 9, highLoad: 6 } })).toEqual(['0 3', '1 3']);
+    expect(found([hard, { full: 3, least: 3 }, hard], { breaks: null, limits: { sameKind: 9, highLoad: 5 } })).toEqual([
+      '0 3',
+      '1 3',
+      '2 3',
+    ]);
+  });
+
+  it('is not needed for work off the instrument', () => {
+    expect(found([{}, { silent: true }, { full: 3, least: 3 }], { breaks })).toEqual(['0 5', '1 5', '2 3']);
+    expect(found([{ silent: true, full: 20, least: 20 }], { breaks })).toEqual(['0 20']);
+  });
+
+  it('lets no block be longer than the playing before it, unless it cannot be shorter', () => {
+    expect(found([{ full: 20, least: 2 }], { breaks })).toEqual(['0 8']);
+    expect(found([{ full: 20, least: 12 }], { breaks })).toEqual(['0 12']);
+  });
+});
+
+describe('a length', () => {
+  it('is at least the least, by whole minutes, or all of it', () => {
+    const minutes = (of: number) => found([{ full: 5.5, least: 2.5 }], { minutes: of });
+    expect([2, 2.5, 3.4, 3.5, 5.4, 5.5].map((of) => minutes(of).join())).toEqual([
+      '',
+      '0 2.5',
+      '0 2.5',
+      '0 3.5',
+      '0 4.5',
+      '0 5.5',
+    ]);
+  });
+
+  it('is at most the limit of high load, and none where that is below the least', () => {
+    const limits = { sameKind: 9, highLoad: 4 };
+    expect(found([{ full: 9, least: 2, highLoad: true }], { limits })).toEqual(['0 4']);
+    expect(found([{ full: 9, least: 5, highLoad: true }], { limits })).toEqual([]);
+    expect(found([{ full: 9, least: 2 }], { limits })).toEqual(['0 9']);
+  });
+
+  it('goes in larger steps where it may be long', () => {
+    const minutes = (of: number) => found([{ full: 60, least: 1 }], { minutes: of });
+    expect([1, 5, 6, 59, 60].map((of) => minutes(of).join())).toEqual(['0 1', '0 1', '0 6', '0 56', '0 60']);
+  });
+});
+
 describe('the search for a plan', () => {
   it('is within 1 % of exhaustive search, and keeps every limit, in 200 small cases', () => {
     for (let seed = 1; seed <= 200; seed += 1) {
@@ -125,18 +239,6 @@ describe('the search for a plan', () => {
   );
 
   it('gives nothing when nothing fits', () => {
-    const choice: BlockOption = {
-      kind: 'sound',
-      full: 5,
-      least: 5,
-      priority: 1,
-      warmUp: true,
-      highLoad: false,
-      rests: false,
-      silent: false,
-    };
-    expect(
-      searchPlan([choice], { minutes: 4, limits: { sameKind: 3, highLoad: 10 }, breaks: null, warmUpFirst: true }),
-    ).toEqual([]);
+    expect(found([{ full: 5, least: 5, warmUp: true }], { minutes: 4, warmUpFirst: true })).toEqual([]);
   });
 });

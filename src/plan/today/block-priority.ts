@@ -1,6 +1,6 @@
 /** How much a block counts today, and why, in one line. */
 import type { Chance } from '../../common/chance.ts';
-import { NOT_PLAYED, dueAfter, waitedSince } from './days-due.ts';
+import { type Due, NOT_PLAYED, dueAfter, waitedSince } from './days-due.ts';
 import { type PlayedBefore, blockKey } from './played-before.ts';
 import { type Block, type Minutes, type Part, type Routine, exerciseOf } from '../routine/routine.ts';
 import { type Chosen, drawnFromPool, exerciseDay } from './pool-draw.ts';
@@ -77,13 +77,7 @@ const saidWant = (block: Block): string =>
 const clock = (minutes: Minutes): string =>
   `${Math.floor(minutes)}:${String(Math.round((minutes % 1) * 60)).padStart(2, '0')}`;
 
-function reasonOf(
-  block: Block,
-  due: Chosen,
-  before: PlayedBefore,
-  exercise: string | null,
-  playedToday: Minutes,
-): string {
+function reasonOf(block: Block, due: Due, before: PlayedBefore, exercise: string | null, playedToday: Minutes): string {
   if (playedToday > 0) return `begun today, ${clock(playedToday)} played`;
   if (block.content.is === 'rest') return 'rest';
   const must = block.warmUp
@@ -150,7 +144,7 @@ function insteadOf(
     const exercise = exerciseOf(routine, other.exercise);
     if (exercise === null) return [];
     const { id, title, kind } = exercise;
-    return [{ exercise: id, title, kind, reason: reasonOf(block, { ...other, others: [] }, before, id, 0) }];
+    return [{ exercise: id, title, kind, reason: reasonOf(block, other, before, id, 0) }];
   });
 }
 
