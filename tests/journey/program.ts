@@ -7,7 +7,8 @@ import type { Entry } from '../../src/diary/entry.ts';
 import { type Size, type Terminal, openTerminal } from './terminal.ts';
 
 export const ROOT = new URL('../..', import.meta.url).pathname;
-const MAIN = join(ROOT, 'dist', 'cli', 'main.js');
+/** Another build of the program may be looked at: `STANDSIDE_ROOT=/path/of/a/checkout npm run journey`. */
+const MAIN = join(process.env['STANDSIDE_ROOT'] ?? ROOT, 'dist', 'cli', 'main.js');
 
 /** One short bar and one to breathe in, fast: a repetition takes about a second. */
 const QUICK = `
@@ -35,6 +36,10 @@ export interface Sitting {
   /** A terminal that is closed after the test. */
   readonly terminal: (size: Size, env?: Readonly<Record<string, string>>) => Promise<Terminal>;
 }
+
+/** Puts a routine of the player's own into the data folder, in place of one of that name. */
+export const writeRoutine = ({ data }: Sitting, name: string, text: string): void =>
+  writeFileSync(join(data, 'routines', `${name}.yaml`), text);
 
 /** 'standside' as the shell calls it, on the journey's own data. */
 export const standside = (sitting: Sitting, words = ''): string =>

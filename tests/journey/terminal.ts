@@ -57,6 +57,15 @@ export async function eventually(done: () => boolean, what: string, within = 10_
   }
 }
 
+export function isAlive(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
 /** The shell's prompt gives the exit code of what ran last: 'left 0 ›'. */
 export const PROMPT = /left \d+ ›$/m;
 export const leftWith = (code: number): RegExp => new RegExp(`left ${code} ›$`, 'm');
@@ -116,6 +125,10 @@ export async function openTerminal(
     children,
     manners,
     resize: async ({ columns, rows }) => void (await tmux('resize-window', '-x', `${columns}`, '-y', `${rows}`)),
-    close: async () => void (await tmux('kill-server').catch(() => '')),
+    close: async () => {
+      const running = await children().catch(() => []);
+      await tmux('kill-server').catch(() => '');
+      await eventually(() => !running.some(isAlive), 'the program ends with its terminal').catch(() => undefined);
+    },
   };
 }

@@ -5,7 +5,7 @@ import { describe, expect } from 'vitest';
 import { itWith } from '../programs.ts';
 import { mark } from './marking.ts';
 import { type Sitting, inSitting, standside } from './program.ts';
-import { LARGE, SMALL, type Terminal, eventually, leftWith } from './terminal.ts';
+import { LARGE, SMALL, type Terminal, eventually, isAlive, leftWith } from './terminal.ts';
 
 const it = itWith('tmux', 'pgrep');
 
@@ -44,15 +44,6 @@ function below(parent: number): readonly number[] {
       .map(Number);
   } catch {
     return [];
-  }
-}
-
-function isAlive(pid: number | undefined): boolean {
-  try {
-    process.kill(pid ?? 0, 0);
-    return true;
-  } catch {
-    return false;
   }
 }
 
@@ -113,7 +104,7 @@ describe('the terminal is given back as it was found', () => {
       const sound = below(pid);
       await terminal.press('q');
       await givenBack(terminal, before, 0);
-      await eventually(() => !isAlive(sound[0]), 'the sound process ends');
+      await eventually(() => !sound.some(isAlive), 'the sound process ends');
     }),
   );
 });
