@@ -1,6 +1,7 @@
 /** A running routine in words and numbers. */
+import { isWellBegun } from '../../src/plan/run/done-or-looked-at.ts';
 import { describe, expect, it } from 'vitest';
-import { type RunItem, isWellBegun } from '../../src/plan/run/run-items.ts';
+import { type RunItem } from '../../src/plan/run/run-items.ts';
 import { runView } from '../../src/plan/run/run-view.ts';
 import { type Run, beginRun, current, secondsLeft } from '../../src/plan/run/running-routine.ts';
 import { Sitting, routine } from './sitting-by-clock.ts';
