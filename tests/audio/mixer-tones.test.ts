@@ -160,6 +160,9 @@ const drone = (part: Partial<Drone> = {}): SoundCommand => ({
 
 const power = (samples: Float32Array): number => samples.reduce((sum, x) => sum + x * x, 0);
 
+const held = (volume: number, part: Partial<Drone>): Float32Array =>
+  mix(scoreOf([0, drone(part)], [0, { ask: 'volume', click: 0, drone: volume }]), kit, RATE, RATE);
+
 describe('the drone', () => {
   it('fades in over 90 ms and out over 25, half-way in the middle', () => {
     const sound = mix(scoreOf([4800, drone()], [48_000, { ask: 'drone', drone: null }]), kit, 0, 60_000);
@@ -174,8 +177,6 @@ describe('the drone', () => {
   });
 
   it('is as loud as its gain and the volume, and in several voices as loud together as one', () => {
-    const held = (volume: number, part: Partial<Drone>): Float32Array =>
-      mix(scoreOf([0, drone(part)], [0, { ask: 'volume', click: 0, drone: volume }]), kit, RATE, RATE);
     const one = held(0.5, {});
     expect(power(held(0.25, {})) / power(one)).toBeCloseTo(0.25, 3);
     expect(power(held(0.5, { gain: 0.4 })) / power(one)).toBeCloseTo(0.25, 3);
