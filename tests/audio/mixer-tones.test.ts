@@ -160,7 +160,7 @@ const drone = (part: Partial<Drone> = {}): SoundCommand => ({
 
 const power = (samples: Float32Array): number => samples.reduce((sum, x) => sum + x * x, 0);
 
-const held = (volume: number, part: Partial<Drone>): Float32Array =>
+const heldDrone = (volume: number, part: Partial<Drone>): Float32Array =>
   mix(scoreOf([0, drone(part)], [0, { ask: 'volume', click: 0, drone: volume }]), kit, RATE, RATE);
 
 describe('the drone', () => {
@@ -177,10 +177,10 @@ describe('the drone', () => {
   });
 
   it('is as loud as its gain and the volume, and in several voices as loud together as one', () => {
-    const one = held(0.5, {});
-    expect(power(held(0.25, {})) / power(one)).toBeCloseTo(0.25, 3);
-    expect(power(held(0.5, { gain: 0.4 })) / power(one)).toBeCloseTo(0.25, 3);
-    expect(power(held(0.5, { voices: ['tonic', 'fifth', 'major-third'] })) / power(one)).toBeCloseTo(1, 1);
+    const one = heldDrone(0.5, {});
+    expect(power(heldDrone(0.25, {})) / power(one)).toBeCloseTo(0.25, 3);
+    expect(power(heldDrone(0.5, { gain: 0.4 })) / power(one)).toBeCloseTo(0.25, 3);
+    expect(power(heldDrone(0.5, { voices: ['tonic', 'fifth', 'major-third'] })) / power(one)).toBeCloseTo(1, 1);
     expect(amplitudeAt(one, 440, RATE)).toBeGreaterThan(0.17);
     expect(amplitudeAt(one, 440, RATE)).toBeLessThan(0.2);
   });
