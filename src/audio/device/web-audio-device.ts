@@ -48,8 +48,8 @@ interface Output {
 
 const framesIn = ({ context }: Output, time: Seconds): Frames => Math.round(time * context.sampleRate);
 
-/** The library's times are in seconds; it throws at one below zero, and a hair above a frame starts a frame late. */
-const timeOf = ({ context }: Output, frame: Frames): Seconds => Math.max(0, frame) / context.sampleRate;
+/** The library's times are in seconds: exactly frame / rate, since what starts a hair after a frame is a frame late. */
+const timeOf = ({ context }: Output, frame: Frames): Seconds => frame / context.sampleRate;
 
 function position(output: Output): Frames {
   const now = framesIn(output, output.context.currentTime);
