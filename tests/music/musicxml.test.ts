@@ -249,6 +249,8 @@ describe('a MusicXML file', () => {
     expect(file({ pattern: '1' }, 60)).toContain('</attributes>\n<direction placement="above">\n<direction-type>');
     // A beat of five eighths has no sign: nothing is better than something wrong.
     expect(tempo(60, { meter: '5/8', beat: ratio(5, 8) })).toEqual([]);
+    expect(file({ pattern: '1', meter: '5/8', beat: ratio(5, 8) }, 60)).toContain('</attributes>\n<note>');
+    expect(file({ pattern: '1', meter: '3/1', beat: ratio(3) }, 60)).toContain('</attributes>\n<note>');
     expect(tempo(60, { meter: '3/1', beat: ratio(3) })).toEqual([]);
     expect(tempo(60, { meter: '3/2', beat: ratio(3, 2) })[0]).toContain('<beat-unit>whole</beat-unit><beat-unit-dot/>');
     expect(file({ pattern: '1' })).not.toContain('<direction');
