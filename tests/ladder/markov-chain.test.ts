@@ -90,6 +90,15 @@ describe('the long run of a chain', () => {
     expect(visits[0]).toBe(0);
   });
 
+  it('is right where each step up is 10^200 times as likely as one down', () => {
+    const n = 6;
+    const rows = Array.from({ length: n }, (_, i): Transition[] => [
+      [Math.min(i + 1, n - 1), 1],
+      [Math.max(i - 1, 0), 1e-200],
+    ]);
+    expect([...longRunShares(chainOf(rows))]).toEqual([0, 0, 0, 0, 1e-200, 1]);
+  });
+
   it('leaves out the states that are not come back to', () => {
     const [rest, away] = [0.25, 0.75];
     const [three, four] = [3, 4].map((n) => Number((n / 7).toFixed(12)));
@@ -140,8 +149,10 @@ describe('the long run of a chain', () => {
     ]);
     const before = structuredClone(chain);
     longRunShares(chain);
-    expectedStepsToLeave(chain, Float64Array.of(0.1, 0));
+    const leave = Float64Array.of(0.1, 0);
+    expectedStepsToLeave(chain, leave);
     expect(chain).toEqual(before);
+    expect([...leave]).toEqual([0.1, 0]);
   });
 });
 

@@ -43,7 +43,7 @@ describe('the chart of a settling', () => {
     // The middle of 50 and 200 by ratio is 100.
     expect(settled(99, two(50, 200))).toBe('50');
     expect(settled(101, two(50, 200))).toBe('200');
-    expect(settled(100, two(100, 100))).toBe('100');
+    expect(settled(100, two(50, 200))).toBe('200');
     expect(settled(60, rungs)).toBe('62');
     expect(settled(500, rungs)).toBe('68');
   });

@@ -107,6 +107,24 @@ describe('where a rule settles', () => {
     expect(settlingOf(DEFAULT_RULE, { ...CURVE, threshold: 5, slope: 90 }).tempo).toBeCloseTo(40, 0);
   });
 
+  it('has shares for someone far too good for the ladder', () => {
+    const rule: LadderRule = {
+      ...SMALL,
+      cleanUp: 1,
+      missedDown: 4,
+      step: { by: 'beats', bpm: 10 },
+      floor: 40,
+      top: 80,
+    };
+    const { rungs, tempo, low } = settlingOf(
+      { ...rule, start: 40, target: 80 },
+      { threshold: 240, slope: 100, lapse: 0, tense: 0 },
+    );
+    expect(rungs.map(({ share }) => Number(share.toFixed(6)))).toEqual([0, 0, 0, 0, 1]);
+    expect(tempo).toBeCloseTo(80, 6);
+    expect(low).toBe(80);
+  });
+
   it('is never on rungs that it leaves for good', () => {
     // From the second of five rungs, two at a time: up to the top, and from there on every other rung.
     const five: LadderRule = {

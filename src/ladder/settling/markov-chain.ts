@@ -15,7 +15,7 @@ export interface Chain {
 
 export type Transition = readonly [to: number, chance: number];
 
-/** Steps of chance 0 are left out; several to the same state add up. */
+/** Several steps to the same state add up. */
 export function chainOf(steps: readonly (readonly Transition[])[]): Chain {
   const band = Math.max(1, ...steps.flatMap((row, from) => row.map(([to]) => Math.abs(to - from))));
   const rows = steps.map((row, from) => {
@@ -71,7 +71,9 @@ export function longRunShares(chain: Chain): Float64Array {
     for (let from = Math.max(base, state - chain.band); from < state; from += 1) {
       visits[state]! += visits[from]! * at(work, from, state);
     }
-    if (visits[state]! > 1e40) visits.forEach((v, i) => (visits[i] = v / 1e40));
+    // One step may lead up by 10^250: what has grown large is the new measure.
+    const most = visits[state]!;
+    if (most > 1e40) visits.forEach((v, i) => (visits[i] = v / most));
   }
   const total = visits.reduce((a, b) => a + b, 0);
   return visits.map((v) => v / total);

@@ -63,24 +63,15 @@ function stepsOf(rule: LadderRule, rungs: Rungs, curve: PlayerCurve): readonly (
     return MARKS.map((mark): Transition => {
       const next = afterMark({ bpm: rungs[rung]!, ...runs, best: null }, mark, rule, rungs);
       return [indexOf(rule, { ...next, rung: rungAt.get(next.bpm)! }), chances[rung]![mark]];
-    }).filter(([, chance]) => chance > 0);
+    });
   });
 }
 
-function reach(from: number, next: (state: number) => readonly number[]): ReadonlySet<number> {
-  const seen = new Set([from]);
-  for (const state of seen) for (const to of next(state)) seen.add(to);
-  return seen;
-}
-
-/** States the ladder comes back to for ever: moves of two rungs leave every other rung out. */
-function lasting(steps: readonly (readonly Transition[])[], start: number): readonly number[] {
-  const forward = reach(start, (state) => steps[state]!.map(([to]) => to));
-  const back = new Map<number, number[]>();
-  for (const from of forward) for (const [to] of steps[from]!) back.set(to, [...(back.get(to) ?? []), from]);
-  const returning = reach(start, (state) => back.get(state) ?? []);
-  const lost = [...forward].find((state) => !returning.has(state));
-  return lost === undefined ? [...forward].sort((a, b) => a - b) : lasting(steps, lost);
+/** States that the ladder ever comes to: moves of two rungs leave every other rung out. */
+function reached(steps: readonly (readonly Transition[])[], start: number): readonly number[] {
+  const seen = new Set([start]);
+  for (const state of seen) for (const [to] of steps[state]!) seen.add(to);
+  return [...seen].sort((a, b) => a - b);
 }
 
 function restricted(steps: readonly (readonly Transition[])[], states: readonly number[]): Chain {
@@ -91,7 +82,7 @@ function restricted(steps: readonly (readonly Transition[])[], states: readonly 
 function shares(rule: LadderRule, rungs: Rungs, curve: PlayerCurve): readonly number[] {
   const steps = stepsOf(rule, rungs, curve);
   const start = indexOf(rule, { rung: nearestRung(rungs, rule.start), cleanRun: 0, missedRun: 0 });
-  const states = lasting(steps, start);
+  const states = reached(steps, start);
   const visits = longRunShares(restricted(steps, states));
   const byRung = rungs.map(() => 0);
   states.forEach((state, i) => (byRung[placeOf(rule, state).rung]! += visits[i]!));
@@ -101,8 +92,7 @@ function shares(rule: LadderRule, rungs: Rungs, curve: PlayerCurve): readonly nu
 /** The first rung at or below which a share of the repetitions is played. */
 function quantile(rungs: readonly RungShare[], share: number): Bpm {
   let sum = 0;
-  const found = rungs.find((rung) => (sum += rung.share) >= share - 1e-12);
-  return (found ?? rungs.at(-1)!).bpm;
+  return rungs.find((rung) => (sum += rung.share) >= share)!.bpm;
 }
 
 const mean = (rungs: readonly RungShare[], of: (rung: RungShare) => number): number =>
@@ -142,8 +132,8 @@ export function repetitionsBetween(rule: LadderRule, curve: PlayerCurve, from: B
   const size = goal * statesPerRung(rule);
   const steps = stepsOf(rule, rungs, curve).slice(0, size);
   const leave = Float64Array.from(steps, (row) => row.reduce((sum, [next, p]) => sum + (next >= size ? p : 0), 0));
-  const inside = steps.map((row) => row.filter(([next]) => next < size));
-  return expectedStepsToLeave(chainOf(inside), leave)[indexOf(rule, { rung: first, cleanRun: 0, missedRun: 0 })]!;
+  // What a step beyond the goal does is not asked: the chain has been left.
+  return expectedStepsToLeave(chainOf(steps), leave)[indexOf(rule, { rung: first, cleanRun: 0, missedRun: 0 })]!;
 }
 
 /** One sentence for a settings screen: 'This rule settles where you are clean 79 % of the time.' */
