@@ -57,7 +57,7 @@ export interface Fold {
 }
 
 /** Other entries older than this many days before the newest are not folded. */
-export const KEEP_DAYS = 400;
+const KEEP_DAYS = 400;
 
 export const EMPTY_FOLD: Fold = {
   lines: new Map(),

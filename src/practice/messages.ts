@@ -9,9 +9,9 @@ import { wallFor } from './sitting/line-speed.ts';
 import { routineNow } from './sitting/sitting.ts';
 import { type Answer, type Stand, practiceOf } from './stand.ts';
 
-export type MessageKind = 'answer' | 'question' | 'ease' | 'way' | 'wall' | 'opening' | 'cue' | 'clock' | 'sound';
+type MessageKind = 'answer' | 'question' | 'ease' | 'way' | 'wall' | 'opening' | 'cue' | 'clock' | 'sound';
 
-export interface Message {
+interface Message {
   readonly kind: MessageKind;
   readonly sentence: string;
 }

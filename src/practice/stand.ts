@@ -189,7 +189,7 @@ export type StandEvent =
 
 export type StandStep = Step<Stand>;
 
-export type Given = Omit<KnownSoFar, 'knowledge' | 'level'> &
+type Given = Omit<KnownSoFar, 'knowledge' | 'level'> &
   Pick<Stand, 'notices' | 'dials'> &
   Partial<Pick<Stand, 'clockRate'> & Pick<KnownSoFar, 'level'>>;
 

@@ -26,14 +26,14 @@ export interface Heard {
 }
 
 /** A repetition that was played (or is being played) and may still be marked. */
-export interface Repetition {
+interface Repetition {
   readonly bpm: Bpm;
   /** A verdict given before its end; it counts at the end. */
   readonly early: Mark | null;
 }
 
 /** A way round a wall, and how far it has come. */
-export interface WayPlayed {
+interface WayPlayed {
   readonly way: Way;
   readonly wall: Bpm;
   /** Which passage, and how many of its repetitions were heard. */
@@ -42,7 +42,7 @@ export interface WayPlayed {
 }
 
 /** What was asked to be kept and is not yet on disk. 'tempo under way': what comes next sounds already. */
-export type Awaited = 'mark' | 'tempo' | 'tempo under way' | 'undo';
+type Awaited = 'mark' | 'tempo' | 'tempo under way' | 'undo';
 
 /** A drone sounds, waits for the click to start again, or is off. */
 export type DroneState = 'on' | 'waits' | 'off';

@@ -3,7 +3,7 @@ import type { Stand, StandStep, View } from '../stand.ts';
 import { keep, step } from '../step.ts';
 
 /** Longer than this is a diary. */
-export const LONGEST_NOTE = 500;
+const LONGEST_NOTE = 500;
 
 /** The note being written; null when none is. */
 export const noteNow = ({ view }: { readonly view: View }): string | null => (view.screen === 'end' ? view.note : null);

@@ -21,7 +21,7 @@ function marksOfExercise(stand: Stand): readonly Mark[] {
 }
 
 /** Something easier, when readings or tense marks ask for it; nothing once a rest is being taken. */
-export function offerNow(stand: Stand): string | null {
+function offerNow(stand: Stand): string | null {
   const item = itemNow(stand);
   if (item && isRest(item)) return null;
   return tensionOffer(readings(stand), marksOfExercise(stand));
@@ -37,7 +37,7 @@ function sinceRest({ items, at }: Run): readonly RunItem[] {
 }
 
 /** A sentence when a rest is due, else null. Body work is no playing. */
-export function restNow(stand: Stand): string | null {
+function restNow(stand: Stand): string | null {
   const { sitting } = stand;
   if (!sitting) return restDue(practiceOf(stand)?.played ?? 0, 0);
   const item = current(sitting.run);

@@ -8,7 +8,7 @@ import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { type WithKnowledge, askedOf } from './line-speed.ts';
 
-export interface OpeningClimb {
+interface OpeningClimb {
   readonly climb: Climb;
   /** One line for the player; null where the line simply goes on. */
   readonly reason: string | null;
