@@ -18,8 +18,9 @@ export function sampled<T>(all: readonly T[], groupOf: (one: T) => unknown, size
   const chance = seeded(seed);
   const groups = new Map<unknown, T[]>();
   for (const one of all) {
-    const group = groupOf(one);
-    groups.set(group, [...(groups.get(group) ?? []), one]);
+    const group = groups.get(groupOf(one)) ?? [];
+    group.push(one);
+    groups.set(groupOf(one), group);
   }
   return [...groups.values()].flatMap((group) => drawn(group, Math.ceil((size * group.length) / all.length), chance));
 }
