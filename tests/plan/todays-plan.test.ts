@@ -57,8 +57,8 @@ describe('minutes', () => {
 
 describe('the warm-up', () => {
   const text =
-    `${FREE}exercises: {w: {}, v: {}, a: {}}\nparts:\n  - {part: One, blocks: [a: 4, {play: w, minutes: 6, warm ` +
-    `up: yes}]}\n` +
+    `${FREE}exercises: {w: {}, v: {}, a: {}}\nparts:\n` +
+    '  - {part: One, blocks: [a: 4, {play: w, minutes: 6, warm up: yes}]}\n' +
     '  - {part: Two, blocks: [{play: v, minutes: 4, warm up: yes}]}\n';
 
   it('comes first wherever the file has it', () => {
@@ -79,7 +79,7 @@ describe('the warm-up', () => {
       'V 1',
     ]);
     const later =
-      `${FREE}exercises: {w: {}, a: {}}\nparts: [{part: One, blocks: [w: 4]}, {part: Two, blocks: ` + `[a: 4]}]\n`;
+      `${FREE}exercises: {w: {}, a: {}}\n` + 'parts: [{part: One, blocks: [w: 4]}, {part: Two, blocks: [a: 4]}]\n';
     expect(told(plan(later, { parts: ['two'] }))).toEqual(['A 4']);
   });
 });
@@ -89,11 +89,11 @@ describe('what is left out', () => {
     const hard = 'load: high, kind: articulation';
     const text =
       'limits: {same kind: 2, high load: 4}\nbreaks: none\n' +
-      `exercises: {w: {kind: sound}, a: {${hard}}, b: {${hard}}, c: {kind: study}, d: {kind: study}, e: {kind: ` +
-      `study}}\n` +
+      `exercises: {w: {kind: sound}, a: {${hard}}, b: {${hard}}, ` +
+      'c: {kind: study}, d: {kind: study}, e: {kind: study}}\n' +
       'parts: [{part: One, blocks: [w: 2]}, {part: Two, blocks: [{play: a, minutes: 4, least: 4}, ' +
-      '{play: b, minutes: 4, least: 4}, {play: a, minutes: 6, least: 6}, {play: b, minutes: 5, least: 5, title: ' +
-      'Long}]}, ' +
+      '{play: b, minutes: 4, least: 4}, {play: a, minutes: 6, least: 6}, ' +
+      '{play: b, minutes: 5, least: 5, title: Long}]}, ' +
       '{part: Three, blocks: [c: 2, d: 2, e: 2]}]\n';
     const reasons = whyNot(plan(text));
     expect(Object.values(reasons).toSorted()).toEqual([
@@ -182,12 +182,12 @@ describe('a plan in words', () => {
 describe('what stands in a plan', () => {
   const text =
     'breaks: 2 after 6\nlimits: {same kind: 9}\nexercises:\n' +
-    '  w: {cues: [Low], breaths: 4, material: Sheet}\n  a: {kind: study, keys: [C, G], articulations: [slurred, ' +
-    'single]}\n' +
+    '  w: {cues: [Low], breaths: 4, material: Sheet}\n' +
+    '  a: {kind: study, keys: [C, G], articulations: [slurred, single]}\n' +
     'pools: {p: {title: The pool, every: 9, items: [a]}}\n' +
     'parts:\n  - part: One\n    blocks: [{play: w, minutes: 6, cues: [First], at end: go on}]\n' +
-    '  - part: Two\n    blocks: [{draw: p, minutes: 4, keys: G, articulations: single, load: high}, {do: ' +
-    'Listen, minutes: 1}]\n';
+    '  - part: Two\n    blocks: [{draw: p, minutes: 4, keys: G, articulations: single, load: high}, ' +
+    '{do: Listen, minutes: 1}]\n';
 
   it('has what its block and its exercise say', () => {
     const [warm, rest, drawn, body] = plan(text).items;

@@ -19,7 +19,7 @@ import {
 export type ReportMistake = (path: Path, sentence: string, which?: 'key' | 'value', further?: number) => void;
 
 /** What a block may refer to. */
-export interface ExercisesAndPools {
+interface ExercisesAndPools {
   readonly exercises: ReadonlyMap<string, Exercise>;
   readonly pools: ReadonlyMap<string, Pool>;
 }

@@ -21,7 +21,7 @@ import type { WrittenExercise } from './routine-schema.ts';
  */
 export type ReportSetting = (setting: string, right: string, sentence?: { readonly at: number }) => void;
 
-export type WrittenSettings = Omit<WrittenExercise, 'title' | 'pattern'>;
+type WrittenSettings = Omit<WrittenExercise, 'title' | 'pattern'>;
 
 /** `titleOf('long-tones')` is 'Long tones'. */
 export const titleOf = (id: string): string => {

@@ -10,7 +10,7 @@ export interface Narrowing {
   readonly once: boolean;
 }
 
-export const NOT_NARROWED: Narrowing = { keys: null, articulations: null, once: false };
+const NOT_NARROWED: Narrowing = { keys: null, articulations: null, once: false };
 
 /** A block shorter than this goes through its keys once: common practice, no source. */
 const SHORT: Seconds = 240;

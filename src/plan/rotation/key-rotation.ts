@@ -4,7 +4,7 @@ import type { KeyOrder } from './key-order.ts';
 
 /** After what the key changes. */
 export const KEY_CHANGES = ['repetition', 'rung', 'block'] as const;
-export type KeyChange = (typeof KEY_CHANGES)[number];
+type KeyChange = (typeof KEY_CHANGES)[number];
 
 export interface Rotation {
   readonly order: KeyOrder;
