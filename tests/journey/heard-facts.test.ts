@@ -27,6 +27,7 @@ exercises:
   seven-grouped: {meter: 7/8 (2+2+3), tempo: 200, ladder: 100 to 320}
   five: {meter: 5/8, tempo: 200, ladder: 100 to 320}
   five-grouped: {meter: 5/8 (2+3), tempo: 200, ladder: 100 to 320}
+  short-turn: {bars: 2, tempo: 240}
   silent-turn: {bars: 2, tempo: 240, no mark: repeat, click: {silent bars: {play: 2, silent: 2}}}
   toned-turn: {title: Toned turn, bars: 4, tempo: 200, drone: {voices: [tonic]}}
 parts:
@@ -73,11 +74,12 @@ function peakLevel(samples: Float32Array): number {
 /** Plays one repetition of the short turn, and says how loud its click was. */
 async function clickLevel(sitting: Sitting, server: Server, keys: readonly string[]): Promise<number> {
   const terminal = await sitting.terminal(LARGE, server.own);
-  await terminal.type(standside(sitting, 'practice seven'));
+  await terminal.type(standside(sitting, 'practice short-turn'));
   await terminal.until('READY');
-  const recorder = record(server);
   await terminal.press('Space');
-  await terminal.until(/MARK\?/);
+  await terminal.until('PLAY');
+  const recorder = record(server);
+  await terminal.until(/BREATHE · mark\?|MARK\?/);
   const { samples } = recorder.stop();
   await terminal.press(...keys);
   if (keys.length > 0) await untilKept(sitting);

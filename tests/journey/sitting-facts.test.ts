@@ -129,6 +129,18 @@ describe('a block', () => {
     }),
   );
 
+  // Not cured yet: some milliseconds count as played, where the journal and the last screen say 0:00.
+  it.concurrent.fails(
+    'that was begun and gone on from at once is not asked about either',
+    inSitting(async (sitting) => {
+      const terminal = await begun(sitting);
+      await terminal.press('Space', 'n');
+      const screen = await terminal.until(HELD_ON_STAND);
+      expect(blocks(sitting)).toContainEqual(expect.objectContaining({ block: 'breathe', event: 'left', played: 0 }));
+      expect(screen).not.toContain('how tense was it');
+    }),
+  );
+
   it.concurrent(
     'whose time is up waits: nothing counts on, neither the breath on the screen nor what was played',
     inSitting(async (sitting) => {
