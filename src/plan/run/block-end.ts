@@ -1,11 +1,15 @@
 /** The end of a block: whether it was done, what is asked after it, and what comes then. */
 import { isWellBegun } from './done-or-looked-at.ts';
+import type { Seconds } from '../../common/units.ts';
 import type { BlockEvent } from '../../diary/entry.ts';
 import { type RunItem, isBlockOver, sameBlock } from './run-items.ts';
 import { isRest } from '../today/plan-items.ts';
 import { step, andThen, toJournal, withItem } from './run-steps.ts';
 import { start } from './start-and-pause.ts';
 import { type Run, type RunStep, current } from './run.ts';
+
+/** Less is 0:00 wherever it is shown: nothing was played. */
+const SHOWN: Seconds = 1;
 
 const isWork = (item: RunItem): boolean => item.state === 'open' && !isRest(item);
 
@@ -57,7 +61,7 @@ export function finishItem(run: Run): RunStep {
   const item = current(run);
   if (item === null) return step(run);
   const done = withItem(run, { state: isRest(item) || countsAsDone(run, [item]) ? 'done' : 'skipped' });
-  const isAsked = !isRest(item) && item.played > 0;
+  const isAsked = !isRest(item) && item.played >= SHOWN;
   const asked = isAsked ? { title: item.title, exercise: item.exercise } : run.asked;
   return step({ ...done, asked, unsaid: 0 }, ...toJournal(done, item, endOf(done, item)));
 }
