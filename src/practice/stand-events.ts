@@ -4,6 +4,7 @@ import { lineName } from '../ladder/line.ts';
 import type { Seconds } from '../common/units.ts';
 import type { SoundReport } from '../music/sound/sound-commands.ts';
 import { decide } from './line/line-events.ts';
+import { spanHeard } from './line/line-state.ts';
 import type { PracticeEvent } from './line/line-on-stand.ts';
 import { isAnswerOver } from './messages.ts';
 import { noteKept } from './screens/note-typing.ts';
@@ -11,7 +12,7 @@ import { planned } from './screens/today-keys.ts';
 import { withLine } from './sitting/line-speed.ts';
 import { namesToKeep } from './sitting/keys-that-came.ts';
 import { rotateAfter } from './sitting/next-key.ts';
-import { narrowedNow, onRun } from './sitting/sitting.ts';
+import { act, narrowedNow, onRun } from './sitting/sitting.ts';
 import { tensionAskedAgain, tensionKept } from './sitting/tension-reading.ts';
 import { onKey } from './stand-keys.ts';
 import {
@@ -95,8 +96,20 @@ function onNotKept(stand: Stand, sentence: string): StandStep {
   return toLine({ ...said, notices: known }, { type: 'not-kept' });
 }
 
+/** A repetition that begins when the block's time is up: the player plays on, and that counts. */
+function playsOn(stand: Stand, report: SoundReport): boolean {
+  const practice = practiceOf(stand);
+  const begins = report.tell === 'beat' && report.bar === 0 && report.beat === 0;
+  return (
+    begins && stand.sitting?.run.phase === 'over' && practice !== null && spanHeard(practice)?.role === 'repetition'
+  );
+}
+
 function onSound(stand: Stand, report: SoundReport): StandStep {
-  if (report.tell !== 'output') return toLine(stand, { type: 'sound', report });
+  if (report.tell !== 'output') {
+    const heard = toLine(stand, { type: 'sound', report });
+    return playsOn(heard.state, report) ? andThen(heard, (state) => act(state, 'start')) : heard;
+  }
   return step({ ...stand, output: { state: report.state, sentence: report.sentence } });
 }
 

@@ -150,7 +150,8 @@ describe('the drone', () => {
 });
 
 describe('levels', () => {
-  const louder = at(EMPTY_SCORE, 10, 10.05, { ask: 'volume', click: 1, drone: 0.1 });
+  const sounding = at(EMPTY_SCORE, 9, 9.05, { ask: 'drone', drone: PLAIN_DRONE });
+  const louder = at(sounding, 10, 10.05, { ask: 'volume', click: 1, drone: 0.1 });
 
   it('begin to move when the command takes effect, and have moved 60 ms later', () => {
     for (const [moment, click, drone] of [

@@ -1,3 +1,4 @@
+import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
 import { enter } from '../../src/audio/mix/sound-comes-back.ts';
 import { describe, expect, it } from 'vitest';
 import { momentOf } from '../../src/music/time/exact-seconds.ts';
@@ -87,11 +88,18 @@ describe('a chain', () => {
 
 describe('levels', () => {
   it('move without a jump', () => {
-    const louder = at(EMPTY_SCORE, 10, { ask: 'volume', click: 1, drone: 0 });
+    const sounding = at(EMPTY_SCORE, 9, { ask: 'drone', drone: PLAIN_DRONE });
+    const louder = at(sounding, 10, { ask: 'volume', click: 1, drone: 0 });
     expect(levelAt(louder.click, 10)).toBeLessThanOrEqual(0.5);
     expect(levelAt(louder.click, 10.05 + RAMP / 2)).toBeCloseTo(0.75, 6);
     expect(levelAt(louder.click, 11)).toBe(1);
     expect(at(louder, 12, { ask: 'volume', click: 7, drone: -1 }).click.to).toBe(1);
+  });
+
+  it('are there for the very first stroke where nothing sounds yet', () => {
+    const set = at(EMPTY_SCORE, 10, { ask: 'volume', click: 0.05, drone: 0.1 });
+    expect(levelAt(set.click, 10.05)).toBeCloseTo(0.05, 6);
+    expect(levelAt(set.drone, 10.05)).toBeCloseTo(0.1, 6);
   });
 
   it('start below full scale, since nobody knows how far the headphones are turned up', () => {

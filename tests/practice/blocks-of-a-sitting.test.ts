@@ -258,3 +258,23 @@ describe('a rest', () => {
     expect(easeNow(firstStand([]))).toBeNull();
   });
 });
+
+describe('a block whose time is up while the click goes on', () => {
+  it('counts what is played from the next repetition on, and nothing of the wait before it', () => {
+    const { press, pass, practice, item, program, stand } = sit();
+    press('open');
+    while (!practice()) press('next-block');
+    press('start-pause');
+    pass(Math.ceil(item()?.length ?? 0) + 30);
+    expect(stand().sitting?.run.phase).toBe('over');
+    const waited = item()?.played ?? 0;
+    expect(waited).toBeLessThanOrEqual(Math.ceil(item()?.length ?? 0));
+    hear(program, 'count-in');
+    pass(5);
+    expect(item()?.played).toBe(waited);
+    hear(program, 'repetition');
+    pass(5);
+    expect(stand().sitting?.run.phase).toBe('playing on');
+    expect(item()?.played).toBe(waited + 5);
+  });
+});

@@ -69,6 +69,13 @@ export const levelAt = (ramp: Ramp, at: Seconds): Gain =>
 const clampGain = (gain: Gain): Gain => Math.min(1, Math.max(0, gain));
 const rampTo = (ramp: Ramp, to: Gain, at: Seconds): Ramp => ({ at, from: levelAt(ramp, at), to: clampGain(to) });
 
+/** Levels move without a jump where something sounds; in silence they are there at once, for the very first stroke. */
+function levelsFrom(score: Score, to: { readonly click: Gain; readonly drone: Gain }, at: Seconds) {
+  const isSilent = score.tracks.length === 0 && score.drones.length === 0;
+  const from = isSilent ? at - RAMP : at;
+  return { click: rampTo(score.click, to.click, from), drone: rampTo(score.drone, to.drone, from) };
+}
+
 const endInSeconds = (placed: ChainedSpan): Seconds => {
   const end = spanEnd(placed);
   return end ? seconds(end) : Infinity;
@@ -165,7 +172,7 @@ function change(score: Score, command: SoundCommand, now: Now): Score {
     case 'drone':
       return changeDrone(score, command.drone, at);
     case 'volume':
-      return { ...score, click: rampTo(score.click, command.click, at), drone: rampTo(score.drone, command.drone, at) };
+      return { ...score, ...levelsFrom(score, command, at) };
     case 'chime':
       return { ...score, chimes: [...score.chimes, nextBarLine(playing(score, now.heard), at)] };
   }

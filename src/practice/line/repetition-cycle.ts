@@ -82,7 +82,8 @@ export interface Chain {
   readonly serial: number;
 }
 
-const barsOfRepetitions = (stretches: readonly Stretch[]): number =>
+/** Bars in which the player plays. */
+export const barsOfRepetitions = (stretches: readonly Pick<Span, 'role' | 'bars'>[]): number =>
   stretches.reduce((sum, { role, bars }) => (role === 'repetition' ? sum + (bars ?? 0) : sum), 0);
 
 function chainOf(practice: Practice, stretches: readonly Stretch[]): Chain {

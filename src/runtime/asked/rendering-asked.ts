@@ -6,7 +6,7 @@ import type { Span } from '../../music/sound/sound-commands.ts';
 import type { FrameRate, Seconds } from '../../common/units.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { climbNow } from '../../practice/line/line-state.ts';
-import { cycle } from '../../practice/line/repetition-cycle.ts';
+import { barsOfRepetitions, cycle } from '../../practice/line/repetition-cycle.ts';
 import { type Opening, type Practice, openPractice } from '../../practice/line/line-on-stand.ts';
 import { reasonOf } from '../../common/file-reasons.ts';
 import type { Settings } from '../files/settings.ts';
@@ -32,7 +32,8 @@ export function renderingOf(ask: RenderAsk): Rendering {
   for (let i = 0; i < times; i++) {
     const chain = cycle(practice, climbNow(practice).bpm);
     spans.push(...chain.spans);
-    practice = { ...practice, serial: chain.serial };
+    const barsBegun = practice.barsBegun + barsOfRepetitions(chain.spans);
+    practice = { ...practice, serial: chain.serial, barsBegun };
   }
   return { spans, drone: ask.drone ? practice.drone : null, volume: ask.volume };
 }
