@@ -24,6 +24,8 @@ const said = (text: string) => {
   return { entries, foreign };
 };
 
+const json = (value: unknown): string => JSON.stringify(value);
+
 describe('merging journals', () => {
   it('says the same in either order', () => {
     fc.assert(
@@ -72,6 +74,31 @@ describe('merging journals', () => {
     ];
     expect(said(merged(a, b)).entries).toHaveLength(1);
     expect(said(merged(a, b))).toEqual(said(merged(b, a)));
+  });
+
+  it('takes what is missing in the order of its ids, then of its text, each line once', () => {
+    const write = writer();
+    const [a, b, c] = [write.note('a'), write.note('b'), write.note('c')];
+    const twin = { ...b, text: 'B' };
+    const newer = { ...c, v: 2 };
+    const other = [newer, b, a, twin, b].map((value) => `${json(value)}\n`).join('');
+    expect(missingFrom('', other)).toEqual({ lines: [a, twin, b, newer].map(json), known: 0, left: [] });
+    expect(missingFrom(`${json(twin)}\n`, other)).toEqual({ lines: [a, b, newer].map(json), known: 1, left: [] });
+  });
+
+  it('completes a last line of ours without its line break, and adds nothing to an empty journal but the other', () => {
+    const write = writer();
+    const [a, b] = [write.note('a'), write.note('b')].map(json) as [string, string];
+    expect(merged(a, `${b}\n`)).toBe(`${a}\n${b}\n`);
+    expect(merged(a, a)).toBe(`${a}\n`);
+    expect(merged('', b)).toBe(`${b}\n`);
+    expect(merged('', '')).toBe('');
+  });
+
+  it('skips lines with nothing on them and counts them, so that the others keep their numbers', () => {
+    const entry = json(writer().note('a'));
+    expect(missingFrom('', `\n  \n${entry}\n\nwhat\n`)).toEqual({ lines: [entry], known: 0, left: [5] });
+    expect(missingFrom(`\n${entry}\n`, `${entry}\n\n`)).toEqual({ lines: [], known: 1, left: [] });
   });
 
   it('counts what was known and names what it leaves', () => {

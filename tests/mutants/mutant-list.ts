@@ -8,7 +8,9 @@ import type { Mutant } from './mutant.ts';
 
 type Server = ChildProcessByStdio<Writable, Readable, null>;
 
-const STRYKER = 'node_modules/@stryker-mutator/core/bin/stryker.js';
+/** StrykerJS's own command line, by the name that its package exports. */
+const SERVE =
+  "import { StrykerCli } from '@stryker-mutator/core'; new StrykerCli(['node', 'stryker', 'serve', 'stdio']).run();";
 
 interface Discovered {
   readonly files: Readonly<Record<string, { readonly mutants: readonly Omit<Mutant, 'fileName'>[] }>>;
@@ -50,7 +52,9 @@ async function answered(server: Server, id: number): Promise<unknown> {
 
 /** `mutantsIn(['src/ladder/'])`; a folder ends with a stroke. */
 export async function mutantsIn(paths: readonly string[]): Promise<readonly Mutant[]> {
-  const server = spawn(process.execPath, [STRYKER, 'serve', 'stdio'], { stdio: ['pipe', 'pipe', 'ignore'] });
+  const server = spawn(process.execPath, ['--input-type=module', '--eval', SERVE], {
+    stdio: ['pipe', 'pipe', 'ignore'],
+  });
   try {
     say(server, 1, 'configure', {});
     say(server, 2, 'discover', { files: paths.map((path) => ({ path })) });
