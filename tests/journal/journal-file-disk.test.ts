@@ -166,10 +166,16 @@ describe('a disk that does less than asked', () => {
   it('says why, and is closed again', () => {
     fs.writeFileSync(path, line(entries[0]));
     const { disk, calls } = watched({ readSync: failing('EIO') as unknown as Disk['readSync'] });
-    expect(readText(path, disk)).toMatchObject({ mishap: true, where: path });
+    expect(readText(path, disk)).toEqual({
+      file: path,
+      sentence: `${path} cannot be read: the disk reports an error.`,
+    });
     expect(calls).toEqual(['open the journal', 'close the journal']);
     const denied = { ...fs, openSync: failing('EACCES') } as unknown as Disk;
-    expect(readText(path, denied)).toMatchObject({ mishap: true });
+    expect(readText(path, denied)).toEqual({
+      file: path,
+      sentence: `${path} cannot be read: you have no permission.`,
+    });
     expect(readText(join(folder, 'none'), watched().disk)).toBeNull();
   });
 
