@@ -10,6 +10,7 @@ import type { Drone, SoundReport, Span } from '../../music/sound/sound-commands.
 import { type CueState, NO_CUE } from '../../plan/ease/cues.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import type { Fingering } from '../../plan/rotation/turn.ts';
+import type { Happened } from './what-happened.ts';
 
 /**
  * ready: nothing has sounded yet. stopped: the player paused.
@@ -68,6 +69,8 @@ export interface Practice {
   /** The repetition whose mark is due; null once marked or before the first. */
   readonly due: Repetition | null;
   readonly awaited: Awaited | null;
+  /** What the last key came to, until the next repetition begins; null where there is nothing to tell. */
+  readonly happened: Happened | null;
   readonly droneState: DroneState;
   /** Whether the pattern is played along as a model. */
   readonly model: boolean;
@@ -124,6 +127,7 @@ export const openPractice = ({ climb, ...opening }: Opening): Practice => ({
   barsBegun: 0,
   due: null,
   awaited: null,
+  happened: null,
   droneState: opening.exercise.drone === undefined ? 'off' : 'waits',
   model: false,
   way: null,
