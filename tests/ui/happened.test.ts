@@ -31,7 +31,9 @@ describe('what the last key came to', () => {
   });
 
   it('is no climb on the top rung, and no fall on the lowest', () => {
-    expect(marked(started({ rule: { ...RULE, top: 80, target: 80 } }), 'clean', 'clean', 'clean')?.outcome).toBe('held');
+    expect(marked(started({ rule: { ...RULE, top: 80, target: 80 } }), 'clean', 'clean', 'clean')?.outcome).toBe(
+      'held',
+    );
     expect(marked(started({ rule: { ...RULE, floor: 80 } }), 'missed', 'missed')?.outcome).toBe('missed');
   });
 

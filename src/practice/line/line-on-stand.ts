@@ -10,7 +10,6 @@ import type { Drone, SoundReport, Span } from '../../music/sound/sound-commands.
 import { type CueState, NO_CUE } from '../../plan/ease/cues.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import type { Fingering } from '../../plan/rotation/turn.ts';
-import type { Happened } from './what-happened.ts';
 
 /**
  * ready: nothing has sounded yet. stopped: the player paused.
@@ -44,6 +43,21 @@ interface WayPlayed {
 
 /** What was asked to be kept and is not yet on disk. 'tempo under way': what comes next sounds already. */
 type Awaited = 'mark' | 'tempo' | 'tempo under way' | 'undo';
+
+/** 'held': enough clean ones in a row on the top rung, above which there is none. */
+export type Outcome = Mark | 'climbed' | 'fallen' | 'held' | 'taken back';
+
+export interface Happened {
+  readonly outcome: Outcome;
+  /** Missed ones in a row after a missed one, else clean ones. */
+  readonly run: number;
+  /** How many in a row move the ladder. */
+  readonly of: number;
+  /** The ladder's tempo from now on. */
+  readonly bpm: Bpm;
+  /** When the key came. */
+  readonly during: Phase;
+}
 
 /** A drone sounds, waits for the click to start again, or is off. */
 export type DroneState = 'on' | 'waits' | 'off';

@@ -1,24 +1,7 @@
 /** What a key came to: decided where the ladder is asked, remembered until the next repetition begins. */
 import type { MarkEntry } from '../../diary/entry.ts';
 import type { Climb } from '../../ladder/rule/climb.ts';
-import type { Mark } from '../../ladder/rule/ladder-rule.ts';
-import type { Bpm } from '../../common/units.ts';
-import type { Phase, Practice } from './line-on-stand.ts';
-
-/** 'held': enough clean ones in a row on the top rung, above which there is none. */
-export type Outcome = Mark | 'climbed' | 'fallen' | 'held' | 'taken back';
-
-export interface Happened {
-  readonly outcome: Outcome;
-  /** Missed ones in a row after a missed one, else clean ones. */
-  readonly run: number;
-  /** How many in a row move the ladder. */
-  readonly of: number;
-  /** The ladder's tempo from now on. */
-  readonly bpm: Bpm;
-  /** When the key came. */
-  readonly during: Phase;
-}
+import type { Happened, Outcome, Phase, Practice } from './line-on-stand.ts';
 
 /** `before` is where the ladder stood; the entry tells where the rule has put it. */
 export function whatMarkDid(before: Climb, entry: MarkEntry, during: Phase): Happened {
