@@ -55,11 +55,11 @@ export function difference(before: readonly SentLine[], after: readonly SentLine
 function sentLine(painted: PaintedLine, columns: number, theme: Theme): SentLine {
   const cut = widthOf(painted) > columns ? fit(painted, columns) : painted;
   const text = inColour(cut, theme);
-  return { text, isFull: isFull(cut, columns) };
+  return { text, isFull: reachesEdge(cut, columns) };
 }
 
 /** Blanks at the end are not sent. */
-function isFull(painted: PaintedLine, columns: number): boolean {
+function reachesEdge(painted: PaintedLine, columns: number): boolean {
   const text = painted.map((one) => one.text).join('');
   return widthOf(painted) >= columns && text === text.trimEnd();
 }
