@@ -27,7 +27,7 @@ describe('the ladder', () => {
   it('is drawn leaning to the target, held rungs solid, the current one thick and filled by clean repetitions', () => {
     expect(plainText(ladderFigure(VIEW, 48, 15))).toMatchInlineSnapshot(`
       "  120            │┄┄┄┄┄│             target
-                      ⋮       ⋮           ⋮ 2 rungs
+                      ┆       ┆           ┆ 2 rungs
         108          ╱┄┄┄┄┄┄┄┄┄╲
         104         ╱┄┄┄┄┄┄┄┄┄┄┄╲
         100        ╱┄┄┄┄┄┄┄┄┄┄┄┄┄╲
@@ -73,14 +73,14 @@ describe('the ladder', () => {
 
   it('stands a far target off by a break of so many rungs, and draws none where every rung is there', () => {
     // From 84 in steps of 4: 112 and 116 are not drawn between 108 and the target of 120.
-    expect(plainText(ladderFigure(VIEW, 48, 15))).toMatch(/120 .*target\n .*⋮ 2 rungs\n +108 /);
-    expect(plainText(ladderFigure({ ...VIEW, target: 108 }, 48, 15))).not.toContain('⋮');
+    expect(plainText(ladderFigure(VIEW, 48, 15))).toMatch(/120 .*target\n .*┆ 2 rungs\n +108 /);
+    expect(plainText(ladderFigure({ ...VIEW, target: 108 }, 48, 15))).not.toContain('┆');
   });
 
   it('breaks twice where the best is far too', () => {
     const text = plainText(ladderFigure({ ...VIEW, bpm: 64, best: 112 }, 48, 15));
     // 120, one rung between (116), 112, and what fits above 64.
-    expect(text).toMatch(/120 .*target\n .*⋮ 1 rung\n +112 .*best\n .*⋮ \d rungs\n/);
+    expect(text).toMatch(/120 .*target\n .*┆ 1 rung\n +112 .*best\n .*┆ \d rungs\n/);
   });
 
   it('draws the wall where it stands', () => {

@@ -47,7 +47,9 @@ describe('from across the room', () => {
   });
 
   it.each(SIZES)('no two states look alike at $columns by $rows', (size) => {
-    const all = Object.values(STATES).map(({ stand }) => seen(stand, size));
+    // A mark that is due is asked for alike in the breath and after it.
+    const { waiting: _, ...others } = STATES;
+    const all = Object.values(others).map(({ stand }) => seen(stand, size));
     expect(new Set(all).size).toBe(all.length);
   });
 

@@ -188,7 +188,7 @@ function beyond(view: LadderView, highest: number): readonly Bpm[] {
 const breakRow = (hidden: number): Row => ({
   ...EMPTY,
   broken: true,
-  note: hidden > 0 ? line(seg(`⋮ ${hidden} ${hidden === 1 ? 'rung' : 'rungs'}`, 'dim')) : [],
+  note: hidden > 0 ? line(seg(`┆ ${hidden} ${hidden === 1 ? 'rung' : 'rungs'}`, 'dim')) : [],
 });
 
 /** The rows at the top that stand for what lies higher, from above: a far rung, a break, and so on. */
@@ -259,7 +259,7 @@ export function ladderFigure(view: LadderView, width: number, height: number): r
   return rows.map((drawn, row) => {
     if (drawn === NO_RUNG) return fit([], width);
     const inset = insetAt(row, frame);
-    const [left, right] = drawn.broken ? ['⋮', '⋮'] : rails(row, frame);
+    const [left, right] = drawn.broken ? ['┆', '┆'] : rails(row, frame);
     const inside = Math.max(0, frame.span - 2 * inset - 2);
     const leaning = [seg(' '.repeat(inset) + left), ...drawn.fill(inside), seg(right + ' '.repeat(inset))];
     return fit([drawn.label, ...leaning, seg(bracketAt(row, safe)), ...drawn.note], width);

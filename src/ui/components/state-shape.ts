@@ -76,25 +76,20 @@ function putField(cells: Cells, word: string, detail: string, size: CellSize): v
   });
 }
 
-interface Frame {
-  readonly corners: readonly [string, string, string, string];
-  readonly across: string;
-  readonly upright: string;
-}
+/** Columns of a frame's upright sides: two of them are as thick as one row is high. */
+const sidesOf = (width: number): number => (width >= 14 ? 2 : 1);
 
-const THIN: Frame = { corners: ['┌', '┐', '└', '┘'], across: '─', upright: '│' };
-const BROKEN: Frame = { corners: ['┌', '┐', '└', '┘'], across: '╌', upright: '╎' };
-
-function putFrame(cells: Cells, { corners, across, upright }: Frame): void {
+/** A thick frame, or one of which every second piece is missing. */
+function putFrame(cells: Cells, isBroken: boolean): void {
   const [width, height] = [cells[0]?.length ?? 0, cells.length];
-  if (width < 2 || height < 2) return;
-  const [a, b, c, d] = corners;
-  put(cells, 0, 0, a + across.repeat(width - 2) + b);
-  put(cells, height - 1, 0, c + across.repeat(width - 2) + d);
-  for (let row = 1; row < height - 1; row += 1) {
-    put(cells, row, 0, upright);
-    put(cells, row, width - 1, upright);
-  }
+  const side = sidesOf(width);
+  cells.forEach((own, row) =>
+    own.forEach((_, column) => {
+      const isEdge = row === 0 || row === height - 1 || column < side || column >= width - side;
+      const isMissing = isBroken && (Math.floor(column / 2) + row) % 2 === 1;
+      if (isEdge) own[column] = isMissing ? ' ' : '█';
+    }),
+  );
 }
 
 type Draw = (shape: StateShape, width: number, height: number) => Cells;
@@ -150,32 +145,40 @@ const play: Draw = ({ word, share }, width, height) => {
 
 /** A hollow box that empties. */
 const breathe: Draw = (shape, width, height) => {
-  const until = 2 + Math.round((width - 4) * (1 - shape.share));
-  const cells = blank(width, height, (row, column) => (row > 0 && column >= 2 && column < until ? '░' : ' '));
-  putFrame(cells, THIN);
-  putWord(cells, shape, 1);
+  const until = 3 + Math.round((width - 6) * (1 - shape.share));
+  const cells = blank(width, height, (_, column) => (column >= 3 && column < until ? '░' : ' '));
+  putFrame(cells, false);
+  putWord(cells, shape, 2);
   return cells;
 };
 
-const hinge = (row: number, height: number): string => (row === 0 ? '┬' : row === height - 1 ? '┴' : '│');
+/** One door: a thick frame, and what stands on it in the middle. */
+function door(name: string, width: number, height: number): Cells {
+  const cells = blank(width, height, () => ' ');
+  putFrame(cells, false);
+  const said = name.split('\n');
+  const rows = height - 2 < said.length ? [said.at(0) ?? ''] : said;
+  rows.forEach((text, row) => putWithin(cells, 1 + middle(height - 2, rows.length) + row, text));
+  return cells;
+}
 
-/** Three doors to choose from, the word above their middle. */
+/** In the middle between the two sides of a frame. */
+function putWithin(cells: Cells, row: number, text: string): void {
+  const width = cells[0]?.length ?? 0;
+  const room = width - 2 * sidesOf(width);
+  const shown = [...text].slice(0, Math.max(0, room)).join('');
+  put(cells, row, sidesOf(width) + middle(room, [...shown].length), shown);
+}
+
+/** Three doors to choose from, side by side; in the middle of them all what is asked. */
 const doors: Draw = ({ word, doors: names = [] }, width, height) => {
   const cells = blank(width, height, () => ' ');
-  putFrame(cells, THIN);
-  const each = Math.floor((width - 1) / 3);
+  const each = Math.floor((width - 2) / 3);
   names.forEach((name, k) => {
-    const [from, to] = [k * each, k === 2 ? width - 1 : (k + 1) * each];
-    const said = name.split('\n');
-    const rows = height - 2 < said.length ? [`${said[0]} ${said.at(-1)}`] : said;
-    rows.forEach((text, row) => {
-      const room = to - from - 1;
-      const shown = [...text].slice(0, room).join('');
-      put(cells, 1 + middle(height - 2, rows.length) + row, from + 1 + middle(room, [...shown].length), shown);
-    });
-    if (k < 2) for (let row = 0; row < height; row += 1) put(cells, row, to, hinge(row, height));
+    const from = k === 2 ? width - each : k * (each + 1);
+    door(name, each, height).forEach((own, row) => put(cells, row, from, own.join('')));
   });
-  if (width >= 20) putCentred(cells, 0, ` ${word} `);
+  if (width >= 20 && height >= 2) putCentred(cells, 0, ` ${word} `);
   return cells;
 };
 
@@ -199,17 +202,36 @@ const clean: Draw = (shape, width, height) => {
   return cells;
 };
 
-/** Water: wave under wave. */
+/** Columns from crest to crest. */
+const WAVE = 10;
+
+/** One thick wave from side to side. */
 const tense: Draw = (shape, width, height) => {
-  const cells = blank(width, height, (row, column) => (shape.early && (row + column) % 2 === 1 ? ' ' : '≈'));
+  const thick = height >= 8 ? 3 : height >= 5 ? 2 : 1;
+  const fill = shape.early ? '▒' : '█';
+  const cells = blank(width, height, (row, column) => {
+    const crest = ((1 - Math.cos((2 * Math.PI * column) / WAVE)) / 2) * (height - thick);
+    const depth = row - Math.round(crest);
+    return depth >= 0 && depth < thick ? fill : ' ';
+  });
   putWord(cells, shape, 2);
   return cells;
 };
 
-/** A trellis of crosses. */
+/** A cross at either side, as high as the panel. */
 const missed: Draw = (shape, width, height) => {
-  const cells = blank(width, height, (row, column) => '╲  ╱╱  ╲'[((row % 2) * 4 + (column % 4)) % 8] ?? ' ');
-  putWord(cells, shape, 2);
+  const widest = Math.floor((width - roomForWords(shape, height)) / 2);
+  const across = Math.min(2 * height, widest);
+  const cells = blank(width, height, () => ' ');
+  putWord(cells, shape, Math.max(0, across));
+  if (across < 4) return cells;
+  for (let row = 0; row < height; row += 1) {
+    const inset = Math.round((row / Math.max(1, height - 1)) * (across - 2));
+    for (const from of [0, width - across]) {
+      put(cells, row, from + inset, '██');
+      put(cells, row, from + across - 2 - inset, '██');
+    }
+  }
   return cells;
 };
 
@@ -220,10 +242,10 @@ function headRow(row: number, tall: number, isUp: boolean): string {
   return isHollow ? `██${' '.repeat(width - 4)}██` : '█'.repeat(width);
 }
 
-/** Columns that the words between the arrowheads take: tall ones where there are rows enough. */
+/** Columns that the words between two signs take: tall ones where there are rows enough. */
 function roomForWords({ word, detail }: StateShape, height: number): number {
   const tall = height >= 8 ? tallWidth(word, { columns: 1, rows: 1 }) + 4 : 0;
-  return Math.max(tall, [...detail].length + 4, [...`${word} ${detail}`].length + 2);
+  return Math.max(tall, [...detail].length + 4, [...word].length + 4);
 }
 
 /** Two arrowheads with the word between them: solid and pointing up, or hollow and pointing down. */
@@ -246,8 +268,8 @@ const pointing =
 /** A box of broken lines: what was there is there no more. */
 const back: Draw = (shape, width, height) => {
   const cells = blank(width, height, () => ' ');
-  putFrame(cells, BROKEN);
-  putWord(cells, shape, 1);
+  putFrame(cells, true);
+  putWord(cells, shape, 2);
   return cells;
 };
 

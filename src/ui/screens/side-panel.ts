@@ -77,7 +77,7 @@ function tempoLines({ practice }: Side, width: number, height: number): readonly
 }
 
 function withKey(figures: readonly string[], letters: string, width: number): readonly PaintedLine[] {
-  const left = width - [...(figures[0] ?? '')].length - 2;
+  const left = width - [...(figures[0] ?? '')].length - 4;
   const size = largestCells(letters, left, figures.length);
   if (!size || size.rows * 5 < figures.length) return figures.map((row) => line(seg(row, 'large')));
   const key = tallText(letters, size);
@@ -136,7 +136,6 @@ function wishes(side: Side, width: number): readonly Wish[] {
     { next: [up ?? BLANK, down ?? BLANK] },
     { shape: 5 },
     { posts: 2 },
-    { speed: [line(seg(speedLine(practice, width)))] },
     { estimate: estimateLines(side, width) },
     { shape: 6 },
     { shape: Math.min(8, tallest) },
@@ -153,7 +152,9 @@ function wishes(side: Side, width: number): readonly Wish[] {
 export function sidePanel(side: Side, width: number, height: number): readonly PaintedLine[] {
   const tempo = tempoLines(side, width, height);
   const left = height - tempo.length;
-  const least: Parts = { ...EMPTY, shape: Math.max(1, Math.min(3, left)) };
+  // The line of the speed keeps the figures of tempo and state apart.
+  const speed = left >= 4 ? [line(seg(speedLine(side.practice, width)))] : [];
+  const least: Parts = { ...EMPTY, speed, shape: Math.max(1, Math.min(3, left)) };
   const parts = wishes(side, width).reduce<Parts>((so, wish) => {
     const more = { ...so, ...wish };
     return rowsOf(more) <= left ? more : so;
