@@ -55,7 +55,7 @@ export function beat({ stand, send }: Played, role: Span['role'], bar = 0, at = 
 }
 
 /** Played to the breath, and marked there. */
-function marked(all: Played, ...marks: readonly ('clean' | 'tense' | 'missed')[]): Played {
+export function marked(all: Played, ...marks: readonly ('clean' | 'tense' | 'missed')[]): Played {
   for (const mark of marks) {
     beat(all, 'count-in');
     beat(all, 'repetition');
