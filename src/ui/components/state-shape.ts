@@ -214,7 +214,8 @@ const tense: Draw = (shape, width, height) => {
     const depth = row - Math.round(crest);
     return depth >= 0 && depth < thick ? fill : ' ';
   });
-  putWord(cells, shape, 2);
+  // A crest stays to be seen at either side of tall letters.
+  putWord(cells, shape, height >= 8 ? Math.min(WAVE, Math.floor(width / 4)) : 2);
   return cells;
 };
 
