@@ -60,6 +60,16 @@ describe('from across the room', () => {
     },
   );
 
+  it.each(SIZES)('keeps state and tempo in sight beside a very long sentence at $columns by $rows', (size) => {
+    const { stand, word } = STATES['clean']!;
+    const answer = { sentence: 'What there is to say now takes more lines than there are. '.repeat(20), since: 10 };
+    const text = seen({ ...stand, answer }, size);
+    expect(text).toMatch(word);
+    expect(text).toMatch(TEMPO);
+    if (size.rows > 4) expect(text).toMatch(/What there is/);
+    expect(text).toContain('…');
+  });
+
   it.each(SIZES.filter(({ columns }) => columns >= 60))('shows the whole caution on the page of keys', (size) => {
     for (const all of [onStand(), today()]) {
       press(all, 'help');
