@@ -20,6 +20,7 @@ import { type PlayerData, openPlayerData } from './files/player-data.ts';
 import { routinesOf } from './files/routine-cache.ts';
 import { type LoadedRoutines, exercisesOf, findExercise, orderedFor } from './files/routine-finder.ts';
 import { type ReadSettings, type Settings, readSettings } from './files/settings.ts';
+import { letteringFor } from './screen/terminal-letters.ts';
 import { createTerminal } from './screen/terminal.ts';
 import { Trouble } from '../common/trouble.ts';
 
@@ -152,7 +153,7 @@ async function sit({ data, stand, settings, clock }: Sitting, sound: SoundOutput
     keys: withOwnKeys(settings.keys),
     terminal: createTerminal(process.stdin, process.stdout),
     colour: !process.env['NO_COLOR'],
-    lettering: settings.plainLetters ? 'plain' : 'signs',
+    lettering: letteringFor(settings.plainLetters, process.env, process.platform),
     log: (text) => data.log.write('program', text),
     logPath: data.log.path,
     close: async () => {

@@ -1,6 +1,7 @@
 /** Drawings as plain data: lines of toned text, so that a layout can be tested without a terminal. */
 
-export type Tone = 'plain' | 'dim' | 'strong' | 'now' | 'clean' | 'tense' | 'missed' | 'best' | 'target' | 'key';
+export type Tone =
+  'plain' | 'dim' | 'strong' | 'now' | 'large' | 'clean' | 'tense' | 'missed' | 'best' | 'target' | 'key';
 
 export interface Segment {
   readonly text: string;

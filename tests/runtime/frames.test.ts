@@ -11,6 +11,7 @@ function watched(columns = 20, rows = 4, theme = COLOURS) {
   const sent: string[] = [];
   const events = new EventEmitter();
   const screen = {
+    columns,
     rows,
     write: (text: string) => {
       sent.push(text);

@@ -11,6 +11,10 @@ const VIEW: LadderView = {
   target: 120,
   cleanRun: 1,
   cleanUp: 3,
+  missedRun: 0,
+  missedDown: 2,
+  wall: null,
+  safe: null,
   early: null,
   marks: new Map<number, readonly Mark[]>([
     [80, ['clean', 'clean', 'clean']],
@@ -22,17 +26,17 @@ const VIEW: LadderView = {
 describe('the ladder', () => {
   it('is drawn leaning to the target, held rungs solid, the current one thick and filled by clean repetitions', () => {
     expect(plainText(ladderFigure(VIEW, 48, 15))).toMatchInlineSnapshot(`
-      "  120            │┄┄┄┄┄│             target ↑9
-        112           ╱┄┄┄┄┄┄┄╲
+      "  120            │┄┄┄┄┄│             target
+                      ┆       ┆           ┆ 2 rungs
         108          ╱┄┄┄┄┄┄┄┄┄╲
         104         ╱┄┄┄┄┄┄┄┄┄┄┄╲
         100        ╱┄┄┄┄┄┄┄┄┄┄┄┄┄╲
          96       ╱┄┄┄┄┄┄┄┄┄┄┄┄┄┄┄╲
          92      ╱┄┄┄┄┄┄┄┄┄┄┄┄┄┄┄┄┄╲
          88     ╱┄┄┄┄┄┄┄┄┄┄┄┄┄┄┄┄┄┄┄╲
-                │██████ ░░░░░░ ░░░░░│
+                │██████ ░░░░░░ ░░░░░│     ●○○ up
          84     │██████ ░░░░░░ ░░░░░│     ×●
-                │██████ ░░░░░░ ░░░░░│
+                │██████ ░░░░░░ ░░░░░│     ○○ down
          80    ╱━━━━━━━━━━━━━━━━━━━━━╲    ●●● best
          76   ╱━━━━━━━━━━━━━━━━━━━━━━━╲
          72  ╱━━━━━━━━━━━━━━━━━━━━━━━━━╲
@@ -65,5 +69,36 @@ describe('the ladder', () => {
       const text = plainText(ladderFigure({ ...VIEW, cleanUp, cleanRun: cleanUp - 1 }, 48, 15));
       expect(text).toMatch(/░/);
     }
+  });
+
+  it('stands a far target off by a break of so many rungs, and draws none where every rung is there', () => {
+    // From 84 in steps of 4: 112 and 116 are not drawn between 108 and the target of 120.
+    expect(plainText(ladderFigure(VIEW, 48, 15))).toMatch(/120 .*target\n .*┆ 2 rungs\n +108 /);
+    expect(plainText(ladderFigure({ ...VIEW, target: 108 }, 48, 15))).not.toContain('┆');
+  });
+
+  it('breaks twice where the best is far too', () => {
+    const text = plainText(ladderFigure({ ...VIEW, bpm: 64, best: 112 }, 48, 15));
+    // 120, one rung between (116), 112, and what fits above 64.
+    expect(text).toMatch(/120 .*target\n .*┆ 1 rung\n +112 .*best\n .*┆ \d rungs\n/);
+  });
+
+  it('draws the wall where it stands', () => {
+    expect(plainText(ladderFigure({ ...VIEW, wall: 92 }, 48, 15))).toMatch(/ 92 +╱▞+╲ .*wall/);
+  });
+
+  it('brackets the rungs that are safe, and one alone', () => {
+    const text = plainText(ladderFigure({ ...VIEW, safe: { low: 74, high: 81 } }, 48, 15)).split('\n');
+    expect(text.find((row) => row.includes(' 80 '))).toMatch(/╲ +┐/);
+    expect(text.find((row) => row.includes(' 76 '))).toMatch(/╲ +┘/);
+    expect(plainText(ladderFigure({ ...VIEW, safe: { low: 79, high: 81 } }, 48, 15))).toMatch(/ 80 .*\]●●● best/);
+    expect(plainText(ladderFigure({ ...VIEW, safe: { low: 200, high: 210 } }, 48, 15))).not.toMatch(/[┐┘\]]/);
+  });
+
+  it('shows the run towards the fall beside the run towards the climb, and as a crack in the rung', () => {
+    const text = plainText(ladderFigure({ ...VIEW, cleanRun: 0, missedRun: 1, missedDown: 2 }, 48, 15));
+    expect(text).toMatch(/│░+ ░+ ░+│ +○○○ up/);
+    expect(text).toMatch(/│(╲╱)+╲?[░ ]+│ +×○ down/);
+    expect(plainText(ladderFigure(VIEW, 48, 15))).not.toContain('╲╱');
   });
 });

@@ -55,7 +55,10 @@ const withBars = (state: Practice, { bars }: Span): Practice => ({
 /** On a way round a wall nothing is marked. What was said before the repetition is over now. */
 function enterPlaying(state: Practice, span: Span): Step<Practice> {
   const due = state.way ? null : { bpm: span.tempo.bpm, early: null };
-  const playing = withBars({ ...state, cueing: { ...state.cueing, cue: null }, due, remark: null }, span);
+  const playing = withBars(
+    { ...state, cueing: { ...state.cueing, cue: null }, due, remark: null, happened: null },
+    span,
+  );
   return step(playing, say(null));
 }
 
@@ -63,7 +66,7 @@ function enter(state: Practice, span: Span): Step<Practice> {
   const phase = phaseIn(span);
   const entered: Practice = { ...state, phase };
   if (phase === 'playing') return enterPlaying(entered, span);
-  if (phase === 'slow') return step(withBars(entered, span));
+  if (phase === 'slow') return step(withBars({ ...entered, happened: null }, span));
   if (phase === 'breathing') return entered.way ? afterPassage(withCue(entered)) : enterBreath(withCue(entered));
   return phase === 'count-in' ? enterCountIn(entered) : step(entered);
 }

@@ -3,10 +3,11 @@ import { nudged } from '../../ladder/rule/climb.ts';
 import type { Mark } from '../../ladder/rule/ladder-rule.ts';
 import { type Effect, type Step, keep, sound, step } from '../step.ts';
 import type { Practice, PracticeAction } from './line-on-stand.ts';
-import { climbNow, isRunning, modelNotes, rungsNow, tempoNext } from './line-state.ts';
+import { climbNow, isRunning, modelNotes, ruleOf, rungsNow, tempoNext } from './line-state.ts';
 import { answer, keepMark } from './line-steps.ts';
 import { cycle } from './repetition-cycle.ts';
 import { withPlayed } from './time-played.ts';
+import { takenBack } from './what-happened.ts';
 
 export const droneEffect = ({ drone, droneState }: Practice): Effect =>
   sound({ ask: 'drone', drone: droneState === 'on' ? drone : null });
@@ -16,7 +17,7 @@ const wakeDrone = (state: Practice): Practice =>
   state.droneState === 'waits' ? { ...state, droneState: 'on' } : state;
 
 function start(state: Practice): Step<Practice> {
-  const fresh = wakeDrone({ ...state, due: null });
+  const fresh = wakeDrone({ ...state, due: null, happened: null });
   const chain = cycle(fresh, tempoNext(fresh));
   const counting = { ...fresh, phase: 'count-in' as const, heard: null, chain: chain.spans, serial: chain.serial };
   const drone = fresh.droneState === state.droneState ? [] : [droneEffect(fresh)];
@@ -27,7 +28,7 @@ function start(state: Practice): Step<Practice> {
 function pause(state: Practice): Step<Practice> {
   const finished = state.phase === 'breathing' || state.phase === 'waiting';
   const droneState = state.droneState === 'on' ? 'waits' : state.droneState;
-  const stopped: Practice = { ...state, phase: 'stopped', heard: null, chain: [], droneState };
+  const stopped: Practice = { ...state, phase: 'stopped', heard: null, chain: [], droneState, happened: null };
   const silence = droneState === state.droneState ? [] : [droneEffect(stopped)];
   return step({ ...withPlayed(stopped, state), due: finished ? state.due : null }, sound({ ask: 'stop' }), ...silence);
 }
@@ -69,7 +70,10 @@ function nudge(state: Practice, by: number): Step<Practice> {
 
 function undo(state: Practice): Step<Practice> {
   if (state.awaited) return step(state);
-  if (state.due?.early) return step({ ...state, due: { ...state.due, early: null } });
+  if (state.due?.early) {
+    const happened = takenBack(climbNow(state), ruleOf(state).cleanUp, state.phase);
+    return step({ ...state, due: { ...state.due, early: null }, happened });
+  }
   const last = state.kept.at(-1);
   if (!last) return answer(state, 'Nothing to take back on this line.');
   return step({ ...state, awaited: 'undo' }, keep({ kind: 'undo', of: last.id }));

@@ -44,6 +44,21 @@ interface WayPlayed {
 /** What was asked to be kept and is not yet on disk. 'tempo under way': what comes next sounds already. */
 type Awaited = 'mark' | 'tempo' | 'tempo under way' | 'undo';
 
+/** 'held': enough clean ones in a row on the top rung, above which there is none. */
+export type Outcome = Mark | 'climbed' | 'fallen' | 'held' | 'taken back';
+
+export interface Happened {
+  readonly outcome: Outcome;
+  /** Missed ones in a row after a missed one, else clean ones. */
+  readonly run: number;
+  /** How many in a row move the ladder. */
+  readonly of: number;
+  /** The ladder's tempo from now on. */
+  readonly bpm: Bpm;
+  /** When the key came. */
+  readonly during: Phase;
+}
+
 /** A drone sounds, waits for the click to start again, or is off. */
 export type DroneState = 'on' | 'waits' | 'off';
 
@@ -68,6 +83,8 @@ export interface Practice {
   /** The repetition whose mark is due; null once marked or before the first. */
   readonly due: Repetition | null;
   readonly awaited: Awaited | null;
+  /** What the last key came to, until the next repetition begins; null where there is nothing to tell. */
+  readonly happened: Happened | null;
   readonly droneState: DroneState;
   /** Whether the pattern is played along as a model. */
   readonly model: boolean;
@@ -124,6 +141,7 @@ export const openPractice = ({ climb, ...opening }: Opening): Practice => ({
   barsBegun: 0,
   due: null,
   awaited: null,
+  happened: null,
   droneState: opening.exercise.drone === undefined ? 'off' : 'waits',
   model: false,
   way: null,

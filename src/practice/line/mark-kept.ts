@@ -5,6 +5,7 @@ import type { Practice } from './line-on-stand.ts';
 import { climbNow, isRunning } from './line-state.ts';
 import { atOnce, breathWithoutMark, goOn, nextCycle } from './line-steps.ts';
 import { breathThenCycle, isSlow } from './repetition-cycle.ts';
+import { whatMarkDid } from './what-happened.ts';
 
 /** Whether the player is being led into a repetition at the ladder's tempo already: nothing is counted in twice. */
 const isUnderWay = (state: Practice): boolean =>
@@ -20,8 +21,11 @@ function afterMark(state: Practice, { bpm }: MarkEntry): Step<Practice> {
 
 /** A mark or a tempo by hand is kept. */
 export function onMarked(state: Practice, entry: LadderEntry): Step<Practice> {
-  const kept: Practice = { ...state, awaited: null, kept: [...state.kept, entry] };
-  if (entry.kind === 'mark') return afterMark({ ...kept, due: null }, entry);
+  const kept: Practice = { ...state, awaited: null, kept: [...state.kept, entry], happened: null };
+  if (entry.kind === 'mark') {
+    const happened = whatMarkDid(climbNow(state), entry, state.phase);
+    return afterMark({ ...kept, due: null, happened }, entry);
+  }
   return state.awaited === 'tempo under way' ? step(kept) : atOnce(kept, climbNow(state).bpm);
 }
 

@@ -4,8 +4,9 @@
 import type { LadderEntry, MarkEntry } from '../../diary/entry.ts';
 import { type Step, step } from '../step.ts';
 import type { Practice } from './line-on-stand.ts';
-import { climbNow, isRunning } from './line-state.ts';
+import { climbNow, isRunning, ruleOf } from './line-state.ts';
 import { atOnce, untilMarked } from './line-steps.ts';
+import { takenBack } from './what-happened.ts';
 
 /** A mark taken back before the next repetition began leaves its repetition to be marked again. */
 const isDueAgain = (state: Practice, undone: LadderEntry): undone is MarkEntry =>
@@ -14,7 +15,10 @@ const isDueAgain = (state: Practice, undone: LadderEntry): undone is MarkEntry =
 /** An entry counts no more: the ladder is what the others make of it. */
 export function onTakenBack(state: Practice, of: string): Step<Practice> {
   const undone = state.kept.find(({ id }) => id === of);
-  const without: Practice = { ...state, awaited: null, kept: state.kept.filter(({ id }) => id !== of) };
+  const left: Practice = { ...state, awaited: null, kept: state.kept.filter(({ id }) => id !== of) };
+  const without: Practice = undone
+    ? { ...left, happened: takenBack(climbNow(left), ruleOf(left).cleanUp, state.phase) }
+    : left;
   if (!undone || !isDueAgain(state, undone)) return atOnce(without, climbNow(state).bpm);
   const due: Practice = { ...without, due: { bpm: undone.bpm, early: null } };
   return isRunning(due) ? untilMarked(due) : step(due);

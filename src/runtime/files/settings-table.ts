@@ -122,7 +122,7 @@ export const SETTINGS: { readonly [Field in keyof Settings]: Setting<Settings[Fi
   plainLetters: {
     name: 'plain letters',
     check: z.boolean('true or false'),
-    about: '`true` writes Bb for B♭, where the terminal lacks the sign',
+    about: '`true` draws everything in ASCII, Bb for B♭; by itself where the locale is not UTF-8',
   },
   level: {
     name: 'level at the ear',

@@ -1,8 +1,9 @@
 /** The terminal as a guest's room: taken over whole, and given back as it was found on every way out. */
 import { writeSync } from 'node:fs';
 
-const ENTER = '\x1b[?1049h\x1b[2J\x1b[H\x1b[?25l';
-const LEAVE = '\x1b[?25h\x1b[?1049l';
+/** The other screen (xterm's 1049), cleared; no line runs over into the next (DECAWM, 7); no cursor (25). */
+export const ENTER = '\x1b[?1049h\x1b[2J\x1b[H\x1b[?7l\x1b[?25l';
+const LEAVE = '\x1b[?25h\x1b[?7h\x1b[?1049l';
 
 export interface Terminal {
   enter(): void;

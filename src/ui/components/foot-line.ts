@@ -1,4 +1,5 @@
 /** The keys that work here, on one line; the help page has the rest. */
+import type { Action } from '../../practice/stand.ts';
 import { type Circumstance, type KeyRow, type Place, rowsFor } from '../keys.ts';
 import { type PaintedLine, line, seg, widthOf } from '../paint.ts';
 
@@ -18,20 +19,44 @@ export const keySign = (name: string): string => KEY_SIGNS[name] ?? name;
 const hint = (row: KeyRow, runs: boolean): PaintedLine =>
   line(seg(row.sign ?? keySign(row.keys[0] ?? ''), 'key'), seg(` ${(runs && row.running) || row.short}  `, 'dim'));
 
-/** As many keys as fit; help and leave always do. */
+/** Where not all fit: what a screen is for, and the ways on from it. */
+const MATTER_MOST: readonly Action[] = [
+  'start-pause',
+  'play-block',
+  'clean',
+  'tense',
+  'missed',
+  'next-block',
+  'breath',
+  'go-on',
+  'open',
+  'exercises',
+  'weeks',
+  'undo',
+  'note',
+];
+
+const rankOf = ({ action }: KeyRow): number => {
+  const rank = MATTER_MOST.indexOf(action);
+  return rank === -1 ? MATTER_MOST.length : rank;
+};
+
+/** As many keys as fit, those that matter most first to be chosen; help and leave always are there. */
 export function foot(rows: readonly KeyRow[], place: Place, now: readonly Circumstance[], width: number): PaintedLine {
   const runs = now.includes('running');
   const shown = rowsFor(rows, place, now).filter(({ short }) => short !== '');
   const always = shown
     .filter(({ action }) => action === 'help' || action === 'leave')
     .flatMap((row) => [...hint(row, runs)]);
-  const others: PaintedLine[] = [];
+  const others = shown.filter(({ action }) => action !== 'help' && action !== 'leave');
+  const chosen = new Set<KeyRow>();
   let left = width - 1 - widthOf(always);
-  for (const row of shown.filter(({ action }) => action !== 'help' && action !== 'leave')) {
-    const painted = hint(row, runs);
-    if (widthOf(painted) > left) break;
-    left -= widthOf(painted);
-    others.push(painted);
+  for (const row of others.toSorted((a, b) => rankOf(a) - rankOf(b))) {
+    const wide = widthOf(hint(row, runs));
+    if (wide > left) break;
+    left -= wide;
+    chosen.add(row);
   }
-  return [seg(' '), ...others.flatMap((painted) => [...painted]), ...always];
+  const named = others.filter((row) => chosen.has(row)).flatMap((row) => [...hint(row, runs)]);
+  return [seg(' '), ...named, ...always];
 }

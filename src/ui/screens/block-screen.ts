@@ -1,12 +1,15 @@
 /** The screen of a block without a ladder (body, long tones, a rest): the time left in tall figures, one cue. */
 import type { Stand } from '../../practice/stand.ts';
+import { withSigns } from '../../music/pitch/note-names.ts';
+import type { RunItem } from '../../plan/run/run-items.ts';
+import type { RunView } from '../../plan/run/run-view.ts';
 import { messageNow } from '../../practice/messages.ts';
 import { exerciseNow, itemNow } from '../../practice/sitting/sitting.ts';
-import { digits } from '../components/tall-figures.ts';
+import { digits, digitsWidth } from '../components/tall-figures.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
-import type { DrawScreen, On } from './screen.ts';
+import { type DrawScreen, type On, keyOfCanvas } from './screen.ts';
 import { quietStrip } from './practice-strip.ts';
-import { sittingStrip, viewOf } from './sitting-lines.ts';
+import { isTimeUp, sittingStrip, timeIsUp, viewOf } from './sitting-lines.ts';
 
 /** One cue at a time, each for half a minute. */
 const CUE_SECONDS = 30;
@@ -24,10 +27,18 @@ const words = (text: string, columns: number, tone: 'strong' | 'plain' | 'dim' |
   centred(line(seg(text, tone)), [...text].length, columns);
 
 function tallTime(left: string, columns: number, scale: number): readonly PaintedLine[] {
-  const figures = digits(left, scale, 'now');
-  const width = Math.max(0, ...figures.map((row) => row.reduce((sum, { text }) => sum + text.length, 0)));
-  return figures.map((row) => centred(row, width, columns));
+  return digits(left, scale, 'large').map((row) => centred(row, digitsWidth(left, scale), columns));
 }
+
+/** A sentence in the middle, over as many lines as it needs. */
+const centredWords = (text: string, columns: number): readonly PaintedLine[] =>
+  wrapped(text, 'strong', columns).map((painted) => {
+    const trimmed = painted
+      .map(({ text: part }) => part)
+      .join('')
+      .trim();
+    return words(trimmed, columns, 'strong');
+  });
 
 /** A breath is a mark; so many are asked for. */
 function breathLine(stand: Stand, columns: number): PaintedLine {
@@ -41,37 +52,48 @@ function breathLine(stand: Stand, columns: number): PaintedLine {
   );
 }
 
-/** 'Bb · drone on' */
+/** 'B♭ · drone on' */
 function keyLine({ view: { tone } }: On<'block'>): string {
-  return tone ? `${tone.line.key} · drone ${tone.droneState === 'off' ? 'off' : 'on'}` : '';
+  return tone ? `${withSigns(tone.line.key)} · drone ${tone.droneState === 'off' ? 'off' : 'on'}` : '';
 }
 
-export const blockScreen: DrawScreen<'block'> = (stand, { columns, rows, lettering, foot }) => {
+/** What stands in the middle: the title, the time in the largest figures there is room for, breaths, one cue. */
+function bodyOf(stand: On<'block'>, view: RunView, item: RunItem, columns: number, room: number) {
+  const key = keyLine(stand);
+  const cues = item.cues.length > 0 ? item.cues : (exerciseNow(stand)?.cues ?? []);
+  const lines = (scale: number, air: readonly PaintedLine[]): readonly PaintedLine[] => [
+    words(view.title, columns, 'strong'),
+    words(key || view.part, columns, key ? 'now' : 'dim'),
+    ...air,
+    ...tallTime(view.left, columns, scale),
+    ...air,
+    words(`of ${view.of}${view.count ? ` · ${view.count}` : ''}`, columns, 'plain'),
+    breathLine(stand, columns),
+    ...air,
+    ...centredWords(cueNow(cues, item.played), columns),
+    words(item.material ?? '', columns, 'plain'),
+  ];
+  const fits = (scale: number): boolean =>
+    lines(scale, [BLANK]).length <= room && digitsWidth(view.left, scale) <= columns - 4;
+  const scale = [4, 3, 2, 1].find(fits);
+  return scale ? lines(scale, [BLANK]) : lines(1, []).filter((painted) => painted.length > 0);
+}
+
+export const blockScreen: DrawScreen<'block'> = (stand, canvas) => {
+  const { columns, rows, lettering, foot } = canvas;
   const view = viewOf(stand);
   const item = itemNow(stand);
   if (!view || !item) return toHeight([foot], rows);
-  const exercise = exerciseNow(stand);
-  const material = item.material ?? '';
-  const body = [
-    words(view.title, columns, 'strong'),
-    words(keyLine(stand) || view.part, columns, keyLine(stand) ? 'now' : 'dim'),
-    BLANK,
-    ...tallTime(view.left, columns, rows >= 30 ? 2 : 1),
-    BLANK,
-    words(`of ${view.of}${view.count ? ` · ${view.count}` : ''}`, columns, 'plain'),
-    breathLine(stand, columns),
-    BLANK,
-    words(cueNow(item.cues.length > 0 ? item.cues : (exercise?.cues ?? []), item.played), columns, 'strong'),
-    words(material, columns, 'plain'),
-  ];
-  const above = Math.max(1, Math.floor((rows - body.length - 5) / 2));
+  const next = isTimeUp(view) ? timeIsUp(view, columns, keyOfCanvas(canvas)) : words(view.next, columns, 'dim');
   const end = [
     ...quietStrip(stand.view.tone?.drill ?? null, columns, lettering),
-    words(view.next, columns, 'dim'),
+    next,
     ...wrapped(messageNow(stand)?.sentence ?? '', 'strong', columns),
     sittingStrip(view, columns),
     foot,
   ];
+  const body = bodyOf(stand, view, item, columns, rows - end.length);
+  const above = Math.max(0, Math.floor((rows - body.length - end.length) / 2));
   return toHeight(
     [...toHeight([...Array.from({ length: above }, () => BLANK), ...body], rows - end.length), ...end],
     rows,

@@ -1,5 +1,6 @@
 /** All exercises as a drawing: where each line was left, and which one is chosen. */
 import { lineName } from '../../ladder/line.ts';
+import { withSigns } from '../../music/pitch/note-names.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
 import { cleanShare, countsOf } from '../../ladder/speed/line-history.ts';
 
@@ -13,8 +14,11 @@ import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, wrapped }
 
 const percent = (share: number | null): string => (share === null ? '' : `${Math.round(share * 100)} %`);
 
-const COLUMNS = { key: 10, articulation: 16, next: 7, best: 7, clean: 7, last: 12 } as const;
-const FIXED = Object.values(COLUMNS).reduce((sum, width) => sum + width, 0);
+/** Columns by how wide the screen is: where it is narrow the day of the last time is left out, by name in the head. */
+const WIDE = { key: 10, articulation: 16, next: 7, best: 7, clean: 7, last: 12 } as const;
+const NARROW = { key: 9, articulation: 13, next: 5, best: 5, clean: 6, last: 0 } as const;
+const WIDE_FROM = 80;
+const columnsFor = (width: number): Readonly<Record<keyof typeof WIDE, number>> => (width >= WIDE_FROM ? WIDE : NARROW);
 
 interface Cells {
   readonly title: string;
@@ -32,12 +36,14 @@ const column = (text: string, width: number): string =>
 
 function row(cells: Cells, tone: Tone, width: number, sign: string): PaintedLine {
   const { title, key, articulation, next, best, clean, last } = cells;
+  const of = columnsFor(width);
+  const fixed = Object.values(of).reduce((sum, one) => sum + one, 0);
   return line(
-    seg(` ${sign} ${column(title, width - FIXED - 4)}`, tone),
-    seg(column(key, COLUMNS.key), tone),
-    seg(column(articulation, COLUMNS.articulation), tone),
-    seg(next.padStart(COLUMNS.next) + best.padStart(COLUMNS.best) + clean.padStart(COLUMNS.clean), tone),
-    seg(last.padStart(COLUMNS.last), tone === 'now' ? tone : 'dim'),
+    seg(` ${sign} ${column(title, width - fixed - 4)}`, tone),
+    seg(column(key, of.key), tone),
+    seg(column(articulation, of.articulation), tone),
+    seg(next.padStart(of.next) + best.padStart(of.best) + clean.padStart(of.clean), tone),
+    seg(of.last === 0 ? '' : last.padStart(of.last), tone === 'now' ? tone : 'dim'),
   );
 }
 
@@ -59,7 +65,7 @@ function exerciseRow(stand: Stand, index: number, width: number): PaintedLine {
   const isHere = index === stand.choice.row;
   const cells: Cells = {
     title: exercise.title,
-    key: chosenLine.key,
+    key: withSigns(chosenLine.key),
     articulation: chosenLine.articulation,
     next: bpmText(known?.bpm ?? lineRule(exercise, chosenLine.articulation).start),
     best: known?.best ? bpmText(known.best.bpm) : '–',
@@ -97,7 +103,9 @@ export const exercisesScreen: DrawScreen<'exercises'> = (stand, { columns, rows,
   const exercise = exercises[stand.choice.row];
   const material = exercise?.material ? `On the stand: ${exercise.material}` : '';
   const said = toHeight(wrapped(remark(stand), 'dim', columns), 3);
-  const head = fit(line(seg(' Exercises', 'strong'), seg(`  ${today}`, 'dim')), columns);
+  const last = Math.min(exercises.length, first + room);
+  const part = exercises.length > room ? `  ${first + 1} to ${last} of ${exercises.length}` : '';
+  const head = fit(line(seg(' Exercises', 'strong'), seg(`  ${today}${part}`, 'dim')), columns);
   return toHeight(
     [head, BLANK, row(HEAD, 'dim', columns, ' '), ...toHeight(shown, room), line(seg(` ${material}`)), ...said, foot],
     rows,

@@ -7,12 +7,21 @@ import { notesPerSecond } from '../../music/time/meter.ts';
 import { pulsesIn } from '../../music/tongue/vibrato.ts';
 import type { Phase, Practice } from '../../practice/line/line-on-stand.ts';
 import { climbNow, ruleOf, rungsNow, spanHeard, tempoNow } from '../../practice/line/line-state.ts';
+import { MARK_SIGNS } from '../components/mark-signs.ts';
 import { marksToday } from './marks-by-tempo.ts';
 import type { LadderView } from '../components/ladder-figure.ts';
 
-export function ladderView(practice: Practice, history: LineHistory | null, today: string): LadderView {
-  const { bpm, best, cleanRun } = climbNow(practice);
-  const { target, cleanUp } = ruleOf(practice);
+/** What is known of a line's speed: where it keeps falling, and between which tempos the safe one lies. */
+export type SpeedKnown = Pick<LadderView, 'wall' | 'safe'>;
+
+export function ladderView(
+  practice: Practice,
+  history: LineHistory | null,
+  today: string,
+  speed: SpeedKnown,
+): LadderView {
+  const { bpm, best, cleanRun, missedRun } = climbNow(practice);
+  const { target, cleanUp, missedDown } = ruleOf(practice);
   return {
     rungs: rungsNow(practice),
     bpm,
@@ -20,6 +29,9 @@ export function ladderView(practice: Practice, history: LineHistory | null, toda
     target,
     cleanRun,
     cleanUp,
+    missedRun,
+    missedDown,
+    ...speed,
     early: practice.due?.early ?? null,
     marks: marksToday(practice, history, today),
     triedBefore: new Set(history?.tallies.map((tally) => tally.bpm) ?? []),
@@ -69,18 +81,23 @@ export function phaseLine(practice: Practice): string {
   return `${word} · bar ${heard.bar + 1} of ${span.bars}`;
 }
 
-/** What the next marks would do, so that the ladder never surprises. */
-export function nextLines(practice: Practice): readonly [string, string] {
-  if (practice.way) return [`the ladder waits at ${practice.way.way.back}`, 'v: back to it'];
+/** '●●○ ' and '×○ ': a run towards its end; empty where that leaves no room for words. */
+const runSigns = (run: number, of: number, sign: string, room: number): string =>
+  of + 1 <= room ? `${sign.repeat(run)}${'○'.repeat(Math.max(0, of - run))} ` : '';
+
+/** What the next marks would do, so that the ladder never surprises: the climb, and the fall. */
+export function nextLines(practice: Practice, width: number): readonly [string, string] {
+  if (practice.way) return [`the ladder waits at ${bpmText(practice.way.way.back)}`, 'v: back to it'];
   const { bpm, cleanRun, missedRun } = climbNow(practice);
   const rule = ruleOf(practice);
   const rungs = rungsNow(practice);
   const up = rungFrom(rungs, bpm, rule.rungsUp);
   const down = rungFrom(rungs, bpm, -rule.rungsDown);
-  const clean = `${rule.cleanUp - cleanRun} more clean`;
-  const missed = `${rule.missedDown - missedRun}${missedRun > 0 ? ' more' : ''} missed`;
+  const clean = `${rule.cleanUp - cleanRun} more clean: ${up === bpm ? 'the top is held' : `up to ${bpmText(up)}`}`;
+  const more = missedRun > 0 ? ' more' : '';
+  const missed = down === bpm ? '' : `${rule.missedDown - missedRun}${more} missed: down to ${bpmText(down)}`;
   return [
-    up === bpm ? `${clean}: the top is held` : `${clean}: up to ${bpmText(up)}`,
-    down === bpm ? '' : `${missed}: down to ${bpmText(down)}`,
+    runSigns(cleanRun, rule.cleanUp, MARK_SIGNS.clean, width - clean.length) + clean,
+    missed && runSigns(missedRun, rule.missedDown, MARK_SIGNS.missed, width - missed.length) + missed,
   ];
 }

@@ -2,6 +2,9 @@
 import type { Lettering } from '../../music/page/strip.ts';
 import type { Screen, Stand, View } from '../../practice/stand.ts';
 import type { PaintedLine } from '../paint.ts';
+import { keySign } from '../components/foot-line.ts';
+import { KEYS, type KeyRow } from '../keys.ts';
+import type { KeyOf } from './practice-state.ts';
 
 /** The room there is, how accidentals are written, and the line of keys at the foot. */
 export interface Canvas {
@@ -9,7 +12,15 @@ export interface Canvas {
   readonly rows: number;
   readonly lettering: Lettering;
   readonly foot: PaintedLine;
+  /** The player's own; the program's where none are given. */
+  readonly keys?: readonly KeyRow[];
 }
+
+/** What a key is called on this player's keyboard. */
+export const keyOfCanvas =
+  ({ keys = KEYS }: Canvas): KeyOf =>
+  (action) =>
+    keySign(keys.find((row) => row.action === action)?.keys[0] ?? '');
 
 /** The stand while this screen shows. */
 export type On<S extends Screen> = Stand & { readonly view: Extract<View, { readonly screen: S }> };

@@ -70,9 +70,9 @@ export const settingsScreen: DrawScreen<'settings'> = (stand, { columns, rows, f
     line(seg(` ${HEADPHONES}`, 'dim')),
     BLANK,
     line(
-      seg(' The picture waits ', 'plain'),
+      seg(' Sound delay: ', 'plain'),
       seg(`${stand.dials.tapOffset} ms`, 'strong'),
-      seg(" for your ears: 'standside tap' measures it."),
+      seg("   'standside tap' measures it.", 'dim'),
     ),
     BLANK,
     ...rule,

@@ -2,6 +2,7 @@
 import { type RunView, runView } from '../../plan/run/run-view.ts';
 import { routineNow } from '../../practice/sitting/sitting.ts';
 import type { Stand } from '../../practice/stand.ts';
+import type { KeyOf } from './practice-state.ts';
 import { type PaintedLine, type Segment, fit, line, seg } from '../paint.ts';
 
 export function viewOf(stand: Stand): RunView | null {
@@ -25,8 +26,18 @@ export function sittingStrip({ blocks }: RunView, width: number): PaintedLine {
   );
 }
 
+export const isTimeUp = ({ phase }: RunView): boolean => phase === 'over' || phase === 'playing on';
+
+/** 'Time is up: n goes on · next: Thirds, 5 min': seen at every size, whatever else there is to say. */
+export function timeIsUp(view: RunView, width: number, keyOf: KeyOf): PaintedLine {
+  const loud = seg(` Time is up: ${keyOf('next-block')} goes on`, 'now');
+  const rest = view.phase === 'playing on' ? '  what you play counts' : '';
+  return fit(line(loud, seg(rest), seg(`  ${view.next}`, 'dim')), width);
+}
+
 /** 'Fingers · 4:32 of 8:00 left · next: Thirds, 5 min' */
-export function sittingLine(view: RunView, width: number): PaintedLine {
+export function sittingLine(view: RunView, width: number, keyOf: KeyOf): PaintedLine {
+  if (isTimeUp(view)) return timeIsUp(view, width, keyOf);
   const next = view.nextMaterial ? `${view.next} (get ${view.nextMaterial})` : view.next;
   const count = view.count ? ` · ${view.count}` : '';
   return fit(line(seg(` ${view.left}`, 'now'), seg(` left of ${view.of}${count}  `), seg(next, 'dim')), width);

@@ -38,16 +38,16 @@ interface Frame {
 
 function frameOf(items: readonly PlanItem[], columns: number): Frame {
   const longest = Math.max(1, ...items.map(({ minutes }) => minutes));
-  const bars = columns >= 110 ? 24 : 12;
-  return { title: columns >= 110 ? 40 : 30, bar: bars + 1, perColumn: longest / bars };
+  const bars = columns >= 110 ? 24 : columns >= 80 ? 12 : 6;
+  return { title: columns >= 110 ? 40 : columns >= 80 ? 30 : 24, bar: bars + 1, perColumn: longest / bars };
 }
 
 function itemLine(stand: Stand, item: PlanItem, index: number, frame: Frame): PaintedLine {
   const isHere = index === stand.day.row;
   const tone: Tone = isHere ? 'now' : isRest(item) ? 'dim' : 'plain';
-  const turn = item.turn ? ` ${item.turn.n}/${item.turn.of}` : '';
+  const turn = item.turn ? `${item.turn.n}/${item.turn.of} ` : '';
   return line(
-    seg(` ${isHere ? '▶' : ' '} ${column(item.title + turn, frame.title)}`, tone),
+    seg(` ${isHere ? '▶' : ' '} ${column(item.title, frame.title - turn.length)}${turn}`, tone),
     seg(clock(item.minutes).padStart(5), tone),
     seg(` ${column(bar(item.minutes, frame.perColumn), frame.bar)}`, isHere ? 'now' : 'dim'),
     seg(` ${item.reason}`, isHere ? 'plain' : 'dim'),
@@ -78,15 +78,40 @@ function planLines(stand: Stand, routine: Routine, plan: Plan, columns: number):
   });
 }
 
-const around = (lines: readonly PaintedLine[], chosen: number, room: number): readonly PaintedLine[] =>
-  lines.slice(Math.max(0, Math.min(chosen - Math.floor(room / 2), lines.length - room))).slice(0, room);
+/** The chosen one in sight; how many lines are above and below is said on the last of them. */
+function around(lines: readonly PaintedLine[], chosen: number, room: number): readonly PaintedLine[] {
+  if (lines.length <= room || room < 2) return lines.slice(0, Math.max(0, room));
+  const shown = room - 1;
+  const from = Math.max(0, Math.min(chosen - Math.floor(shown / 2), lines.length - shown));
+  const below = lines.length - from - shown;
+  const words = [...(from > 0 ? [`↑ ${from} more`] : []), ...(below > 0 ? [`↓ ${below} more`] : [])];
+  return [...lines.slice(from, from + shown), line(seg(`   ${words.join('   ')}`, 'dim'))];
+}
+
+/** The line of a block: headings of parts stand between. */
+const lineOf = (items: readonly PlanItem[], row: number): number =>
+  row + new Set(items.slice(0, row + 1).map(({ part }) => part)).size;
+
+/** What to put on the stand, a line for each thing; where there is no room for all, how many more. */
+function toGet(materials: readonly string[], most: number): readonly PaintedLine[] {
+  const [first, ...others] = materials;
+  if (first === undefined) return [];
+  const shown = others.length + 1 <= most ? others : others.slice(0, Math.max(0, most - 2));
+  const left = others.length - shown.length;
+  return [
+    line(seg(' To get: ', 'strong'), seg(first), seg(left > 0 && most < 2 ? ` and ${left} more` : '', 'dim')),
+    ...shown.map((thing) => line(seg(`         ${thing}`))),
+    ...(left > 0 && most >= 2 ? [line(seg(`         and ${left} more`, 'dim'))] : []),
+  ];
+}
 
 const loadToday = ({ known, day }: Stand): WeekLoad =>
   weekLoad(known.today, known.records, workMinutes(day.plan?.items ?? []));
 
 function head(stand: Stand, load: WeekLoad, columns: number): PaintedLine {
   const { minutes, plan } = stand.day;
-  const turns = plan?.order === 'interleaved' ? 'in turns  ' : '';
+  const hasTurns = plan?.items.some(({ turn }) => turn) ?? false;
+  const turns = plan?.order !== 'interleaved' ? '' : hasTurns ? 'in turns  ' : 'in turns: no two can  ';
   const right = `${turns}${wholeMinutes(minutes)} `;
   const title = routineToday(stand)?.title ?? '';
   const short = line(seg(' Today', 'strong'), seg(`  ${dayName(stand.known.today)}  `, 'dim'), seg(title));
@@ -131,20 +156,20 @@ export const todayScreen: DrawScreen<'today'> = (stand, { columns, rows, foot })
   const load = loadToday(stand);
   const remarked = remarks(stand, load, columns);
   const said = toHeight(remarked, Math.max(2, remarked.length));
-  const room = rows - 6 - said.length;
   const lines =
     routine && plan
       ? planLines(stand, routine, plan, columns)
       : [line(seg(' No routine could be read: e shows the exercises.'))];
-  const materials = plan?.materials ?? [];
-  const onStand = materials.length === 0 ? BLANK : line(seg(' On the stand: ', 'strong'), seg(materials.join(', ')));
   const done = routine ? doneLine(stand, routine) : BLANK;
+  const spare = rows - 5 - said.length - lines.length;
+  const things = toGet(plan?.materials ?? [], Math.max(1, spare));
+  const room = rows - 5 - said.length - things.length;
   return toHeight(
     [
       head(stand, load, columns),
       BLANK,
-      ...toHeight(around(lines, row, room), room),
-      onStand,
+      ...toHeight(around(lines, lineOf(plan?.items ?? [], row), room), room),
+      ...things,
       done,
       ...said,
       BLANK,

@@ -25,21 +25,30 @@ function wayLines(way: OfferedWay, isHere: boolean, columns: number): readonly P
   return [head, ...wrapped(`    ${way.why}`, 'plain', columns), ...steps];
 }
 
+/** So many lines, the chosen way whole among them; how many lines are above and below is said. */
+function inSight(each: readonly (readonly PaintedLine[])[], row: number, room: number): readonly PaintedLine[] {
+  const lines = each.flat();
+  if (lines.length <= room) return toHeight(lines, room);
+  const start = each.slice(0, row).flat().length;
+  const end = start + (each[row]?.length ?? 1);
+  const from = Math.max(0, Math.min(start, end - (room - 1)));
+  const below = Math.max(0, lines.length - from - (room - 1));
+  const words = [...(from > 0 ? [`↑ ${from} lines more`] : []), ...(below > 0 ? [`↓ ${below} lines more`] : [])];
+  return [...toHeight(lines.slice(from), room - 1), line(seg(`   ${words.join('   ')}`, 'dim'))];
+}
+
 export const waysScreen: DrawScreen<'ways'> = ({ known, view }, { columns, rows, foot }) => {
   const { bpm, offers, row } = view.ways;
   const wall = wallFor(known, view.work.practice);
   const head = wall
     ? wall.sentence
     : `No wall is seen on this line; these are ways to work at ${bpmText(bpm)} all the same.`;
-  const lines = offers.flatMap((way, index) => [...wayLines(way, index === row, columns)]);
-  const said = [
-    line(seg(' Ways round', 'strong')),
-    ...wrapped(head, 'plain', columns),
-    BLANK,
-    ...toHeight(lines, rows - (columns < 90 ? 8 : 6)),
-    ...wrapped('Common practice; which helps you is remembered. Marks do not count on the way.', 'dim', columns),
-    BLANK,
+  const each = offers.map((way, index) => wayLines(way, index === row, columns));
+  const said = [line(seg(' Ways round', 'strong')), ...wrapped(head, 'plain', columns), BLANK];
+  const end = [
+    ...wrapped('Common practice. The program remembers which helped. Marks do not count on the way.', 'dim', columns),
     foot,
   ];
-  return toHeight(said, rows).map((painted) => fit(painted, columns));
+  const list = inSight(each, row, rows - said.length - end.length);
+  return toHeight([...said, ...list, ...end], rows).map((painted) => fit(painted, columns));
 };

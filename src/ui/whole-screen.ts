@@ -1,0 +1,50 @@
+/** The whole picture for a size of terminal: the screen that shows, its keys, or the page of keys. */
+import type { Lettering } from '../music/page/strip.ts';
+import { isRunning } from '../practice/line/line-state.ts';
+import { leftOpen } from '../practice/sitting/sitting.ts';
+import { type Stand, practiceOf } from '../practice/stand.ts';
+import { foot } from './components/foot-line.ts';
+import type { Circumstance, KeyRow } from './keys.ts';
+import { type PaintedLine, fit, toHeight } from './paint.ts';
+import { inPlainLetters } from './plain-letters.ts';
+import { drawScreen } from './screens/all-screens.ts';
+import { SMALLEST, compactScreen } from './screens/compact-screen.ts';
+import { helpScreen } from './screens/help-screen.ts';
+
+export interface Size {
+  readonly columns: number;
+  readonly rows: number;
+}
+
+const isGoing = (stand: Stand): boolean => {
+  const practice = practiceOf(stand);
+  if (practice) return isRunning(practice);
+  return stand.view.screen === 'block' && stand.sitting?.run.phase === 'playing';
+};
+
+/** What some keys wait for. */
+export const circumstances = (stand: Stand): readonly Circumstance[] => [
+  ...(stand.sitting ? (['sitting'] as const) : []),
+  ...(isGoing(stand) ? (['running'] as const) : []),
+  ...(stand.view.screen === 'today' && leftOpen(stand) ? (['left open'] as const) : []),
+];
+
+function inSigns(stand: Stand, keys: readonly KeyRow[], { columns, rows }: Size, lettering: Lettering) {
+  const { screen } = stand.view;
+  const now = circumstances(stand);
+  if (stand.help) return helpScreen(keys, screen, now, columns, rows);
+  const canvas = { columns, rows, lettering, keys, foot: foot(keys, screen, now, columns) };
+  const isSmall = columns < SMALLEST.columns || rows < SMALLEST.rows;
+  return isSmall ? compactScreen(stand, canvas) : drawScreen(stand, canvas);
+}
+
+/** Exactly so many lines, none wider than the terminal; ASCII only where the lettering is plain. */
+export function wholeScreen(
+  stand: Stand,
+  keys: readonly KeyRow[],
+  size: Size,
+  lettering: Lettering,
+): readonly PaintedLine[] {
+  const drawn = toHeight(inSigns(stand, keys, size, lettering), size.rows).map((one) => fit(one, size.columns));
+  return lettering === 'plain' ? drawn.map(inPlainLetters) : drawn;
+}

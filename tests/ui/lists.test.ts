@@ -1,0 +1,91 @@
+/** Lists say what they leave out, and no screen cuts a word silently. */
+import { describe, expect, it } from 'vitest';
+import { KEYS } from '../../src/ui/keys.ts';
+import { plainText } from '../../src/ui/paint.ts';
+import { wholeScreen } from '../../src/ui/whole-screen.ts';
+import type { Stand } from '../../src/practice/stand.ts';
+import { marked, onStand, press, today } from './practice-states.ts';
+
+const seen = (stand: Stand, columns: number, rows: number): string =>
+  plainText(wholeScreen(stand, KEYS, { columns, rows }, 'signs'));
+
+describe('Today', () => {
+  it('says how many blocks are above and below, and keeps the chosen one in sight', () => {
+    const all = today();
+    press(all, 'more-time', 'more-time', 'more-time', 'more-time', 'more-time', 'more-time');
+    const items = all.stand().day.plan?.items.length ?? 0;
+    expect(items).toBeGreaterThan(10);
+    expect(seen(all.stand(), 80, 18)).toMatch(/↓ \d+ more/);
+    for (let k = 1; k < items; k += 1) {
+      press(all, 'down');
+      expect(seen(all.stand(), 80, 18)).toContain('▶');
+    }
+    expect(seen(all.stand(), 80, 18)).toMatch(/↑ \d+ more/);
+  });
+
+  it('lists what to get, a line for each thing, or says how many more', () => {
+    const all = today();
+    press(all, 'more-time', 'more-time', 'more-time', 'more-time', 'more-time', 'more-time');
+    const stand = all.stand();
+    const { plan } = stand.day;
+    if (!plan) throw new Error('no plan');
+    const things = ['the blue folder', 'studies, page 12', 'the mute'];
+    const asked: Stand = { ...stand, day: { ...stand.day, plan: { ...plan, materials: things } } };
+    const tall = seen(asked, 80, 40).split('\n');
+    for (const thing of things) expect(tall.filter((row) => row.endsWith(` ${thing}`))).toHaveLength(1);
+    expect(seen(asked, 80, 18)).toMatch(/To get: the blue folder and 2 more/);
+  });
+
+  it.each([60, 64, 80, 120])('names exercises and weeks at its foot in %i columns', (columns) => {
+    const foot = seen(today().stand(), columns, 24).split('\n').at(-1);
+    expect(foot).toMatch(/e exercises/);
+    expect(foot).toMatch(/w weeks/);
+    expect(foot).toMatch(/Enter begin/);
+  });
+
+  it('shows the order in the list: each turn has its number, however long its title', () => {
+    const all = today();
+    press(all, 'order');
+    const { plan } = all.stand().day;
+    if (!plan) throw new Error('no plan');
+    for (const columns of [60, 80, 120]) {
+      const text = seen(all.stand(), columns, 40);
+      expect(text).toMatch(/in turns +25 minutes/);
+      for (const { turn } of plan.items) if (turn) expect(text).toContain(` ${turn.n}/${turn.of} `);
+    }
+    const alone = plan.items.map((item) => ({ ...item, turn: null }));
+    const inOneGo: Stand = { ...all.stand(), day: { ...all.stand().day, plan: { ...plan, items: alone } } };
+    expect(seen(inOneGo, 80, 24)).toMatch(/in turns: no two can +25 minutes/);
+  });
+});
+
+describe('the ways round a wall', () => {
+  it.each([18, 20, 24, 36])('say in %i rows what is left out, and show the chosen one whole', (rows) => {
+    const all = onStand();
+    press(all, 'start-pause');
+    marked(all, 'clean');
+    press(all, 'way');
+    const { view } = all.stand();
+    if (view.screen !== 'ways') throw new Error('no ways');
+    for (let k = 1; k < view.ways.offers.length; k += 1) {
+      const text = seen(all.stand(), 80, rows);
+      expect(text).toContain('▶');
+      const isWhole = view.ways.offers.every(({ title }) => text.includes(title));
+      expect(isWhole || /[↑↓] \d+ lines more/.test(text)).toBe(true);
+      press(all, 'down');
+    }
+    expect(seen(all.stand(), 80, rows)).toContain('▶');
+  });
+});
+
+describe('the exercises', () => {
+  it.each([60, 64, 80, 120])('keep their numbers under their heads in %i columns', (columns) => {
+    const all = today();
+    press(all, 'exercises');
+    const rows = seen(all.stand(), columns, 24).split('\n');
+    const head = rows.find((row) => row.includes('articulation')) ?? '';
+    const chosen = rows.find((row) => row.includes('▶')) ?? '';
+    const numbersEnd = head.indexOf('now') + 3;
+    expect(chosen.slice(0, numbersEnd)).toMatch(/\d$/);
+  });
+});
