@@ -36,7 +36,8 @@ describe('comma-separated values', () => {
 
   it('say in their heading what stands in each column, and end each row as RFC 4180 asks', () => {
     expect(toCsv([])).toBe(
-      'day,at,exercise,articulation,key,mark,beats per minute,beat,notes per second,next beats per minute,marked by\r\n',
+      'day,at,exercise,articulation,key,mark,beats per minute,beat,notes per second,next beats per ' +
+        'minute,marked by\r\n',
     );
     const mark = writer().mark('tense', 92.5, 95.25, { notesPerBeat: 4, by: 'rule' });
     // 92.5 x 4 / 60 is 6.1666..., to three places.
@@ -72,17 +73,20 @@ describe('comma-separated values', () => {
     expect(toCsv([mark]).split('\r\n')[1]).toBe(`2026-11-25,${mark.at},${cell},single,Bb,clean,80,1/4,5.333,80,player`);
   });
 
-  it('leave nothing in that steers a terminal or turns the text round (Unicode, C0, C1 and bidirectional marks)', () => {
-    const steering = [0, 8, 9, 10, 13, 27, 0x1f, 0x7f, 0x85, 0x9f, 0x200e, 0x200f, 0x202a, 0x202e, 0x2066, 0x2069];
-    const harmless = [0x20, 0x7e, 0xa0, 0x200d, 0x2010, 0x2029, 0x202f, 0x2065, 0x206a];
-    for (const code of [...steering, ...harmless]) {
-      const exercise = `a${String.fromCodePoint(code)}b`;
-      const cell = toCsv([writer().mark('clean', 80, 80, { exercise })])
-        .split('\r\n')[1]
-        ?.split(',')[2];
-      expect(cell, code.toString(16)).toBe(steering.includes(code) ? 'a b' : exercise);
-    }
-  });
+  it(
+    'leave nothing in that steers a terminal or turns the text round (Unicode, C0, C1 and bidirectional ' + 'marks)',
+    () => {
+      const steering = [0, 8, 9, 10, 13, 27, 0x1f, 0x7f, 0x85, 0x9f, 0x200e, 0x200f, 0x202a, 0x202e, 0x2066, 0x2069];
+      const harmless = [0x20, 0x7e, 0xa0, 0x200d, 0x2010, 0x2029, 0x202f, 0x2065, 0x206a];
+      for (const code of [...steering, ...harmless]) {
+        const exercise = `a${String.fromCodePoint(code)}b`;
+        const cell = toCsv([writer().mark('clean', 80, 80, { exercise })])
+          .split('\r\n')[1]
+          ?.split(',')[2];
+        expect(cell, code.toString(16)).toBe(steering.includes(code) ? 'a b' : exercise);
+      }
+    },
+  );
 
   it('survive names with commas and quotes, and disarm formulas, line breaks and terminal escapes', () => {
     const write = writer();
