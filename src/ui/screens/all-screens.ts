@@ -4,7 +4,7 @@ import type { PaintedLine } from '../paint.ts';
 import { blockScreen } from './block-screen.ts';
 import { endScreen } from './end-screen.ts';
 import { exercisesScreen } from './exercises-screen.ts';
-import { practiceScreen } from './practice-screen.ts';
+import { practiceScreen } from '../practice/practice-screen.ts';
 import type { Canvas, DrawScreen } from './screen.ts';
 import { settingsScreen } from './settings-screen.ts';
 import { todayScreen } from './today-screen.ts';

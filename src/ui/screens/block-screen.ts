@@ -8,7 +8,7 @@ import { exerciseNow, itemNow } from '../../practice/sitting/sitting.ts';
 import { digits, digitsWidth } from '../components/tall-figures.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 import { type DrawScreen, type On, keyOfCanvas } from './screen.ts';
-import { quietStrip } from './practice-strip.ts';
+import { quietStrip } from '../practice/practice-strip.ts';
 import { isTimeUp, sittingStrip, timeIsUp, viewOf } from './sitting-lines.ts';
 
 /** One cue at a time, each for half a minute. */

@@ -8,8 +8,8 @@ import type { Screen, Stand } from '../../practice/stand.ts';
 import { noteNow } from '../../practice/screens/note-typing.ts';
 import { digits, digitsWidth } from '../components/tall-figures.ts';
 import { type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
-import { type KeyOf, stateLine } from './practice-state.ts';
-import { nextLines } from './practice-words.ts';
+import { type KeyOf, stateLine } from '../practice/practice-state.ts';
+import { nextLines } from '../practice/practice-words.ts';
 import { isTimeUp, timeIsUp, viewOf } from './sitting-lines.ts';
 import { type Canvas, type On, keyOfCanvas } from './screen.ts';
 

@@ -4,7 +4,7 @@ import type { Screen, Stand, View } from '../../practice/stand.ts';
 import type { PaintedLine } from '../paint.ts';
 import { keySign } from '../components/foot-line.ts';
 import { KEYS, type KeyRow } from '../keys.ts';
-import type { KeyOf } from './practice-state.ts';
+import type { KeyOf } from '../practice/practice-state.ts';
 
 /** The room there is, how accidentals are written, and the line of keys at the foot. */
 export interface Canvas {

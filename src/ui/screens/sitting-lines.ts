@@ -2,7 +2,7 @@
 import { type RunView, runView } from '../../plan/run/run-view.ts';
 import { routineNow } from '../../practice/sitting/sitting.ts';
 import type { Stand } from '../../practice/stand.ts';
-import type { KeyOf } from './practice-state.ts';
+import type { KeyOf } from '../practice/practice-state.ts';
 import { type PaintedLine, type Segment, fit, line, seg } from '../paint.ts';
 
 export function viewOf(stand: Stand): RunView | null {

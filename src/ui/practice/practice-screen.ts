@@ -8,9 +8,9 @@ import { ladderFigure } from '../components/ladder-figure.ts';
 import { BLANK, type PaintedLine, beside, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 import { practiceStrip } from './practice-strip.ts';
 import { type SpeedKnown, ladderView } from './practice-words.ts';
-import { type Canvas, type DrawScreen, type On, keyOfCanvas } from './screen.ts';
-import { type Side, sidePanel } from './side-panel.ts';
-import { sittingLine, sittingStrip, viewOf } from './sitting-lines.ts';
+import { type Canvas, type DrawScreen, type On, keyOfCanvas } from '../screens/screen.ts';
+import { type Side, sidePanel } from '../screens/side-panel.ts';
+import { sittingLine, sittingStrip, viewOf } from '../screens/sitting-lines.ts';
 
 function header({ exercise, key, fingering, line: { articulation }, droneState, model }: Practice, width: number) {
   const on = [...(model ? ['model on'] : []), ...(droneState === 'on' ? ['drone on'] : [])];
