@@ -2,6 +2,7 @@
  * What the journal folds to, in a small document beside it, so that a start need not read ten years of
  * marks. It may be thrown away at any time; it is used only if the journal has not changed since.
  */
+import type { BadLine } from './journal-lines.ts';
 import { lineName } from '../ladder/line.ts';
 import { LowSync } from 'lowdb';
 import { jsonFile } from '../disk/json-file.ts';
@@ -46,8 +47,12 @@ export function readCache(path: string, journal: Stamp): Fold | null {
   }
 }
 
-/** A cache that cannot be written is no loss: an older one is left, and does not fit the journal. */
-export function writeCache(path: string, journal: Stamp, fold: Fold): void {
+/**
+ * A cache that cannot be written is no loss: an older one is left, and does not fit the journal. Of a journal with
+ * bad lines none is written: it is read again at each start, so that they are named each time.
+ */
+export function writeCache(path: string, journal: Stamp, fold: Fold, bad: readonly BadLine[] = []): void {
+  if (bad.length > 0) return;
   const { others, lastId, lastDay, marks } = fold;
   const lines = [...fold.lines.values()].map((state): PackedLine => ({ ...state, tallies: state.tallies.map(pack) }));
   try {

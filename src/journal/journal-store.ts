@@ -53,20 +53,20 @@ const cachedFold = (files: StoreFiles, stamp: Stamp | null): Fold | null => stam
 
 interface Start {
   readonly fold: Fold;
-  /** A journal with bad lines is read again at each start, so that it is said each time. */
-  readonly cacheable: boolean;
+  /** Lines of the journal that are no entries. */
+  readonly bad: readonly BadLine[];
   readonly notices: readonly string[];
 }
 
 function read(files: StoreFiles, journal: Journal): Start | Mishap {
   const notices = journal.notice === null ? [] : [journal.notice];
   const cached = cachedFold(files, journal.stamp());
-  if (cached) return { fold: cached, cacheable: true, notices };
+  if (cached) return { fold: cached, bad: [], notices };
   const contents: Contents | Mishap = readJournal(files.journal);
   if (isMishap(contents)) return contents;
   const sentence = badLinesSentence(files.journal, contents.bad);
   const fold = foldAll(contents.entries);
-  return { fold, cacheable: sentence === null, notices: sentence === null ? notices : [...notices, sentence] };
+  return { fold, bad: contents.bad, notices: sentence === null ? notices : [...notices, sentence] };
 }
 
 /** Opens the journal for writing. The caller holds the data folder's lock. */
@@ -87,7 +87,7 @@ function lineOf(entry: Entry, among: readonly Entry[]): string | null {
   return moved && ofLadder(moved) ? lineName(moved) : null;
 }
 
-function running(files: StoreFiles, journal: Journal, { fold: first, cacheable, notices }: Start): Store {
+function running(files: StoreFiles, journal: Journal, { fold: first, bad, notices }: Start): Store {
   let fold = first;
   const entries = (): readonly Entry[] | Mishap => {
     const contents = readJournal(files.journal);
@@ -111,7 +111,7 @@ function running(files: StoreFiles, journal: Journal, { fold: first, cacheable, 
   };
   const append = (entry: Entry): Appended | Mishap => journal.append(entry) ?? takeIn(entry);
   const close = (): void => {
-    if (cacheable) writeCache(files.cache, journal.stamp(), fold);
+    writeCache(files.cache, journal.stamp(), fold, bad);
     journal.close();
   };
   return { fold: () => fold, append, entries, notices, close };
