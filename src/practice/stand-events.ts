@@ -12,7 +12,7 @@ import { planned } from './screens/today-keys.ts';
 import { withLine } from './sitting/line-speed.ts';
 import { namesToKeep } from './sitting/keys-that-came.ts';
 import { rotateAfter } from './sitting/next-key.ts';
-import { act, narrowedNow, onRun } from './sitting/sitting.ts';
+import { act, narrowedNow, onRun, stop } from './sitting/sitting.ts';
 import { tensionAskedAgain, tensionKept } from './sitting/tension-reading.ts';
 import { onKey } from './stand-keys.ts';
 import {
@@ -121,6 +121,9 @@ function onTick(stand: Stand, now: Seconds): StandStep {
   return sitting ? onRun(timed, { type: 'tick', now }) : step(timed);
 }
 
+/** The block's clock stops with click and drone. */
+const onRest = (stand: Stand): StandStep => andThen(stop(stand), (quiet) => act(quiet, 'pause'));
+
 function happened(stand: Stand, event: StandEvent): StandStep {
   switch (event.type) {
     case 'do':
@@ -135,6 +138,8 @@ function happened(stand: Stand, event: StandEvent): StandStep {
       return onKept(stand, event.entry, event.line);
     case 'not-kept':
       return onNotKept(stand, event.sentence);
+    case 'rest':
+      return onRest({ ...stand, now: event.now });
     case 'learnt':
       return step({ ...stand, known: { ...stand.known, knowledge: stand.known.knowledge ?? event.knowledge } });
   }

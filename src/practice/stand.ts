@@ -184,6 +184,8 @@ export type StandEvent =
   | { readonly type: 'kept'; readonly entry: Entry; readonly line: LineKnown | null }
   /** Nothing was kept; the sentence says why. */
   | { readonly type: 'not-kept'; readonly sentence: string }
+  /** The program is put to sleep: whatever runs or sounds stops, whichever screen shows. */
+  | { readonly type: 'rest'; readonly now: Seconds }
   /** All that the marks say, worked out while the player was looking at Today. */
   | { readonly type: 'learnt'; readonly knowledge: Knowledge };
 

@@ -3,10 +3,9 @@ import type { Entry, Happening } from '../diary/entry.ts';
 import { learnAllLines } from '../ladder/speed/speed-knowledge.ts';
 import type { SoundOutput } from '../music/sound/sound-commands.ts';
 import type { Gain, Seconds } from '../common/units.ts';
-import { isRunning } from '../practice/line/line-state.ts';
 import { type Effect } from '../practice/step.ts';
 import { onEvent } from '../practice/stand-events.ts';
-import { type Action, type LineKnown, type Stand, type StandEvent, practiceOf } from '../practice/stand.ts';
+import { type Action, type LineKnown, type Stand, type StandEvent } from '../practice/stand.ts';
 
 /** On disk: the entry as it was kept, and what is now known of the line it belongs to. */
 export interface Kept {
@@ -91,8 +90,7 @@ class Desk implements RunningDesk {
   }
 
   rest(): void {
-    const practice = practiceOf(this.stand);
-    if (practice && isRunning(practice)) this.act('start-pause');
+    this.send({ type: 'rest', now: this.parts.now() });
   }
 
   close(): void {

@@ -278,3 +278,18 @@ describe('a block whose time is up while the click goes on', () => {
     expect(item()?.played).toBe(waited + 5);
   });
 });
+
+describe('a program that is put to sleep', () => {
+  it('stops clock, click and drone whichever screen shows, help too', () => {
+    const { press, pass, practice, item, program, stand, commands } = sit();
+    press('open');
+    while (!practice()) press('next-block');
+    press('drone', 'start-pause', 'help');
+    program.send({ type: 'rest', now: stand().now });
+    expect(commands().slice(-2)).toEqual([{ ask: 'stop' }, { ask: 'drone', drone: null }]);
+    const before = item()?.played;
+    pass(5);
+    expect(item()?.played).toBe(before);
+    expect(stand().sitting?.run.phase).toBe('paused');
+  });
+});
