@@ -38,7 +38,7 @@ describe('the main job', () => {
       await terminal.type(
         standside(sitting, `practice five-notes --key Bb --articulation single --tempo ${START} --silent`),
       );
-      expect(await terminal.until('Five-note study')).toMatch(/Bb\s+single/);
+      expect(await terminal.until('Five-note study')).toMatch(/B♭\s+single/);
       await terminal.press('Space');
       await terminal.until('COUNT-IN');
       await mark(terminal, ...PLAYED);
@@ -86,7 +86,7 @@ describe('the main job', () => {
       await terminal.until('Exercises');
       await choose(terminal, 'Quick turn');
       await terminal.press('Right');
-      await terminal.until(/▶ Quick turn\s+Bb/);
+      await terminal.until(/▶ Quick turn\s+B♭/);
       await terminal.press('Enter');
       await terminal.until('READY');
       await terminal.press('Space');
@@ -140,7 +140,7 @@ describe('a mark that was shown', () => {
       await terminal.type(`reset; clear; ${standside(sitting, 'practice quick-turn --silent')}`);
       await terminal.until('READY');
       await terminal.until('2 more clean');
-      await terminal.until('in all 100 % of 1');
+      await terminal.until('1 of 1 clean today');
       await terminal.press('q');
       await terminal.until(leftWith(0));
     }),

@@ -64,7 +64,7 @@ async function today(sitting: Sitting, routine = PLAIN, words = ''): Promise<Ter
   writeRoutine(sitting, 'journey', routine);
   const terminal = await sitting.terminal(LARGE);
   await terminal.type(standside(sitting, `--silent ${words}`));
-  await terminal.until(/▶ \S/);
+  await terminal.until(/[▶>] \S/);
   return terminal;
 }
 

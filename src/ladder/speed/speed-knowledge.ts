@@ -63,6 +63,9 @@ export interface LineEstimate extends SpeedEstimate {
   readonly siblings: boolean;
 }
 
+/** Whether an estimate can be acted on: its interval is narrower than a third of its middle. */
+export const isSure = ({ bpm, low, high }: LineEstimate): boolean => high - low < bpm / 3;
+
 /** From log beats per minute to log notes per second. */
 const toNotes = (notesPerBeat: number): number => Math.log((notesPerBeat || 1) / 60);
 

@@ -1,4 +1,5 @@
 /** The practice screen as a drawing: the ladder in the middle, tempo and state to be read from across the room. */
+import { isSure } from '../../ladder/speed/speed-knowledge.ts';
 import { lineName } from '../../ladder/line.ts';
 import { withSigns } from '../../music/pitch/note-names.ts';
 import type { Practice } from '../../practice/line/line-on-stand.ts';
@@ -50,8 +51,7 @@ function sideOf({ known, view }: On<'practice'>, canvas: Canvas): Side {
 
 /** The interval is a bracket once marks of its own, or of its siblings, say something. */
 function speedOf({ known }: On<'practice'>, { practice, estimate }: Side): SpeedKnown {
-  const isKnown = estimate !== null && (estimate.marks > 0 || estimate.siblings);
-  return { wall: wallFor(known, practice)?.bpm ?? null, safe: isKnown ? estimate : null };
+  return { wall: wallFor(known, practice)?.bpm ?? null, safe: estimate && isSure(estimate) ? estimate : null };
 }
 
 /** The wider the screen the larger the figures beside the ladder. */

@@ -1,5 +1,5 @@
 /** Beside the ladder: the tempo, the state as a shape, what the next marks would do, and what is known of the line. */
-import type { LineEstimate } from '../../ladder/speed/speed-knowledge.ts';
+import { type LineEstimate, isSure } from '../../ladder/speed/speed-knowledge.ts';
 import { type LineHistory, NO_MARKS, cleanShare, countsOf, repetitions } from '../../ladder/speed/line-history.ts';
 import { withSigns } from '../../music/pitch/note-names.ts';
 import { beatsOfBar } from '../../music/time/meter.ts';
@@ -49,9 +49,12 @@ function signLines({ practice }: Side, width: number): readonly PaintedLine[] {
   return marks.length === 0 ? [] : [line(...markSigns(marks, width))];
 }
 
-/** The tempo that is safe, nine times in ten; with few marks the interval is wide, and says so. */
+const counted = (marks: number): string => (marks === 1 ? '1 mark' : `${marks} marks`);
+
+/** The tempo that is safe, nine times in ten; nothing is claimed before it is known well enough to act on. */
 function estimateLines({ estimate, practice }: Side, width: number): readonly PaintedLine[] {
-  if (!estimate || (estimate.marks === 0 && !estimate.siblings)) return [];
+  if (!estimate || estimate.marks === 0) return [];
+  if (!isSure(estimate)) return [line(seg(`still finding out (${counted(estimate.marks)})`, 'dim'))];
   const isWhole = climbNow(practice).bpm % 1 === 0;
   const shown = (bpm: number): string => `${isWhole ? Math.round(bpm) : bpm.toFixed(1)}`;
   const [low, high] = [shown(estimate.low), shown(estimate.high)];
