@@ -18,6 +18,10 @@ export function seeded(seed: number): Chance {
   };
 }
 
+/** A seed by its name: the same text draws the same on every machine. `seedOf('2026-11-25 my-day')` */
+export const seedOf = (text: string): number =>
+  [...text].reduce((sum, character) => (sum * 31 + (character.codePointAt(0) ?? 0)) % 2147483647, 7);
+
 /** A draw from the normal distribution with mean 0 and standard deviation 1 (Box and Muller's method). */
 export const normal = (chance: Chance): number =>
   Math.sqrt(-2 * Math.log(1 - chance())) * Math.cos(2 * Math.PI * chance());

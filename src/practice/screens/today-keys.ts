@@ -1,4 +1,5 @@
 /** The Today screen: the routine fitted to the minutes there are. */
+import { seedOf } from '../../common/chance.ts';
 import type { Seconds } from '../../common/units.ts';
 import { LEAST_MINUTES, MOST_MINUTES, todaysPlan } from '../../plan/today/todays-plan.ts';
 import { type PlayedBefore, playedBefore } from '../../plan/today/played-before.ts';
@@ -18,11 +19,10 @@ const playedSoFar: (known: KnownSoFar) => PlayedBefore = remembered(({ today, re
 /** What the records say about today's blocks and exercises. */
 export const knownToday = ({ known }: Pick<Stand, 'known'>): PlayedBefore => playedSoFar(known);
 
-/** The same day and routine draw the same plan, whenever it is looked at. */
-export const seedOf = (text: string): number =>
-  [...text].reduce((sum, character) => (sum * 31 + (character.codePointAt(0) ?? 0)) % 2147483647, 7);
-
-/** Fits the day anew: after the minutes, the routine or the day itself have changed. */
+/**
+ * Fits the day anew: after the minutes, the routine or the day itself have changed. The same day and routine draw the
+ * same plan, whenever it is looked at.
+ */
 export function planned(stand: Stand): Stand {
   const routine = routineToday(stand);
   if (!routine) return { ...stand, day: { ...stand.day, plan: null } };

@@ -1,6 +1,7 @@
 /** Which key and articulation comes next, and the change to it without a gap in the sound. */
 import { type Narrowing } from '../../plan/rotation/block-narrowing.ts';
 import type { MarkEntry } from '../../diary/entry.ts';
+import { seedOf } from '../../common/chance.ts';
 import type { Bpm } from '../../common/units.ts';
 import { type DueTurn, type TurnAsked, isTurnOver, nextTurn } from '../../plan/rotation/next-turn.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
@@ -9,7 +10,6 @@ import { droneEffect } from '../line/line-keys.ts';
 import { climbNow, isRunning, spanHeard } from '../line/line-state.ts';
 import { goOn } from '../line/line-steps.ts';
 import { breathThenCycle, cycle } from '../line/repetition-cycle.ts';
-import { seedOf } from '../screens/today-keys.ts';
 import { type KnownSoFar, type Stand, type StandStep, type Work, workOf } from '../stand.ts';
 import { type Effect, type Step, keep, step } from '../step.ts';
 import { keepTurn } from './keys-that-came.ts';

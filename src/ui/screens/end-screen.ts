@@ -3,7 +3,7 @@ import { bpmText } from '../../music/time/tempo-text.ts';
 import { type Summary, summaryOf } from '../../plan/run/sitting-summary.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { messageNow } from '../../practice/messages.ts';
-import { seedOf } from '../../practice/screens/today-keys.ts';
+import { seedOf } from '../../common/chance.ts';
 import { routineNow } from '../../practice/sitting/sitting.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
 import type { DrawScreen, On } from './screen.ts';

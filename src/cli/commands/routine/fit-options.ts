@@ -3,7 +3,7 @@ import { Trouble } from '../../../common/trouble.ts';
 import { shown } from '../../../plan/file/place-in-file.ts';
 import type { Minutes, Routine } from '../../../plan/routine/routine.ts';
 import { type PlanAsked, wrongMinutes } from '../../../plan/today/todays-plan.ts';
-import { seedOf as seedOfText } from '../../../practice/screens/today-keys.ts';
+import { seedOf as seedOfText } from '../../../common/chance.ts';
 import { didYouMean } from '../../options/did-you-mean.ts';
 import { numberOption, wholeNumber } from '../../options/number-option.ts';
 
