@@ -5,7 +5,7 @@ import { Command } from 'commander';
 import { harmless } from '../common/harmless-text.ts';
 import { Trouble } from '../common/trouble.ts';
 import { packageRoot } from '../audio/package-folder.ts';
-import { didYouMean } from './options/did-you-mean.ts';
+import { didYouMean } from '../common/nearest-word.ts';
 import { addBestsCommand } from './usage/bests.ts';
 import { addDoctorCommand } from './usage/doctor.ts';
 import { addDrillCommand } from './usage/drill.ts';
@@ -57,7 +57,7 @@ function checkCommand(program: Command, words: readonly string[]): void {
   const [first] = program.parseOptions([...words]).operands;
   const names = program.commands.map((command) => command.name());
   if (first === undefined || first === 'help' || names.includes(first)) return;
-  const hint = didYouMean(first, names, 'the commands are');
+  const hint = didYouMean(first, names, `the commands are ${names.join(', ')}.`);
   throw new Trouble(`There is no command '${harmless(first, 40)}'; ${hint}`, 2);
 }
 

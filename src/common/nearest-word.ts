@@ -29,3 +29,12 @@ export function nearest(word: string, candidates: Iterable<string>): string | nu
   }
   return best !== null && best.off <= Math.max(2, plain.length * 0.4) ? best.candidate : null;
 }
+
+/**
+ * The second half of a sentence about a word that is not known: `didYouMean('bset', ['bests'], 'there is bests.')` is
+ * "did you mean 'bests'?"; where nothing is near, it is what is to be said otherwise.
+ */
+export function didYouMean(word: string, known: Iterable<string>, otherwise: string): string {
+  const meant = nearest(word, known);
+  return meant === null ? otherwise : `did you mean '${meant}'?`;
+}

@@ -3,7 +3,7 @@ import { type Path, type FileTrouble, called, shown, wrongValue } from './place-
 import type { z } from 'zod';
 import { BY_SHARP, cutByComma, patternPaths } from './cut-off-patterns.ts';
 import { harmless } from '../../common/harmless-text.ts';
-import { nearest } from '../../common/nearest-word.ts';
+import { didYouMean } from '../../common/nearest-word.ts';
 import { BLOCK_KEYS, Defaults, WrittenExercise, WrittenPart, WrittenRoutine } from './routine-schema.ts';
 import type { YamlText } from './yaml-places.ts';
 
@@ -50,10 +50,8 @@ function unknownName(path: Path, name: string): string {
   const cut = cutByComma(path, name);
   if (cut !== null) return cut;
   const [, where, names] = placeNamed(path) ?? [/^/, 'this place', []];
-  const meant = nearest(name, names);
-  const right =
-    meant === null ? `what may stand there is ${names.slice(0, 12).join(', ')}` : `did you mean '${meant}'?`;
-  return `there is no '${harmless(name, 40)}' in ${where}; ${right}${meant === null ? '.' : ''}`;
+  const right = didYouMean(name, names, `what may stand there is ${names.slice(0, 12).join(', ')}.`);
+  return `there is no '${harmless(name, 40)}' in ${where}; ${right}`;
 }
 
 function saidOf(issue: Issue, value: unknown): string {

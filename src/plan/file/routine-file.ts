@@ -7,7 +7,7 @@ import { type FileTrouble, START, inOrder, shown } from './place-in-file.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { DEFAULT_INSTRUMENT, INSTRUMENTS, instrumentNamed } from '../../music/pitch/instruments.ts';
 import { type ReportMistake, partsOfWritten, poolOfWritten } from './block-defaults.ts';
-import { nearest } from '../../common/nearest-word.ts';
+import { didYouMean } from '../../common/nearest-word.ts';
 import { asList } from './value-words.ts';
 import { type Breaks, DEFAULT_BREAKS, DEFAULT_LIMITS, type Part, type Pool, type Routine } from '../routine/routine.ts';
 import type { WrittenRoutine } from './routine-schema.ts';
@@ -137,12 +137,11 @@ function instrumentOf(written: WrittenRoutine, report: ReportMistake): string {
   const name = written.instrument ?? DEFAULT_INSTRUMENT;
   const instrument = instrumentNamed(name);
   if (instrument !== null) return instrument.id;
-  const meant = nearest(
+  const right = didYouMean(
     name,
     INSTRUMENTS.flatMap((one) => [one.id, one.name]),
+    `write one of ${INSTRUMENTS.map(({ id }) => id).join(', ')}.`,
   );
-  const right =
-    meant === null ? `write one of ${INSTRUMENTS.map((one) => one.id).join(', ')}.` : `did you mean '${meant}'?`;
   report(['instrument'], `'instrument' is ${shown(name)}, which is not known; ${right}`);
   return name;
 }

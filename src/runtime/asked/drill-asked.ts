@@ -13,7 +13,7 @@ import { HARD, type Syllables, readSyllables } from '../../music/tongue/syllable
 import { type Passage, isPassage, writeOut } from '../../music/pattern/written-in-key.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { harmless } from '../../common/harmless-text.ts';
-import { nearest } from '../../common/nearest-word.ts';
+import { didYouMean } from '../../common/nearest-word.ts';
 import { reasonOf } from '../../common/file-reasons.ts';
 import { Trouble } from '../../common/trouble.ts';
 
@@ -35,11 +35,8 @@ function instrumentAsked(word: string): Instrument {
   const found = instrumentNamed(word);
   if (found) return found;
   const names = INSTRUMENTS.map(({ id }) => id);
-  const meant = nearest(word, names);
-  throw sentence(
-    `--instrument '${word}' is none that is ` +
-      `known${meant === null ? `; there are ${names.join(', ')}.` : `; did you mean '${meant}'?`}`,
-  );
+  const hint = didYouMean(word, names, `there are ${names.join(', ')}.`);
+  throw sentence(`--instrument '${word}' is none that is known; ${hint}`);
 }
 
 function articulationAsked(word: string): Articulation {

@@ -8,7 +8,7 @@ import { type FileTrouble, troubleLine } from '../../plan/file/place-in-file.ts'
 import { reasonOf } from '../../common/file-reasons.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { qualifiedName } from '../../plan/routine/exercise-identity.ts';
-import { nearest } from '../../common/nearest-word.ts';
+import { didYouMean } from '../../common/nearest-word.ts';
 import type { Routine } from '../../plan/routine/routine.ts';
 import { packageRoot } from '../../audio/package-folder.ts';
 import { Trouble } from '../../common/trouble.ts';
@@ -83,9 +83,8 @@ export function findExercise(loaded: LoadedRoutines, id: string): FoundExercise 
   const exercises = exercisesOf(loaded);
   const found = exercises.get(id) ?? [...exercises.values()].find(({ exercise }) => qualifiedName(exercise) === id);
   if (found !== undefined) return found;
-  const meant = nearest(id, exercises.keys());
-  const hint = meant === null ? "'standside exercises' lists them" : `did you mean '${meant}'?`;
-  throw new Trouble(`There is no exercise '${harmless(id, 40)}'; ${hint}${meant === null ? '.' : ''}`);
+  const hint = didYouMean(id, exercises.keys(), "'standside exercises' lists them.");
+  throw new Trouble(`There is no exercise '${harmless(id, 40)}'; ${hint}`);
 }
 
 /** A routine by its id. @throws Trouble that suggests the nearest. */
@@ -97,9 +96,6 @@ export function findRoutine(loaded: LoadedRoutines, id: string): LoadedRoutine {
   if (broken !== undefined)
     throw new Trouble(`The routine '${harmless(id, 40)}' cannot be used: ${troubleLine(broken)}`);
   const ids = all.map(({ routine }) => routine.id);
-  const meant = nearest(id, ids);
-  throw new Trouble(
-    `There is no routine '${harmless(id, 40)}'; ` +
-      `${meant === null ? `there are ${ids.join(', ')}.` : `did you mean '${meant}'?`}`,
-  );
+  const hint = didYouMean(id, ids, `there are ${ids.join(', ')}.`);
+  throw new Trouble(`There is no routine '${harmless(id, 40)}'; ${hint}`);
 }

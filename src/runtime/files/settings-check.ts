@@ -1,7 +1,7 @@
 /** What stands in the settings file, checked: a mistake is named and left out, and everything else counts. */
 import { z } from 'zod';
 import { harmless } from '../../common/harmless-text.ts';
-import { nearest } from '../../common/nearest-word.ts';
+import { didYouMean } from '../../common/nearest-word.ts';
 import { type Path, wrongValue } from '../../plan/file/place-in-file.ts';
 import { ACTIONS } from './own-keys.ts';
 import { DEFAULT_SETTINGS, type Settings } from './settings-defaults.ts';
@@ -34,8 +34,7 @@ const NAMES: Readonly<Record<string, readonly string[]>> = {
 
 function unknownName(path: Path, name: string): Mistake {
   const known = NAMES[path.join('/')] ?? [];
-  const meant = nearest(name, known);
-  const hint = meant === null ? `known are ${known.join(', ')}.` : `did you mean '${meant}'?`;
+  const hint = didYouMean(name, known, `known are ${known.join(', ')}.`);
   return {
     path: [...path, name],
     at: 'key',

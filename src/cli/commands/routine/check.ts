@@ -5,7 +5,7 @@ import { routineFiles, routineFolders } from '../../../runtime/files/routine-fin
 import { readRoutineFile } from '../../../runtime/files/routine-reader.ts';
 import { isFileName } from '../../files/routine-file-name.ts';
 import { type DataOption, dataFolderOf } from '../../options/data-option.ts';
-import { didYouMean } from '../../options/did-you-mean.ts';
+import { didYouMean } from '../../../common/nearest-word.ts';
 import { printJson, printLines } from '../../output/print.ts';
 import { summaryLine } from '../../output/routine-listing.ts';
 import { remarksOn } from '../../../plan/file/file-remarks.ts';
@@ -32,7 +32,10 @@ function filesNamed(names: readonly string[], files: readonly string[]): readonl
   return names.map((name) => {
     const found = isFileName(name) ? name : byName.get(name);
     if (found !== undefined) return found;
-    throw new Trouble(`There is no routine ${shown(name)}; ${didYouMean(name, [...byName.keys()], 'there are')}`);
+    const known = [...byName.keys()];
+    throw new Trouble(
+      `There is no routine ${shown(name)}; ${didYouMean(name, known, `there are ${known.join(', ')}.`)}`,
+    );
   });
 }
 

@@ -1,10 +1,10 @@
 /** The words of `standside routine fit`. Each is read by a function that throws Trouble for a wrong one. */
+import { seedOf as seedOfText } from '../../../common/chance.ts';
+import { didYouMean } from '../../../common/nearest-word.ts';
 import { Trouble } from '../../../common/trouble.ts';
 import { shown } from '../../../plan/file/place-in-file.ts';
 import type { Minutes, Routine } from '../../../plan/routine/routine.ts';
 import { type PlanAsked, wrongMinutes } from '../../../plan/today/todays-plan.ts';
-import { seedOf as seedOfText } from '../../../common/chance.ts';
-import { didYouMean } from '../../options/did-you-mean.ts';
 import { numberOption, wholeNumber } from '../../options/number-option.ts';
 
 export interface FitWords {
@@ -35,7 +35,9 @@ export function partsOf({ parts: text }: FitWords, { parts }: Routine): Pick<Pla
   const known = parts.map(({ id }) => id);
   const unknown = asked.find((part) => !known.includes(part));
   if (unknown === undefined) return { parts: asked };
-  throw new Trouble(`There is no part ${shown(unknown)}; ${didYouMean(unknown, known, 'the parts are')}`);
+  throw new Trouble(
+    `There is no part ${shown(unknown)}; ${didYouMean(unknown, known, `the parts are ${known.join(', ')}.`)}`,
+  );
 }
 
 const HIGHEST_SEED = 999_999_999;

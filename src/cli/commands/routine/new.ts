@@ -4,7 +4,7 @@ import { shown } from '../../../plan/file/place-in-file.ts';
 import { writeNewRoutine } from '../../../runtime/files/new-routine-file.ts';
 import { isFileName } from '../../files/routine-file-name.ts';
 import { type DataOption, dataFolderOf } from '../../options/data-option.ts';
-import { didYouMean } from '../../options/did-you-mean.ts';
+import { didYouMean } from '../../../common/nearest-word.ts';
 import { printLines } from '../../output/print.ts';
 import { newRoutineText } from './new-routine-template.ts';
 
@@ -19,7 +19,7 @@ function instrumentOf(name: string): string {
   const found = instrumentNamed(name);
   if (found !== null) return found.id;
   const known = INSTRUMENTS.map(({ id }) => id);
-  const hint = didYouMean(name, known, 'it is one of');
+  const hint = didYouMean(name, known, `it is one of ${known.join(', ')}.`);
   throw new Trouble(`--instrument is ${shown(name)}, which is not known; ${hint}`);
 }
 
