@@ -20,7 +20,7 @@ interface Document {
   readonly v: number;
   readonly journal: Stamp;
   readonly lines: readonly PackedLine[];
-  readonly rest: Pick<Fold, 'others' | 'lastId' | 'lastDay' | 'marks'>;
+  readonly rest: Pick<Fold, 'others' | 'lastId' | 'lastDay'>;
 }
 
 const pack = ({ day, bpm, clean, tense, missed }: Tally): PackedTally => [day, bpm, clean, tense, missed];
@@ -53,11 +53,11 @@ export function readCache(path: string, journal: Stamp): Fold | null {
  */
 export function writeCache(path: string, journal: Stamp, fold: Fold, bad: readonly BadLine[] = []): void {
   if (bad.length > 0) return;
-  const { others, lastId, lastDay, marks } = fold;
+  const { others, lastId, lastDay } = fold;
   const lines = [...fold.lines.values()].map((state): PackedLine => ({ ...state, tallies: state.tallies.map(pack) }));
   try {
     const document = documentAt(path);
-    document.data = { v: CACHE_VERSION, journal, lines, rest: { others, lastId, lastDay, marks } };
+    document.data = { v: CACHE_VERSION, journal, lines, rest: { others, lastId, lastDay } };
     document.write();
   } catch {
     // The next start folds the journal again.

@@ -115,12 +115,14 @@ function heal(disk: Disk, fd: number, path: string): string | null {
 
 /** Makes the file's name itself survive a power failure, where the platform can do so. */
 function keepName(disk: Disk, path: string): void {
+  let fd: number | null = null;
   try {
-    const fd = disk.openSync(dirname(path), 'r');
+    fd = disk.openSync(dirname(path), 'r');
     disk.fsyncSync(fd);
-    disk.closeSync(fd);
   } catch {
     // Windows cannot open a folder; its file systems look after names themselves.
+  } finally {
+    if (fd !== null) disk.closeSync(fd);
   }
 }
 
@@ -139,16 +141,16 @@ function tryTruncate(disk: Disk, fd: number, size: number): boolean {
  * The caller holds the data folder's lock.
  */
 export function openJournal(path: string, disk: Disk = fs): Journal | Mishap {
-  let fd: number;
-  let notice: string | null;
+  let fd: number | null = null;
   try {
     fd = disk.openSync(path, 'a+', 0o600);
     if (disk.fstatSync(fd).size === 0) keepName(disk, path);
-    notice = heal(disk, fd, path);
+    const notice = heal(disk, fd, path);
+    return { path, notice, ...appending(disk, fd, path) };
   } catch (error) {
+    if (fd !== null) disk.closeSync(fd);
     return fileMishap(error, path, 'opened for writing');
   }
-  return { path, notice, ...appending(disk, fd, path) };
 }
 
 function appending(disk: Disk, fd: number, path: string): Omit<Journal, 'path' | 'notice'> {

@@ -22,9 +22,8 @@ import { ordered } from './journal-lines.ts';
 /** A rung that was held: the clean repetitions its rule asked for, in a row. */
 export interface Best {
   readonly bpm: Bpm;
-  /** The player's day on which it was first held, and the moment. */
+  /** The player's day on which it was first held. */
   readonly day: string;
-  readonly at: string;
   /** Note value of the beat, '1/4'. */
   readonly beat: string;
   readonly notesPerBeat: number;
@@ -34,8 +33,7 @@ export interface Best {
 export interface LineState extends LineHistory {
   readonly line: Line;
   readonly best: Best | null;
-  /** The newest mark's moment, beat and notes per beat; an empty text and 0 before the first mark. */
-  readonly lastAt: string;
+  /** The newest mark's beat and notes per beat; an empty text and 0 before the first mark. */
   readonly beat: string;
   readonly notesPerBeat: number;
 }
@@ -50,7 +48,6 @@ export interface Fold {
   /** The newest id and day; null and empty before the first entry. */
   readonly lastId: string | null;
   readonly lastDay: string;
-  readonly marks: number;
   /** What this sitting added, and what each line it touched was before: enough to take it back. */
   readonly recent: readonly Entry[];
   readonly before: ReadonlyMap<string, LineState | null>;
@@ -64,7 +61,6 @@ export const EMPTY_FOLD: Fold = {
   others: [],
   lastId: null,
   lastDay: '',
-  marks: 0,
   recent: [],
   before: new Map(),
 };
@@ -81,7 +77,6 @@ const opened = ({ exercise, articulation, key }: Line, bpm: Bpm): OpenLine => ({
   best: null,
   tallies: [],
   lastDay: '',
-  lastAt: '',
   beat: '',
   notesPerBeat: 0,
 });
@@ -108,8 +103,8 @@ function climb(line: OpenLine, entry: MarkEntry): void {
   const { best, ...where } = withMarked(climbOf(line), entry);
   Object.assign(line, where);
   if (best === null || best === (line.best?.bpm ?? null)) return;
-  const { day, at, beat, notesPerBeat } = entry;
-  line.best = { bpm: best, day, at, beat, notesPerBeat };
+  const { day, beat, notesPerBeat } = entry;
+  line.best = { bpm: best, day, beat, notesPerBeat };
 }
 
 function mark(line: OpenLine, entry: MarkEntry): void {
@@ -119,7 +114,6 @@ function mark(line: OpenLine, entry: MarkEntry): void {
   if (sounded !== undefined)
     line.keys = { ...line.keys, [sounded]: withMark(line.keys?.[sounded] ?? NO_MARKS, entry.mark) };
   line.lastDay = entry.day;
-  line.lastAt = entry.at;
   line.beat = entry.beat;
   line.notesPerBeat = entry.notesPerBeat;
 }
@@ -181,19 +175,17 @@ export function foldAll(unordered: readonly Entry[]): Fold {
   const lines = new Map<string, OpenLine>();
   const others: DayEntry[] = [];
   let lastDay = '';
-  let marks = 0;
   for (const entry of entries) {
     lastDay = laterDay(lastDay, entry.day);
     if (undone.has(entry.id)) continue;
     if (ofDay(entry)) push(others, entry);
     if (!ofLadder(entry)) continue;
-    if (entry.kind === 'mark') marks += 1;
     const key = lineName(entry);
     const line = lines.get(key) ?? startOf(entry);
     lines.set(key, line);
     apply(line, entry);
   }
-  return { ...EMPTY_FOLD, lines, others: kept(others, lastDay), lastId: entries.at(-1)?.id ?? null, lastDay, marks };
+  return { ...EMPTY_FOLD, lines, others: kept(others, lastDay), lastId: entries.at(-1)?.id ?? null, lastDay };
 }
 
 /** One more entry of a line, on top of what is known of it. */
@@ -214,8 +206,7 @@ function absorbLadder(fold: Fold, entry: LadderEntry): Fold {
   const key = lineName(entry);
   const state = fold.lines.get(key) ?? null;
   const before = fold.before.has(key) ? fold.before : new Map(fold.before).set(key, state);
-  const marks = fold.marks + (entry.kind === 'mark' ? 1 : 0);
-  return { ...fold, lines: withLine(fold, key, withEntry(state, entry)), before, marks };
+  return { ...fold, lines: withLine(fold, key, withEntry(state, entry)), before };
 }
 
 /** Plays a line's recent entries again, without those taken back. */
@@ -233,7 +224,7 @@ function absorbUndo(fold: Fold, undo: UndoEntry): Fold | null {
   if (!ofLadder(taken)) return { ...fold, others: fold.others.filter((other: Entry) => other.id !== taken.id) };
   const key = lineName(taken);
   const state = replayed(fold, key, [...fold.recent, undo]);
-  return { ...fold, lines: withLine(fold, key, state), marks: fold.marks - (taken.kind === 'mark' ? 1 : 0) };
+  return { ...fold, lines: withLine(fold, key, state) };
 }
 
 function absorbed(fold: Fold, entry: Entry): Fold | null {

@@ -1,9 +1,7 @@
 /** The journal's file on disks that do less than asked, and what is done to the disk. */
 import * as fs from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { type Mishap, isMishap } from '../../src/common/mishap.ts';
+import { describe, expect, it } from 'vitest';
 import {
   type Disk,
   type Journal,
@@ -13,21 +11,15 @@ import {
   stampOf,
 } from '../../src/journal/journal-file.ts';
 import { writer } from './entries.ts';
+import { journalInFolder, sound } from './in-folder.ts';
 
 let folder: string;
 let path: string;
-beforeEach(() => {
-  folder = fs.mkdtempSync(join(tmpdir(), 'standside-'));
-  path = join(folder, 'journal.jsonl');
+journalInFolder((...at) => {
+  [folder, path] = at;
 });
-afterEach(() => fs.rmSync(folder, { recursive: true }));
 
-function fine<T>(value: T | Mishap): T {
-  if (isMishap(value)) throw new Error(value.sentence);
-  return value;
-}
-
-const opened = (disk?: Disk): Journal => fine(openJournal(path, disk));
+const opened = (disk?: Disk): Journal => sound(openJournal(path, disk));
 const text = (): string => fs.readFileSync(path, 'utf8');
 const line = (value: unknown): string => `${JSON.stringify(value)}\n`;
 const failing = (code: string) => (): never => {
@@ -69,6 +61,12 @@ describe('a journal that is new', () => {
     opened(disk);
     expect(calls).toEqual(['open the journal', 'open the folder', 'sync the folder', 'close the folder']);
     expect(fs.statSync(path).mode & 0o777).toBe(0o600);
+  });
+
+  it('leaves no folder open where its name cannot be forced to the disk', () => {
+    const { disk, calls } = watched({ fsyncSync: failing('EIO') });
+    opened(disk);
+    expect(calls).toEqual(['open the journal', 'open the folder', 'close the folder']);
   });
 
   it('is opened though its folder cannot be', () => {
@@ -121,6 +119,23 @@ describe('a last line', () => {
     expect(text()).toBe(line(whole));
   });
 
+  it.each(['appendFileSync', 'ftruncateSync', 'fsyncSync'] as const)(
+    'that cannot be mended (%s fails) is said, nothing is lost and no file is left open',
+    (call) => {
+      fs.writeFileSync(path, `${line(whole)}{"v":1,"cut`);
+      const { disk, calls } = watched({ [call]: failing('EIO') });
+      expect(openJournal(path, disk)).toMatchObject({
+        file: path,
+        sentence: expect.stringMatching(/cannot be opened for writing/),
+      });
+      expect(calls.at(-1)).toBe('close the journal');
+      // The cut-off line is where it was, or where it was set aside.
+      const aside = fs.existsSync(`${path}.torn`) ? fs.readFileSync(`${path}.torn`, 'utf8') : '';
+      expect(text().startsWith(line(whole))).toBe(true);
+      expect(text() + aside).toContain('{"v":1,"cut');
+    },
+  );
+
   // The end of the file is read in stretches of 65,536 bytes.
   it.each([1, 65_534, 65_535, 65_536, 65_537, 131_072, 200_000])('of %i bytes is found whole', (length) => {
     fs.writeFileSync(path, `${line(whole)}${'x'.repeat(length)}`);
@@ -154,7 +169,7 @@ describe('a disk that does less than asked', () => {
     const journal = opened(disk);
     expect(journal.appendLines(entries.map((entry) => JSON.stringify(entry)))).toBeNull();
     expect(text()).toBe(entries.map(line).join(''));
-    expect(fine(readJournal(path, disk)).entries).toEqual(entries);
+    expect(sound(readJournal(path, disk)).entries).toEqual(entries);
   });
 
   it('gives what is there where the file is shorter than it said', () => {

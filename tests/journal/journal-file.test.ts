@@ -1,26 +1,16 @@
 import * as fs from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { type Disk, type Journal, openJournal, readJournal } from '../../src/journal/journal-file.ts';
-import { type Mishap, isMishap } from '../../src/common/mishap.ts';
 import { writer } from './entries.ts';
+import { journalInFolder, sound } from './in-folder.ts';
 
-let folder: string;
 let path: string;
-beforeEach(() => {
-  folder = fs.mkdtempSync(join(tmpdir(), 'standside-'));
-  path = join(folder, 'journal.jsonl');
+journalInFolder((_folder, journal) => {
+  path = journal;
 });
-afterEach(() => fs.rmSync(folder, { recursive: true }));
 
-function fine<T>(value: T | Mishap): T {
-  if (isMishap(value)) throw new Error(value.sentence);
-  return value;
-}
-
-const opened = (disk?: Disk): Journal => fine(openJournal(path, disk));
-const read = () => fine(readJournal(path));
+const opened = (disk?: Disk): Journal => sound(openJournal(path, disk));
+const read = () => sound(readJournal(path));
 const text = () => fs.readFileSync(path, 'utf8');
 
 /** A disk that takes so many bytes and is then full, as the system reports it: part of a line may have been written. */

@@ -8,6 +8,7 @@ import type { Entry } from '../../src/diary/entry.ts';
 import { EMPTY_FOLD, type Fold, absorb, foldAll } from '../../src/journal/journal-fold.ts';
 import { climbOf } from '../../src/ladder/speed/line-history.ts';
 import { LINE, sitting, writer } from './entries.ts';
+import { marksIn } from './in-folder.ts';
 
 const only = (fold: Fold) => {
   const state = fold.lines.get(lineName(LINE));
@@ -16,7 +17,7 @@ const only = (fold: Fold) => {
 };
 
 /** What a fold knows, without what it remembers for the sitting. */
-const knowledge = ({ lines, others, lastId, lastDay, marks }: Fold) => ({ lines, others, lastId, lastDay, marks });
+const knowledge = ({ lines, others, lastId, lastDay }: Fold) => ({ lines, others, lastId, lastDay });
 
 /** Folds everything again where it must, as the store does. */
 const oneByOne = (entries: readonly Entry[]): Fold =>
@@ -66,7 +67,7 @@ describe('folding a journal', () => {
     const third = write.mark('clean', 88, 91);
     const after = foldAll([...before, third, write.undo(third.id)]);
     expect(after.lines).toEqual(foldAll(before).lines);
-    expect(after.marks).toBe(2);
+    expect(marksIn(after)).toBe(2);
   });
 
   it('says the same of any order of the entries', () => {

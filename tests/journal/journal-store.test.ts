@@ -1,37 +1,19 @@
 import * as fs from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { readCache } from '../../src/journal/fold-cache.ts';
 import { stampOf } from '../../src/journal/journal-file.ts';
 import { foldAll } from '../../src/journal/journal-fold.ts';
 import { isMishap } from '../../src/common/mishap.ts';
-import { type Store, openStore, readFold } from '../../src/journal/journal-store.ts';
+import { readFold } from '../../src/journal/journal-store.ts';
 import { writer } from './entries.ts';
+import { marksIn, sound, storeInFolder } from './in-folder.ts';
 
-let folder: string;
-let files: { journal: string; cache: string };
-beforeEach(() => {
-  folder = fs.mkdtempSync(join(tmpdir(), 'standside-'));
-  files = { journal: join(folder, 'journal.jsonl'), cache: join(folder, 'cache.json') };
-});
-afterEach(() => fs.rmSync(folder, { recursive: true }));
-
-function opened(): Store {
-  const store = openStore(files);
-  if (isMishap(store)) throw new Error(store.sentence);
-  return store;
-}
-
-function folded() {
-  const read = readFold(files);
-  if (isMishap(read)) throw new Error(read.sentence);
-  return read.fold;
-}
+const { files, opened } = storeInFolder();
+const folded = () => sound(readFold(files())).fold;
 
 const cached = () => {
-  const stamp = stampOf(files.journal);
-  return stamp && readCache(files.cache, stamp);
+  const stamp = stampOf(files().journal);
+  return stamp && readCache(files().cache, stamp);
 };
 
 describe('the store', () => {
@@ -48,7 +30,7 @@ describe('the store', () => {
     store.close();
     expect(cached()).toEqual(foldAll(entries));
     expect(folded()).toEqual(foldAll(entries));
-    fs.rmSync(files.cache);
+    fs.rmSync(files().cache);
     expect(folded()).toEqual(foldAll(entries));
     expect(opened().fold().lines).toEqual(foldAll(entries).lines);
   });
@@ -59,7 +41,7 @@ describe('the store', () => {
     const [first, second] = [write.mark('clean', 88), write.mark('missed', 88)];
     store.append(first);
     store.close();
-    fs.appendFileSync(files.journal, `${JSON.stringify(second)}\n`);
+    fs.appendFileSync(files().journal, `${JSON.stringify(second)}\n`);
     expect(cached()).toBeNull();
     expect(folded()).toEqual(foldAll([first, second]));
   });
@@ -68,9 +50,9 @@ describe('the store', () => {
     const store = opened();
     store.append(writer().mark('clean', 88));
     store.close();
-    fs.writeFileSync(files.cache, text);
+    fs.writeFileSync(files().cache, text);
     expect(cached()).toBeNull();
-    expect(folded().marks).toBe(1);
+    expect(marksIn(folded())).toBe(1);
   });
 
   it('undoes a mark of an earlier sitting', () => {
@@ -87,10 +69,10 @@ describe('the store', () => {
   });
 
   it('says at every start which lines it leaves out', () => {
-    fs.writeFileSync(files.journal, 'what is this\n');
+    fs.writeFileSync(files().journal, 'what is this\n');
     for (const _ of [1, 2]) {
       const store = opened();
-      expect(store.notices).toEqual([`${files.journal}: left out, but kept in the file: line 1 (it is not JSON).`]);
+      expect(store.notices).toEqual([`${files().journal}: left out, but kept in the file: line 1 (it is not JSON).`]);
       store.close();
     }
   });

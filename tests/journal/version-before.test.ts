@@ -4,10 +4,18 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { readCache } from '../../src/journal/fold-cache.ts';
 import { type Stamp, readJournal } from '../../src/journal/journal-file.ts';
-import { foldAll } from '../../src/journal/journal-fold.ts';
+import { type LineState, foldAll } from '../../src/journal/journal-fold.ts';
 import { isMishap } from '../../src/common/mishap.ts';
 
 const THEN = new URL('../fixtures/version-before/', import.meta.url).pathname;
+
+/** That version kept the moment of a best and of the newest mark too, which nobody reads. */
+function asReadNow(line: LineState): object {
+  const { lastAt: _, best, ...read } = line as LineState & { readonly lastAt: string };
+  if (best === null) return { ...read, best };
+  const { at: __, ...held } = best as typeof best & { readonly at: string };
+  return { ...read, best: held };
+}
 
 const journal = readJournal(join(THEN, 'journal.jsonl'));
 if (isMishap(journal)) throw new Error(journal.sentence);
@@ -25,9 +33,8 @@ describe('what the version before wrote', () => {
     const old = readCache(join(THEN, 'cache.json'), stamp);
     const fold = foldAll(journal.entries);
     expect(old).not.toBeNull();
-    expect([...fold.lines]).toEqual([...(old?.lines ?? [])]);
+    expect([...fold.lines]).toEqual([...(old?.lines ?? [])].map(([name, line]) => [name, asReadNow(line)]));
     expect(fold.others).toEqual(old?.others);
-    expect(fold.marks).toBe(old?.marks);
     expect(fold.lastId).toBe(old?.lastId);
   });
 });
