@@ -7,17 +7,17 @@ import { Trouble } from '../common/trouble.ts';
 import { packageRoot } from '../audio/package-folder.ts';
 import { didYouMean } from '../common/nearest-word.ts';
 import { addBestsCommand } from './usage/bests.ts';
-import { addDoctorCommand } from './usage/doctor.ts';
 import { addDrillCommand } from './usage/drill.ts';
 import { addExercisesCommand } from './usage/exercises.ts';
 import { addJournalCommand } from './usage/journal.ts';
 import { addLadderCommand } from './usage/ladder.ts';
+import { addLagCommand } from './usage/lag.ts';
 import { addPracticeCommand } from './usage/practice.ts';
 import { addRenderCommand } from './usage/render.ts';
-import { addReviewCommand } from './usage/review.ts';
 import { addRoutineCommand } from './usage/routine.ts';
-import { addTapCommand } from './usage/tap.ts';
+import { addSoundCommand } from './usage/sound.ts';
 import { addTodayAction } from './usage/today.ts';
+import { addWeeksCommand } from './usage/weeks.ts';
 import { addWriteCommand } from './usage/write.ts';
 
 const version = (): string =>
@@ -32,12 +32,12 @@ const ADD = [
   addWriteCommand,
   addRoutineCommand,
   addBestsCommand,
-  addReviewCommand,
+  addWeeksCommand,
   addJournalCommand,
   addLadderCommand,
   addRenderCommand,
-  addDoctorCommand,
-  addTapCommand,
+  addSoundCommand,
+  addLagCommand,
 ];
 
 function createProgram(): Command {
@@ -52,11 +52,16 @@ function createProgram(): Command {
   return program;
 }
 
+/** What a command was called before, and what it is called now. */
+const RENAMED: Readonly<Record<string, string>> = { review: 'weeks', doctor: 'sound', tap: 'lag' };
+
 /** A word that is no command would otherwise reach the Today screen as one too many. */
 function checkCommand(program: Command, words: readonly string[]): void {
   const [first] = program.parseOptions([...words]).operands;
   const names = program.commands.map((command) => command.name());
   if (first === undefined || first === 'help' || names.includes(first)) return;
+  const renamed = Object.hasOwn(RENAMED, first) ? RENAMED[first] : undefined;
+  if (renamed !== undefined) throw new Trouble(`The command '${first}' is called '${renamed}' now.`, 2);
   const hint = didYouMean(first, names, `the commands are ${names.join(', ')}.`);
   throw new Trouble(`There is no command '${harmless(first, 40)}'; ${hint}`, 2);
 }

@@ -18,7 +18,7 @@ import type { Effect, Step } from './step.ts';
 export interface Dials {
   readonly click: Gain;
   readonly drone: Gain;
-  /** How much later than assumed the player hears the click; `standside tap` measures it. */
+  /** How much later than assumed the player hears the click; `standside lag` measures it. */
   readonly tapOffset: Milliseconds;
 }
 

@@ -143,7 +143,7 @@ export const KEYS: readonly KeyRow[] = [
     keys: ['0', '1', '2', '3', '4'],
     sign: '0-4',
     short: '',
-    help: 'how tense the last block was, 0 not at all to 4 very',
+    help: 'how tense the last block was: 0 none, 4 very',
     places: [...SITTING, 'end'],
   },
   {
@@ -157,10 +157,10 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'click-louder', keys: [']'], short: '', help: 'the click louder', places: SOUNDING },
   { action: 'drone-softer', keys: ['('], short: '', help: 'the drone softer', places: SOUNDING },
   { action: 'drone-louder', keys: [')'], short: '', help: 'the drone louder', places: SOUNDING },
-  { action: 'up', keys: ['up', 'k'], short: '', help: 'the one above', places: [...LISTS, 'weeks'] },
+  { action: 'up', keys: ['up'], short: '', help: 'the one above', places: [...LISTS, 'weeks'] },
   {
     action: 'down',
-    keys: ['down', 'j', 'pagedown'],
+    keys: ['down', 'pagedown'],
     short: 'choose',
     help: 'the one below',
     places: [...LISTS, 'weeks'],

@@ -25,7 +25,7 @@ const typed = (words: string): readonly string[] =>
 const WHOLE = [
   '',
   'bests',
-  'doctor',
+  'sound',
   'drill quick-turn',
   'exercises',
   'journal check',
@@ -35,12 +35,12 @@ const WHOLE = [
   'ladder',
   'practice quick-turn',
   'render quick-turn --out DATA/click.wav',
-  'review',
+  'weeks',
   'routine check',
   'routine show mine',
   'routine new other',
   'routine fit mine --minutes 10',
-  'tap',
+  'lag',
   'write quick-turn --out DATA/page.abc',
 ] as const;
 
@@ -63,7 +63,7 @@ describe('what is missing', () => {
     ['routine fit mine', /required option '--minutes <n>' not specified/],
     ['write --out DATA/page.abc', /missing required argument 'exercise'/],
     ['write quick-turn', /required option '--out <file>' not specified/],
-    ['doctor --device', /option '--device <name>' argument missing/],
+    ['sound --device', /option '--device <name>' argument missing/],
   ])('in %j', async (words, sentence) => {
     expectSentence(await standside(...typed(words)), sentence, 2);
   });
@@ -93,7 +93,7 @@ describe('an unreadable data folder', () => {
   const FOLDER = /^standside: .* (cannot be read|cannot be used|cannot be written): .*\.$/m;
 
   it.each(
-    WHOLE.filter((words) => !['', 'doctor', 'journal schema', 'ladder', 'practice quick-turn', 'tap'].includes(words)),
+    WHOLE.filter((words) => !['', 'sound', 'journal schema', 'ladder', 'practice quick-turn', 'lag'].includes(words)),
   )('stops %j', async (words) => {
     rmSync(data(), { recursive: true });
     writeFileSync(data(), 'a file in its way');
@@ -106,7 +106,7 @@ describe('an unreadable data folder', () => {
     expectSentence(await standsideInTerminal(...typed(words)), FOLDER, 1);
   });
 
-  it.each(['bests', 'journal check', 'journal export', 'review', 'routine fit mine --minutes 10'])(
+  it.each(['bests', 'journal check', 'journal export', 'weeks', 'routine fit mine --minutes 10'])(
     'stops %j where the journal is a folder',
     async (words) => {
       rmSync(join(data(), 'journal.jsonl'));
@@ -126,7 +126,7 @@ describe('a nonsense number', () => {
       'render quick-turn --out DATA/a.wav --rate fast',
       "--rate is 'fast'; it must be a whole number from 8000 to 192000.",
     ],
-    ['review --weeks some', "--weeks is 'some'; it must be a whole number from 1 to 520."],
+    ['weeks --weeks some', "--weeks is 'some'; it must be a whole number from 1 to 520."],
     ['routine fit mine --minutes some', "--minutes is 'some'; it must be a number like 25."],
     ['routine fit mine --minutes 0', '--minutes: 0 minutes cannot be planned; write a number from 1 to 600.'],
     ['routine fit mine --minutes 9 --seed -1', "--seed is '-1'; it must be a whole number from 0 to 999999999."],
@@ -163,15 +163,15 @@ describe('a nonsense number', () => {
   });
 
   it('is shown harmless, and an empty one is none', async () => {
-    expect((await standside('review', '--data', data(), '--weeks', '\u001b[2J')).err).toBe(
+    expect((await standside('weeks', '--data', data(), '--weeks', '\u001b[2J')).err).toBe(
       "standside: --weeks is '\\u001b[2J'; it must be a whole number from 1 to 520.\n",
     );
-    expect((await standside('review', '--data', data(), '--weeks', '')).err).toContain("--weeks is ''; it must be");
+    expect((await standside('weeks', '--data', data(), '--weeks', '')).err).toContain("--weeks is ''; it must be");
   });
 });
 
 describe('what is no terminal', () => {
-  it.each(['', 'practice quick-turn', 'tap'])('stops %j', async (words) => {
+  it.each(['', 'practice quick-turn', 'lag'])('stops %j', async (words) => {
     expectSentence(await standside(...typed(words)), /^standside: (This screen|The tap test) .*needs a terminal/, 2);
   });
 });

@@ -30,9 +30,9 @@ async function transcript(lines: readonly string[]): Promise<string> {
 const MINE = '--data DATA';
 
 const COMMANDS: Readonly<Record<string, readonly string[]>> = {
-  standside: ['--help', 'help', 'help render', 'nothing', 'reviw', MINE, '--data'],
+  standside: ['--help', 'help', 'help render', 'nothing', 'wekes', 'review', 'doctor', `tap ${MINE}`, MINE, '--data'],
   bests: ['bests --help', `${MINE} bests`, `bests --json ${MINE}`, 'bests --data DATA/none', `bests extra ${MINE}`],
-  doctor: ['doctor --help'],
+  sound: ['sound --help'],
   drill: [
     'drill --help',
     `drill quick-turn ${MINE}`,
@@ -64,11 +64,11 @@ const COMMANDS: Readonly<Record<string, readonly string[]>> = {
     `render quick-turn --out DATA/click.ogg ${MINE}`,
     `render quick-turn --out DATA/click.wav --format 12 ${MINE}`,
   ],
-  review: [
-    'review --help',
-    `review --exercise quick-turn ${MINE}`,
-    `review --exercise quick-turn --data DATA/none`,
-    `review --exercise quick-trun ${MINE}`,
+  weeks: [
+    'weeks --help',
+    `weeks --exercise quick-turn ${MINE}`,
+    `weeks --exercise quick-turn --data DATA/none`,
+    `weeks --exercise quick-trun ${MINE}`,
   ],
   routine: [
     'routine --help',
@@ -90,7 +90,7 @@ const COMMANDS: Readonly<Record<string, readonly string[]>> = {
     `routine fit mine --minutes 10 --order random ${MINE}`,
     `routine fit mine --minutes 10 --parts wrok ${MINE}`,
   ],
-  tap: ['tap --help', `tap ${MINE}`],
+  lag: ['lag --help', `lag ${MINE}`],
   write: [
     'write --help',
     `write quick-turn --out DATA/page.abc ${MINE}`,

@@ -14,7 +14,7 @@ describe('a mistake in the settings', () => {
   it.each([
     ['drill quick-turn'],
     ['render quick-turn --out DATA/click.mid'],
-    ['review --exercise quick-turn'],
+    ['weeks --exercise quick-turn'],
     ['routine fit mine --minutes 10'],
     ['write quick-turn --out DATA/page.abc'],
   ])('is said by %s, which goes on', async (words) => {
@@ -29,11 +29,11 @@ describe('a mistake in the settings', () => {
     expect(said).toMatchObject({ code: 0, out });
   });
 
-  it('is said by doctor, which needs nothing else of the data folder', async () => {
+  it('is said by sound, which needs nothing else of the data folder', async () => {
     vi.doMock('../../src/audio/sound-check.ts', () => ({ examine: async () => NO_SOUND }));
     rmSync(data(), { recursive: true });
     writeFileSync(data(), 'a file in its way');
-    const { code, out, err } = await standside('doctor', '--data', data());
+    const { code, out, err } = await standside('sound', '--data', data());
     expect(err).toMatch(/^standside: .*settings\.yaml cannot be read: there is a file in its way\.\n$/);
     expect({ code, out }).toEqual({ code: 1, out: 'sound        No sound here.\ndevices      none found\n' });
   });

@@ -1,4 +1,4 @@
-/** What `doctor` and `tap` make of what was found; the sound itself is handed in. */
+/** What `sound` and `lag` make of what was found; the sound itself is handed in. */
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import type { Findings } from '../../src/audio/sound-check.ts';
 import type { TapTest } from '../../src/runtime/tap-test.ts';
@@ -18,15 +18,15 @@ const FOUND: Findings = {
   played: true,
 };
 
-const doctor = (found: Findings, ...words: readonly string[]): Promise<Said> => {
+const sound = (found: Findings, ...words: readonly string[]): Promise<Said> => {
   const examine = vi.fn(async () => found);
   vi.doMock('../../src/audio/sound-check.ts', () => ({ examine }));
-  return standside('doctor', '--data', data(), ...words);
+  return standside('sound', '--data', data(), ...words);
 };
 
-describe('standside doctor', () => {
+describe('standside sound', () => {
   it('names what sounds, a line each, harmless', async () => {
-    expect(await doctor(FOUND)).toEqual({
+    expect(await sound(FOUND)).toEqual({
       code: 0,
       out: [
         'sound        on',
@@ -44,25 +44,25 @@ describe('standside doctor', () => {
   });
 
   it('has exit code 1 where nothing sounds, and says why', async () => {
-    const { code, out } = await doctor({ ...FOUND, output: null, sentence: 'No device.', devices: [] });
+    const { code, out } = await sound({ ...FOUND, output: null, sentence: 'No device.', devices: [] });
     expect(code).toBe(1);
     expect(out).toBe('sound        No device.\nnot through  speaker: not built\ndevices      none found\n');
   });
 
   it('prints all of it as JSON', async () => {
-    expect(JSON.parse((await doctor(FOUND, '--json')).out)).toEqual(FOUND);
+    expect(JSON.parse((await sound(FOUND, '--json')).out)).toEqual(FOUND);
   });
 });
 
-const tap = (test: TapTest | null, ...words: readonly string[]): Promise<Said> => {
+const lag = (test: TapTest | null, ...words: readonly string[]): Promise<Said> => {
   vi.doMock('../../src/runtime/tap-test.ts', () => ({ runTapTest: async () => test, terminalKeys: () => null }));
-  return standsideInTerminal('tap', '--data', data(), ...words);
+  return standsideInTerminal('lag', '--data', data(), ...words);
 };
-describe('standside tap', () => {
+describe('standside lag', () => {
   const RESULT = { offset: -12, spread: 7, used: 18 };
 
   it('gives the line for the settings file', async () => {
-    const { code, out, err } = await tap({ heard: true, result: RESULT });
+    const { code, out, err } = await lag({ heard: true, result: RESULT });
     expect(err).toMatch(/^Tap any key with each click/);
     expect({ code, out: out.replaceAll(data(), 'DATA') }).toEqual({
       code: 0,
@@ -73,16 +73,16 @@ describe('standside tap', () => {
   });
 
   it('prints JSON', async () => {
-    const { out } = await tap({ heard: true, result: RESULT }, '--json');
+    const { out } = await lag({ heard: true, result: RESULT }, '--json');
     expect(JSON.parse(out)).toEqual({ 'tap offset': -12, spread: 7, used: 18 });
   });
 
   it.each<[TapTest | null, number, RegExp]>([
     [null, 130, /broken off; nothing has changed\.$/m],
-    [{ heard: false, result: null }, 1, /no sound to tap to; 'standside doctor' tells why\.$/m],
+    [{ heard: false, result: null }, 1, /no sound to tap to; 'standside sound' tells why\.$/m],
     [{ heard: true, result: null }, 1, /Too few taps .* try once more\.$/m],
   ])('without a result (%j) says why', async (test, exitCode, sentence) => {
-    const { code, out, err } = await tap(test);
+    const { code, out, err } = await lag(test);
     expect(err).toMatch(sentence);
     expect({ code, out }).toEqual({ code: exitCode, out: '' });
   });

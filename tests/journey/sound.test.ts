@@ -100,9 +100,9 @@ describe('render', () => {
   );
 });
 
-describe('doctor', () => {
+describe('the sound of a machine', () => {
   it('says that a device is unknown, and which are known', async () => {
-    const { code, stdout } = await withoutTerminal(['doctor', '--device', 'no such card', '--json']);
+    const { code, stdout } = await withoutTerminal(['sound', '--device', 'no such card', '--json']);
     expect(code).toBe(1);
     expect(stdout).toContain('there is no sound device called');
   });

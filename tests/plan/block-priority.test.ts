@@ -98,18 +98,18 @@ describe('a block counts', () => {
     const wanted = [1, 3, 5].map((want) => candidate(`{play: a, want: ${want}}`, { records: [played('a', 1)] }));
     expect(wanted.map(({ priority }) => Math.round((priority / UNMARKED) * 3))).toEqual([1, 3, 5]);
     expect(wanted.map(({ reason }) => reason)).toEqual([
-      'every day, last played yesterday, little wanted',
-      'every day, last played yesterday',
-      'every day, last played yesterday, much wanted',
+      'every day, played yesterday, you want it seldom',
+      'every day, played yesterday',
+      'every day, played yesterday, you want it often',
     ]);
-    expect(candidate('{play: a, want: 4}').reason).toBe('not played yet, much wanted');
-    expect(candidate('{play: a, want: 2}').reason).toBe('not played yet, little wanted');
+    expect(candidate('{play: a, want: 4}').reason).toBe('not played yet, you want it often');
+    expect(candidate('{play: a, want: 2}').reason).toBe('not played yet, you want it seldom');
   });
 
   it('ten times where it is in every day', () => {
     const found = candidate('{play: a, always: yes}', { records: [played('a', 1)] });
     expect(found.priority).toBeCloseTo(10 * UNMARKED, 9);
-    expect(found.reason).toBe('in every day');
+    expect(found.reason).toBe('every day');
   });
 
   it('as much as it is weak: half what was not clean, half what is missing to the target', () => {
@@ -137,15 +137,10 @@ describe('the reason of a block', () => {
   it.each<readonly [string, string, readonly BlockEntry[], string]>([
     ['never played', 'a: 4', [], 'not played yet'],
     ['never played, and pressing', '{play: a, every: 2 days}', [], 'not played yet'],
-    ['played yesterday', 'a: 4', [played('a', 1)], 'every day, last played yesterday'],
-    ['played days ago', 'a: 4', [played('a', 5)], 'every day, last played 5 days ago'],
-    ['not its day', '{play: a, every: 4 days}', [played('a', 1)], 'last played yesterday, due every 4 days'],
-    [
-      'its day',
-      '{play: a, every: 2 days}',
-      [played('a', 2)],
-      'its day has come: last played 2 days ago, due every 2 days',
-    ],
+    ['played yesterday', 'a: 4', [played('a', 1)], 'every day, played yesterday'],
+    ['played days ago', 'a: 4', [played('a', 5)], 'every day, played 5 days ago'],
+    ['not its day', '{play: a, every: 4 days}', [played('a', 1)], 'due: 1 of 4 days'],
+    ['its day', '{play: a, every: 2 days}', [played('a', 2)], 'due now: 2 of 2 days'],
   ])('%s', (_, block, records, reason) => {
     expect(candidate(block, { records }).reason).toBe(reason);
   });
@@ -153,8 +148,8 @@ describe('the reason of a block', () => {
   it('tells a share of clean repetitions under 70 %', () => {
     const reason = (clean: number) =>
       candidate('a: 4', { records: [played('a', 1)], lines: [line('a', tallies(clean, 10 - clean))] }).reason;
-    expect(reason(6)).toBe('every day, last played yesterday, 60 % clean lately');
-    expect(reason(7)).toBe('every day, last played yesterday');
+    expect(reason(6)).toBe('every day, played yesterday, 60 % clean lately');
+    expect(reason(7)).toBe('every day, played yesterday');
   });
 
   it('tells that it was begun today, and how far it came', () => {
@@ -197,25 +192,25 @@ describe('the day on which a block was last played', () => {
     weighed(blocks, { records }).map((found) => found.reason);
 
   it("is its exercise's, where it alone plays it", () => {
-    expect(reason('a: 4', [played('elsewhere', 1, { exercise: 'a' })])).toEqual(['every day, last played yesterday']);
+    expect(reason('a: 4', [played('elsewhere', 1, { exercise: 'a' })])).toEqual(['every day, played yesterday']);
     expect(reason('a: 4', [played('a', 3), played('elsewhere', 1, { exercise: 'a' })])).toEqual([
-      'every day, last played yesterday',
+      'every day, played yesterday',
     ]);
     expect(reason('a: 4', [played('elsewhere', 3, { exercise: 'a' }), played('a', 1)])).toEqual([
-      'every day, last played yesterday',
+      'every day, played yesterday',
     ]);
   });
 
   it('is its own, where several blocks play its exercise', () => {
     expect(reason('a: 4, {play: a, minutes: 3}', [played('a', 2)])).toEqual([
-      'every day, last played 2 days ago',
+      'every day, played 2 days ago',
       'not played yet',
     ]);
   });
 
   it('is its own, where it plays none', () => {
     expect(reason('{do: Listen, minutes: 3}', [played('listen', 2, { exercise: null })])).toEqual([
-      'every day, last played 2 days ago',
+      'every day, played 2 days ago',
     ]);
   });
 });
@@ -254,8 +249,8 @@ describe('a pool', () => {
     const found = candidate('p: 4', { more, records });
     expect(found).toMatchObject({ title: 'A', kind: 'technique', exercise: 'a' });
     expect(found.instead).toEqual([
-      { exercise: 'b', title: 'B', kind: 'study', reason: 'last played 2 days ago, due every 4 days' },
-      { exercise: 'c', title: 'C', kind: 'technique', reason: 'last played yesterday, due every 4 days' },
+      { exercise: 'b', title: 'B', kind: 'study', reason: 'due: 2 of 4 days' },
+      { exercise: 'c', title: 'C', kind: 'technique', reason: 'due: 1 of 4 days' },
     ]);
     expect(candidate('a: 4').instead).toEqual([]);
   });
@@ -275,9 +270,7 @@ describe('a pool', () => {
 
   it('says of what presses that its day has come', () => {
     const records = ['a', 'b', 'c'].map((name) => played(`x-${name}`, 1, { exercise: name }));
-    expect(candidate('p: 4', { more, records }).reason).toBe(
-      'its day has come: last played yesterday, due every 4 days',
-    );
+    expect(candidate('p: 4', { more, records }).reason).toBe('due now: 1 of 4 days');
   });
 
   it('lets chance settle which of two that waited as long', () => {

@@ -108,11 +108,9 @@ describe('a plan', () => {
     const small = plan(16, [record('tongue', 'fast-2', { day: '2026-11-20', exercise: 'fast' })], lines);
     expect(small.items[0]?.reason).toBe('warm-up, always first');
     expect(plan(200, [], lines).items.find(({ block }) => block === 'scales')?.reason).toBe(
-      'every day, last played 3 days ago, 40 % clean lately',
+      'every day, played 3 days ago, 40 % clean lately',
     );
-    expect(small.items.find(({ block }) => block === 'fast-2')?.reason).toBe(
-      'its day has come: last played 5 days ago, due every 5 days',
-    );
+    expect(small.items.find(({ block }) => block === 'fast-2')?.reason).toBe('due now: 5 of 5 days');
     expect(small.leftOut.map(({ reason }) => reason)).toContain('no time left');
     // Three blocks of articulation, and two at most may stand in a row.
     expect(plan(200).leftOut.map(({ reason }) => reason)).toContain(
@@ -180,7 +178,7 @@ describe('the day', () => {
     );
     expect(view.doneToday).toBe(5);
     expect(view.planned).toBeLessThanOrEqual(20);
-    expect(view.load.line).toMatch(/^5 minutes played in seven days; \d+ with today's plan$/);
+    expect(view.load.line).toMatch(/^\d+ min this week with today$/);
   });
 });
 

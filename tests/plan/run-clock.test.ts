@@ -183,22 +183,22 @@ describe('each key means one thing', () => {
 
 describe('tension', () => {
   it('is asked of a block of which something was played', () => {
-    expect(question(new Sitting().do('start').wait(1).do('next'))).toMatch(/^Tones: how tense/);
+    expect(question(new Sitting().do('start').wait(1).do('next'))).toMatch(/^How tense\? .*\(Tones\)/);
   });
 
   it('is not asked of one that was not played', () => {
     expect(question(new Sitting().do('start').do('next'))).toBe('');
     expect(question(new Sitting().do('next'))).toBe('');
-    expect(question(new Sitting().do('start').wait(5).do('next').do('next'))).toMatch(/^Tones/);
+    expect(question(new Sitting().do('start').wait(5).do('next').do('next'))).toMatch(/\(Tones\)$/);
   });
 
   it('may be told during the rest after it, and at the end', () => {
     const sitting = new Sitting().do('start').wait(180).wait(240).do('next').wait(300).do('next').wait(120).do('next');
     expect(isRest(sitting.item)).toBe(true);
     sitting.wait(121);
-    expect(question(sitting)).toMatch(/^Stretch/);
+    expect(question(sitting)).toMatch(/\(Stretch\)$/);
     sitting.wait(361).do('next');
-    expect([sitting.run.phase, question(sitting).slice(0, 6)]).toEqual(['finished', 'Tongue']);
+    expect([sitting.run.phase, question(sitting).slice(-8)]).toEqual(['finished', '(Tongue)']);
     const { run, effects } = runOn(sitting.run, { type: 'tension', level: 2, now: sitting.now });
     expect(effects).toEqual([{ do: 'record', record: { kind: 'tension', level: 2, exercise: 'tongue' } }]);
     expect(runOn(run, { type: 'tension', level: 2, now: sitting.now })).toEqual({ run, effects: [] });

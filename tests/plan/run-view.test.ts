@@ -96,7 +96,7 @@ describe('what the screen needs of a run', () => {
 
   it('is the question after a block', () => {
     const asked = { title: 'Scales', exercise: 'scales' };
-    expect(view({ ...runOf(item('A')), asked }).question).toBe('Scales: how tense was it, 0 (not at all) to 4 (very)?');
+    expect(view({ ...runOf(item('A')), asked }).question).toBe('How tense? 0 none ... 4 very (Scales)');
   });
 });
 

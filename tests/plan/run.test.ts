@@ -140,7 +140,7 @@ describe('a running routine', () => {
 
   it('asks once after a block how tense it was', () => {
     const sitting = new Sitting().do('start').wait(180);
-    expect(runView(sitting.run, routine).question).toBe('Tones: how tense was it, 0 (not at all) to 4 (very)?');
+    expect(runView(sitting.run, routine).question).toBe('How tense? 0 none ... 4 very (Tones)');
     const { run, effects } = runOn(sitting.run, { type: 'tension', level: 3, now: sitting.now });
     expect(effects).toContainEqual({ do: 'record', record: { kind: 'tension', level: 3, exercise: 'tones' } });
     expect(runView(run, routine).question).toBe('');

@@ -153,9 +153,9 @@ describe('tomorrow', () => {
     const records = [playedToday('w', 'one'), ...['a', 'b', 'c', 'd'].map((block) => playedToday(block))];
     const lines = [line('b', { tallies: [tally(60, 0, 0, 5)] }), line('a', { tallies: [tally(60, 5, 0, 0)] })];
     expect(summary({ records, lines }).tomorrow).toEqual([
-      { title: 'C', reason: 'every day, last played yesterday, much wanted' },
-      { title: 'B', reason: 'every day, last played yesterday, 0 % clean lately' },
-      { title: 'Scales', reason: 'every day, last played yesterday' },
+      { title: 'C', reason: 'every day, played yesterday, you want it often' },
+      { title: 'B', reason: 'every day, played yesterday, 0 % clean lately' },
+      { title: 'Scales', reason: 'every day, played yesterday' },
     ]);
   });
 });

@@ -39,11 +39,11 @@ describe("the week's load", () => {
       minutes: 12,
       toCome: 25,
       usual: null,
-      line: "12 minutes played in seven days; 37 with today's plan",
+      line: '37 min this week with today',
       warning: null,
     });
-    expect(weekLoad(today, [played(today, 12)], 0).line).toBe('12 minutes played in seven days');
-    expect(weekLoad(today, [], 0).line).toBe('0 minutes played in seven days');
+    expect(weekLoad(today, [played(today, 12)], 0).line).toBe('12 min this week');
+    expect(weekLoad(today, [], 0).line).toBe('0 min this week');
   });
 
   it('is of seven days, today among them, compared with the four weeks before', () => {
@@ -51,7 +51,7 @@ describe("the week's load", () => {
       minutes: 210,
       toCome: 15,
       usual: 210,
-      line: "210 minutes played in seven days, usually 210; 225 with today's plan",
+      line: '225 min this week with today (usually 210)',
       warning: null,
     });
     const edges = [played(dayPlus(today, -6), 1), played(dayPlus(today, -7), 10), played(dayPlus(today, -34), 100)];

@@ -147,7 +147,7 @@ describe('u', () => {
     key('tension', '3');
     press('undo');
     pass(9);
-    expect(messageNow(stand())).toMatchObject({ kind: 'question', sentence: expect.stringMatching(/how tense/) });
+    expect(messageNow(stand())).toMatchObject({ kind: 'question', sentence: expect.stringMatching(/How tense/) });
     key('tension', '1');
     expect(records().filter(({ kind }) => kind === 'tension')).toMatchObject([{ level: 1 }]);
   });

@@ -142,20 +142,20 @@ const RECIPES: Readonly<Record<WayId, Recipe>> = {
     ],
   },
   whispered: {
-    title: 'Whispered, fingers silent',
-    why: 'Tongue and fingers meet without the effort of the tone; it rests the lip too.',
+    title: 'Without a tone',
+    why: 'Tongue and fingers keep each other company at no cost, and the lip has a rest.',
     fits: tongued,
     passages: (input) => [
       {
         bpm: below(input),
         repetitions: 2,
-        say: 'whisper the syllables, move the fingers, no tone',
+        say: 'syllables under the breath, fingers moving',
         playing: 'whispered',
       },
       {
         bpm: input.wall,
         repetitions: 2,
-        say: 'whisper the syllables, move the fingers, no tone',
+        say: 'syllables under the breath, fingers moving',
         playing: 'whispered',
       },
     ],

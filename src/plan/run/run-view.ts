@@ -25,7 +25,7 @@ export interface RunView {
   readonly nextMaterial: string;
   /** What the keys do now, one sentence; or what there is to say. */
   readonly remark: string;
-  /** Asked once after a block: 'Long tones: how tense was it, 0 to 4?'; empty when nothing is asked. */
+  /** Asked once after a block: 'How tense? 0 none ... 4 very (Long tones)'; empty when nothing is asked. */
   readonly question: string;
   /** The whole sitting, for a row of marks. */
   readonly blocks: readonly {
@@ -83,7 +83,7 @@ export function runView(run: Run, routine: Routine): RunView {
         : `next: ${next.title}, ${minutesInWords(Math.max(0.5, Math.round(secondsLeft(next) / 30) / 2))}`,
     nextMaterial: next?.material !== null && next?.material !== item?.material ? (next?.material ?? '') : '',
     remark: run.remark || REMARKS[run.phase],
-    question: run.asked === null ? '' : `${run.asked.title}: how tense was it, 0 (not at all) to 4 (very)?`,
+    question: run.asked === null ? '' : `How tense? 0 none ... 4 very (${run.asked.title})`,
     blocks: stripOf(run),
     played: minutesAndSeconds(worked(run, 'played')),
     total: minutesAndSeconds(worked(run, 'length')),

@@ -1,6 +1,6 @@
 /** How much a block counts today, and why, in one line. */
 import type { Chance } from '../../common/chance.ts';
-import { type Due, NOT_PLAYED, dueAfter, waitedSince } from './days-due.ts';
+import { type Due, dueAfter, dueInWords, waitedSince } from './days-due.ts';
 import { type PlayedBefore, blockKey } from './played-before.ts';
 import { type Block, type Minutes, type Part, type Routine, exerciseOf } from '../routine/routine.ts';
 import { type Chosen, drawnFromPool, exerciseDay } from './pool-draw.ts';
@@ -72,7 +72,7 @@ function saidWeak(before: PlayedBefore, exercise: string | null): string {
 }
 
 const saidWant = (block: Block): string =>
-  block.want >= 4 ? ', much wanted' : block.want <= 2 ? ', little wanted' : '';
+  block.want >= 4 ? ', you want it often' : block.want <= 2 ? ', you want it seldom' : '';
 
 const clock = (minutes: Minutes): string =>
   `${Math.floor(minutes)}:${String(Math.round((minutes % 1) * 60)).padStart(2, '0')}`;
@@ -80,13 +80,7 @@ const clock = (minutes: Minutes): string =>
 function reasonOf(block: Block, due: Due, before: PlayedBefore, exercise: string | null, playedToday: Minutes): string {
   if (playedToday > 0) return `begun today, ${clock(playedToday)} played`;
   if (block.content.is === 'rest') return 'rest';
-  const must = block.warmUp
-    ? 'warm-up, always first'
-    : block.always
-      ? 'in every day'
-      : due.presses && due.said !== NOT_PLAYED
-        ? `its day has come: ${due.said}`
-        : due.said;
+  const must = block.warmUp ? 'warm-up, always first' : block.always ? 'every day' : dueInWords(due);
   return must + saidWeak(before, exercise) + saidWant(block);
 }
 

@@ -16,12 +16,18 @@ export interface Due {
   readonly said: string;
 }
 
-const since = (days: number): string => {
-  if (days === 0) return 'played today already';
-  return days === 1 ? 'last played yesterday' : `last played ${days} days ago`;
+const played = (ago: number): string => {
+  if (ago === 0) return 'played today already';
+  return ago === 1 ? 'played yesterday' : `played ${ago} days ago`;
 };
 
-export const NOT_PLAYED = 'not played yet';
+/** 'every day, played yesterday'; 'due: 3 of 5 days'. */
+function said({ ago }: Waited, everyDays: number): string {
+  if (everyDays === 1) return `every day, ${played(ago)}`;
+  return ago === 0 ? played(ago) : `due: ${ago} of ${everyDays} days`;
+}
+
+const NOT_PLAYED = 'not played yet';
 
 /** Days that something has waited: since it was played, or since anything was first played. */
 export interface Waited {
@@ -35,13 +41,13 @@ export const waitedSince = (before: PlayedBefore, day: string | null): Waited =>
 });
 
 /** Due by its days: 1 on its day, up to three times as much. */
-export function dueAfter({ ago, isNew }: Waited, everyDays: number): Due {
+export function dueAfter(waited: Waited, everyDays: number): Due {
+  const { ago, isNew } = waited;
   const presses = everyDays > 1 && ago >= everyDays - marginOf(everyDays);
   const due = Math.min(Math.max(ago / everyDays, isNew ? 1 : 0), MOST_DUE);
-  if (isNew) return { due, presses, said: NOT_PLAYED };
-  return {
-    due,
-    presses,
-    said: everyDays === 1 ? `every day, ${since(ago)}` : `${since(ago)}, due every ${everyDays} days`,
-  };
+  return { due, presses, said: isNew ? NOT_PLAYED : said(waited, everyDays) };
 }
+
+/** What presses is due now, be it by its own day or by those of its pool: 'due now: 5 of 5 days'. */
+export const dueInWords = ({ presses, said: words }: Due): string =>
+  presses ? words.replace(/^due:/, 'due now:') : words;

@@ -92,11 +92,11 @@ function jump(week: Stretch, usual: Minutes): string | null {
   return said && `${said} are a jump from your usual ${round(usual)}: increase gradually. ${CAUTION}`;
 }
 
-/** '155 minutes played in seven days, usually 150; 180 with today's plan' */
+/** '180 min this week with today (usually 150)'; what is planned counts only where 'with today' is said. */
 function lineOf({ played, toCome }: Stretch, usual: Minutes | null): string {
-  const compared = usual === null ? '' : `, usually ${round(usual)}`;
-  const planned = toCome === 0 ? '' : `; ${round(played + toCome)} with today's plan`;
-  return `${wholeMinutes(round(played))} played in seven days${compared}${planned}`;
+  const compared = usual === null ? '' : ` (usually ${round(usual)})`;
+  const planned = toCome === 0 ? '' : ' with today';
+  return `${round(played + toCome)} min this week${planned}${compared}`;
 }
 
 /** The load of what was played; `toCome` are the minutes of work that today's plan still holds. */

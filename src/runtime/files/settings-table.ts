@@ -132,7 +132,7 @@ export const SETTINGS: { readonly [Field in keyof Settings]: Setting<Settings[Fi
   device: {
     name: 'device',
     check: z.string('a name').min(1).max(200),
-    about: 'the sound device, by a name that `standside doctor` lists',
+    about: 'the sound device, by a name that `standside sound` lists',
   },
   latency: {
     name: 'latency',
@@ -142,7 +142,7 @@ export const SETTINGS: { readonly [Field in keyof Settings]: Setting<Settings[Fi
   tapOffset: {
     name: 'tap offset',
     check: between(-500, 500, 'milliseconds'),
-    about: 'how late the click reaches you in milliseconds, as `standside tap` measures it',
+    about: 'how late the click reaches you in milliseconds, as `standside lag` measures it',
   },
 };
 

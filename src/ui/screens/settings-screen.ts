@@ -72,7 +72,7 @@ export const settingsScreen: DrawScreen<'settings'> = (stand, { columns, rows, f
     line(
       seg(' Sound delay: ', 'plain'),
       seg(`${stand.dials.tapOffset} ms`, 'strong'),
-      seg("   'standside tap' measures it.", 'dim'),
+      seg("   'standside lag' measures it.", 'dim'),
     ),
     BLANK,
     ...rule,

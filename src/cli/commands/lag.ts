@@ -5,7 +5,7 @@ import { playersSettings } from '../files/players-settings.ts';
 import { type DataOption, dataFolderOf } from '../options/data-option.ts';
 import { printJson, printLines } from '../output/print.ts';
 
-export interface TapOptions extends DataOption {
+export interface LagOptions extends DataOption {
   readonly json?: boolean;
 }
 
@@ -17,7 +17,7 @@ const BROKEN_OFF = 130;
 /** @throws Trouble that says why there is no result. */
 function resultOf(test: TapTest | null): TapResult {
   if (!test) throw new Trouble('The tap test was broken off; nothing has changed.', BROKEN_OFF);
-  if (!test.heard) throw new Trouble("There is no sound to tap to; 'standside doctor' tells why.");
+  if (!test.heard) throw new Trouble("There is no sound to tap to; 'standside sound' tells why.");
   if (test.result) return test.result;
   throw new Trouble('Too few taps came near the clicks, or they were too uneven. Nothing has changed; try once more.');
 }
@@ -30,7 +30,7 @@ const linesOf = ({ offset, spread, used }: TapResult, folder: string): readonly 
   `tap offset: ${offset}`,
 ];
 
-export async function tap(options: TapOptions): Promise<void> {
+export async function lag(options: LagOptions): Promise<void> {
   if (!process.stdin.isTTY)
     throw new Trouble('The tap test listens for keys and needs a terminal; here the input is not one.', 2);
   const folder = dataFolderOf(options);

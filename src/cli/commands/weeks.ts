@@ -13,7 +13,7 @@ import { type DataOption, dataFolderOf } from '../options/data-option.ts';
 import { numberOption, wholeNumber } from '../options/number-option.ts';
 import { printJson, printLines } from '../output/print.ts';
 
-export interface ReviewOptions extends DataOption {
+export interface WeeksOptions extends DataOption {
   readonly weeks: string;
   readonly exercise?: string;
   readonly json?: boolean;
@@ -30,13 +30,13 @@ async function exercisesFor(folder: DataFolder, name: string | undefined): Promi
   return [...exercisesOf(await routinesOf(folder.path)).values()].map(({ exercise }) => exercise);
 }
 
-export async function review(options: ReviewOptions): Promise<void> {
-  const weeks = numberOption(options.weeks, { option: 'weeks', ...wholeNumber(1, MOST_WEEKS) });
+export async function weeks(options: WeeksOptions): Promise<void> {
+  const count = numberOption(options.weeks, { option: 'weeks', ...wholeNumber(1, MOST_WEEKS) });
   const folder = dataFolderOf(options);
   const exercises = await exercisesFor(folder, options.exercise);
   const { dayStart } = await playersSettings(folder);
   const { day } = stampOf(systemClock, dayStart);
-  const report = reportOf(journalSoFar(folder), exercises, day, weeks);
+  const report = reportOf(journalSoFar(folder), exercises, day, count);
   if (options.json) return printJson(report);
   printLines(drawReport(report, process.stdout.columns ?? USUAL_COLUMNS).map((line) => harmless(line, 400)));
 }

@@ -1,10 +1,10 @@
 import type { Command } from 'commander';
-import type { ReviewOptions } from '../commands/review.ts';
+import type { WeeksOptions } from '../commands/weeks.ts';
 
-/** `standside review`: the weeks, and what was covered. */
-export function addReviewCommand(program: Command): void {
+/** `standside weeks`: the weeks, and what was covered. */
+export function addWeeksCommand(program: Command): void {
   program
-    .command('review')
+    .command('weeks')
     .description(
       'print the weeks: share of clean repetitions, how the lines went, which keys and articulations were covered',
     )
@@ -12,7 +12,7 @@ export function addReviewCommand(program: Command): void {
     .option('--exercise <id>', 'show the coverage of this exercise only')
     .option('--json', 'print JSON')
     .action(async (_: unknown, command: Command) => {
-      const { review } = await import('../commands/review.ts');
-      await review(command.optsWithGlobals<ReviewOptions>());
+      const { weeks } = await import('../commands/weeks.ts');
+      await weeks(command.optsWithGlobals<WeeksOptions>());
     });
 }

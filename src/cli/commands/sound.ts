@@ -4,7 +4,7 @@ import { playersSettings } from '../files/players-settings.ts';
 import { type DataOption, dataFolderOf } from '../options/data-option.ts';
 import { printJson, printLines } from '../output/print.ts';
 
-export interface DoctorOptions extends DataOption {
+export interface SoundOptions extends DataOption {
   readonly device?: string;
   readonly play: boolean;
   readonly json?: boolean;
@@ -31,7 +31,7 @@ const rows = (found: Findings): readonly Row[] => [
 ];
 
 /** Exit code 1 where nothing sounds. */
-export async function doctor(options: DoctorOptions): Promise<void> {
+export async function sound(options: SoundOptions): Promise<void> {
   const settings = await playersSettings(dataFolderOf(options));
   const device = options.device ?? settings.device;
   const found = await examine({ device, latency: settings.latency, play: options.play });
