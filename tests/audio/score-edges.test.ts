@@ -138,14 +138,25 @@ const layers = (score: Score): readonly string[] =>
   score.drones.map(({ drone: { tonic }, from, until }) => `${tonic}: ${from} to ${until}`);
 
 describe('the drone', () => {
-  it('gives way to the next, and ends once', () => {
+  it('gives way to one of another sound, and ends once', () => {
     const first = at(EMPTY_SCORE, 1, 1.05, droneOn(58));
-    const second = at(first, 2, 2.05, droneOn(60));
+    const second = at(first, 2, 2.05, { ask: 'drone', drone: { ...PLAIN_DRONE, timbre: 'pure', tonic: 60 } });
     expect(layers(second)).toEqual(['58: 1.05 to 2.05', '60: 2.05 to null']);
     expect(layers(at(second, 3, 3.05, { ask: 'drone', drone: null }))).toEqual([
       '58: 1.05 to 2.05',
       '60: 2.05 to 3.05',
     ]);
+  });
+
+  it('goes on where only its pitch is another, and keeps no more of its moves than can still be heard', () => {
+    const moved = at(at(EMPTY_SCORE, 1, 1.05, droneOn(58)), 2, 2.05, droneOn(60));
+    expect(layers(moved)).toEqual(['60: 1.05 to null']);
+    const often = Array.from({ length: 50 }, (_, k) => k).reduce(
+      (score, k) => at(score, 3 + k, 3.05 + k, droneOn(58 + (k % 2))),
+      moved,
+    );
+    expect(layers(often)).toEqual(['59: 1.05 to null']);
+    expect(often.drones[0]?.glides?.length).toBeLessThan(12);
   });
 });
 

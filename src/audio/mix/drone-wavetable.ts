@@ -9,14 +9,14 @@ const LOUDNESS: Gain = 0.35;
 const MOST = 40;
 
 /**
- * Level of harmonic h (1 is the fundamental). Rich on purpose: beats with a player's tone are heard in the upper
- * harmonics.
+ * Level of harmonic h (1 is the fundamental, the strongest: that is what a player tunes to). Rich above it on
+ * purpose: beats with a player's tone are heard in the upper harmonics.
  */
 const SPECTRA: Readonly<Record<DroneTimbre, (h: number) => Gain>> = {
-  // A double reed's shape: weak fundamental, a broad hump round harmonics 3 to 6.
-  reed: (h) => Math.exp(-(((Math.log2(h) - 1.8) / 1.25) ** 2)) + 0.25 / h,
+  // A reed's colour, a broad hump round harmonics 3 to 6, under a fundamental that is its own.
+  reed: (h) => 0.4 * Math.exp(-(((Math.log2(h) - 1.8) / 1.25) ** 2)) + 1 / h ** 2,
   // Open flue ranks: octaves and twelfths.
-  organ: (h) => ({ 1: 1, 2: 0.8, 3: 0.45, 4: 0.5, 5: 0.15, 6: 0.3, 8: 0.25, 10: 0.08, 12: 0.12, 16: 0.1 })[h] ?? 0,
+  organ: (h) => ({ 1: 1, 2: 0.5, 3: 0.3, 4: 0.35, 5: 0.1, 6: 0.2, 8: 0.18, 10: 0.06, 12: 0.09, 16: 0.07 })[h] ?? 0,
   // A bowed string is close to a saw-tooth; the tilt takes the edge off.
   string: (h) => 1 / h ** 1.15,
   // Close to a tuning fork, with just enough above it to hear beats at the octave and the twelfth.
@@ -38,16 +38,17 @@ export function wavetable(timbre: DroneTimbre, harmonics: number): Float32Array 
 }
 
 /**
- * Phases of the harmonics that keep the peak low: each starts later by the share of the power that lies below it.
- * Source: M. R. Schroeder, IEEE Transactions on Information Theory 16, 85 (1970), his formula for any power spectrum;
- * from memory.
+ * Phases of the harmonics that keep the peak low: each starts later by the share of the levels that lies below it.
+ * After M. R. Schroeder, IEEE Transactions on Information Theory 16, 85 (1970), from memory: he takes the power; where
+ * the fundamental leads, as here, the levels themselves keep the peak lower by up to 2 dB.
  */
 function lowPeakPhases(levels: readonly Gain[]): readonly number[] {
-  const power = levels.reduce((sum, level) => sum + level ** 2, 0);
-  let [below, phase] = [0, 0];
+  const all = levels.reduce((sum, level) => sum + level, 0);
+  let phase = 0;
+  let below = 0;
   return levels.map((level) => {
-    phase += (2 * Math.PI * below) / power;
-    below += level ** 2;
+    phase += (2 * Math.PI * below) / all;
+    below += level;
     return phase;
   });
 }
@@ -66,20 +67,35 @@ function makeTable(level: (h: number) => Gain, harmonics: number): Float32Array 
   return table.map((x) => (x * LOUDNESS) / rms);
 }
 
-/**
- * Adds a tone to `out`. The phase is computed from the frame's index, so that a tone mixed in chunks
- * is the tone mixed in one: `frame` is the index of out[0].
- */
-export function addTone(
+/** The table's value at a moment counted in periods; only the part after the point counts. */
+function inTable(table: Float32Array, periods: number): number {
+  const phase = (periods - Math.floor(periods)) * TABLE_SIZE;
+  const k = phase | 0;
+  const a = table[k] as number;
+  return a + ((table[k + 1] as number) - a) * (phase - k);
+}
+
+/** Adds a tone whose pitch moves: `periodsAt` says how many periods have passed at a sample of `out`. */
+export function addMovingTone(
+  out: Float32Array,
+  table: Float32Array,
+  periodsAt: (sample: number) => number,
+  gain: Gain,
+): void {
+  for (let i = 0; i < out.length; i++) out[i] = (out[i] as number) + gain * inTable(table, periodsAt(i));
+}
+
+/** Adds a tone of one pitch to `out`; at its first sample `periods` have passed. */
+export function addToneFrom(
   out: Float32Array,
   table: Float32Array,
   frequency: Hertz,
   rate: FrameRate,
-  frame: number,
+  periods: number,
   gain: Gain,
 ): void {
   const step = (frequency / rate) * TABLE_SIZE;
-  let phase = (((frequency * frame) / rate) % 1) * TABLE_SIZE;
+  let phase = (periods - Math.floor(periods)) * TABLE_SIZE;
   for (let i = 0; i < out.length; i++) {
     const k = phase | 0;
     const a = table[k] as number;
@@ -88,3 +104,16 @@ export function addTone(
     if (phase >= TABLE_SIZE) phase -= TABLE_SIZE;
   }
 }
+
+/**
+ * The same by the index of out[0]: the phase is computed from it, so that a tone mixed in chunks is the tone mixed in
+ * one.
+ */
+export const addTone = (
+  out: Float32Array,
+  table: Float32Array,
+  frequency: Hertz,
+  rate: FrameRate,
+  frame: number,
+  gain: Gain,
+): void => addToneFrom(out, table, frequency, rate, (frequency * frame) / rate, gain);

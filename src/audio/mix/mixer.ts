@@ -5,13 +5,14 @@
  */
 import type { Layer } from '../../music/sound/click-strokes.ts';
 import { frameOf, seconds } from '../../music/time/exact-seconds.ts';
-import type { SoundedNote } from '../../music/sound/sound-commands.ts';
+import type { Drone, SoundedNote } from '../../music/sound/sound-commands.ts';
 import { type ModelNote, notesBetween, onsetsBetween } from '../../music/sound/timeline.ts';
-import { droneFrequencies, frequencyOf } from '../../music/pitch/tuning.ts';
+import { droneRatio, frequencyOf } from '../../music/pitch/tuning.ts';
 import type { FrameRate, Frames, Gain, Seconds } from '../../common/units.ts';
 import { BLOCK, MARGIN, limit } from './limiter.ts';
 import { DRONE_IN, DRONE_OUT, type DroneLayer, RAMP, STOP_FADE, type Score, type Track, levelAt } from './score.ts';
-import { addTone, harmonicsFor, wavetable } from './drone-wavetable.ts';
+import { frequencyAt, isMoving, periodsAt } from './drone-glide.ts';
+import { addMovingTone, addTone, addToneFrom, harmonicsFor, wavetable } from './drone-wavetable.ts';
 
 /** Recorded sounds at the mixer's rate. */
 export interface Kit {
@@ -105,14 +106,33 @@ const droneEnvelope = (layer: DroneLayer, t: Seconds): Gain =>
 const isSteady = (layer: DroneLayer, from: Seconds, to: Seconds): boolean =>
   from >= layer.from + DRONE_IN && (layer.until === null || to <= layer.until);
 
-function addDrone(s: Stretch, layer: DroneLayer, score: Score): void {
-  const { drone, until } = layer;
-  if (endOf(s) <= layer.from || startOf(s) >= (until ?? Infinity) + DRONE_OUT) return;
-  const frequencies = droneFrequencies(drone);
+/** Softer than the tonic, so that its fundamental stays the strongest even where a voice falls on its harmonics. */
+const OTHER_VOICE: Gain = 0.45;
+
+const shareOf = (voice: Drone['voices'][number]): Gain => (voice === 'tonic' ? 1 : OTHER_VOICE);
+
+/** All voices of a drone at its own gain, before it fades in or out. */
+function droneTone(s: Stretch, { drone, glides = [] }: DroneLayer): Float32Array {
   const tone = new Float32Array(s.out.length);
-  const share = drone.gain / Math.sqrt(frequencies.length);
-  for (const f of frequencies)
-    addTone(tone, wavetable(drone.timbre, harmonicsFor(f, s.rate)), f, s.rate, s.from, share);
+  const { voices, tuning, timbre } = drone;
+  const power = voices.reduce((sum, voice) => sum + shareOf(voice) ** 2, 0);
+  const tonic = frequencyAt(drone, glides, endOf(s));
+  const moves = isMoving(glides, startOf(s), endOf(s));
+  for (const voice of voices) {
+    const ratio = droneRatio(voice, tuning);
+    const table = wavetable(timbre, harmonicsFor(ratio * tonic, s.rate));
+    const share = (drone.gain * shareOf(voice)) / Math.sqrt(power);
+    const periods = (i: number): number => ratio * periodsAt(drone, glides, (s.from + i) / s.rate);
+    if (moves) addMovingTone(tone, table, periods, share);
+    else addToneFrom(tone, table, ratio * tonic, s.rate, periods(0), share);
+  }
+  return tone;
+}
+
+function addDrone(s: Stretch, layer: DroneLayer, score: Score): void {
+  const { until } = layer;
+  if (endOf(s) <= layer.from || startOf(s) >= (until ?? Infinity) + DRONE_OUT) return;
+  const tone = droneTone(s, layer);
   const moving = !isSteady(layer, startOf(s), endOf(s)) || startOf(s) < score.drone.at + RAMP;
   const steady = levelAt(score.drone, endOf(s));
   for (let i = 0; i < tone.length; i++) {

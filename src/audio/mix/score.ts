@@ -5,8 +5,10 @@
  */
 import { type Exact, compareMoments, seconds } from '../../music/time/exact-seconds.ts';
 import type { Drone, SoundCommand, Span } from '../../music/sound/sound-commands.ts';
+import { droneTonicFrequency } from '../../music/pitch/tuning.ts';
 import { type ChainedSpan, barLineFrom, beatsBetween, spanEnd, chainSpans } from '../../music/sound/timeline.ts';
 import type { Gain, Seconds } from '../../common/units.ts';
+import { type Glide, glidesFrom, isSameSound, withGlide } from './drone-glide.ts';
 
 export interface Track {
   readonly chain: readonly ChainedSpan[];
@@ -20,6 +22,8 @@ export interface DroneLayer {
   readonly drone: Drone;
   readonly from: Seconds;
   readonly until: Seconds | null;
+  /** How its pitch came to be the drone's, oldest first; none where it has never moved. */
+  readonly glides?: readonly Glide[];
 }
 
 /** A level that moves from one value to another without a jump. */
@@ -134,7 +138,18 @@ function then(score: Score, spans: readonly Span[], cut: boolean, now: Now): Sco
   return { ...score, tracks: score.tracks.map((t) => (t === track ? next : t)) };
 }
 
+/** Where nothing but the pitch is another, the sound goes on and glides there: no gap, and no louder. */
+function moveDrone(layer: DroneLayer, drone: Drone, at: Seconds): DroneLayer {
+  if (droneTonicFrequency(layer.drone) === droneTonicFrequency(drone)) return { ...layer, drone };
+  return { ...layer, drone, glides: withGlide(layer.drone, layer.glides ?? [], drone, at) };
+}
+
 function changeDrone(score: Score, drone: Drone | null, at: Seconds): Score {
+  const sounding = score.drones.find(({ until }) => until === null);
+  if (drone && sounding && isSameSound(sounding.drone, drone)) {
+    const moved = moveDrone(sounding, drone, at);
+    return { ...score, drones: score.drones.map((layer) => (layer === sounding ? moved : layer)) };
+  }
   const ended = score.drones.map((layer) => (layer.until === null ? { ...layer, until: at } : layer));
   return { ...score, drones: drone ? [...ended, { drone, from: at, until: null }] : ended };
 }
@@ -148,6 +163,9 @@ export function nextBarLine(track: Track | undefined, from: Seconds): Seconds {
   return from;
 }
 
+const withoutOldGlides = (layer: DroneLayer, before: Seconds): DroneLayer =>
+  layer.glides ? { ...layer, glides: glidesFrom(layer.glides, before) } : layer;
+
 function forget(score: Score, before: Seconds): Score {
   const recent = (until: Seconds | null): boolean => until === null || until > before;
   return {
@@ -155,7 +173,7 @@ function forget(score: Score, before: Seconds): Score {
     tracks: score.tracks
       .filter((t) => recent(t.until) && chainEnd(t) > before)
       .map((t) => ({ ...t, chain: t.chain.filter((placed) => endInSeconds(placed) > before) })),
-    drones: score.drones.filter((d) => recent(d.until)),
+    drones: score.drones.filter((d) => recent(d.until)).map((d) => withoutOldGlides(d, before)),
     chimes: score.chimes.filter((at) => at > before),
   };
 }

@@ -17,15 +17,19 @@ export const DRONE_INTERVALS: Readonly<Record<DroneVoice, { readonly just: Ratio
   'minor-third': { just: ratio(6, 5), equal: 3 },
 };
 
-/**
- * Frequencies of a drone's voices, in the order asked for. The tonic is equal-tempered; just voices are pure above it.
- */
+/** Frequency of the tonic on which a drone's voices stand; it is equal-tempered. */
+export const droneTonicFrequency = ({ tonic, detune, a4 }: Drone): Hertz => frequencyOf(tonic + detune / 100, a4);
+
+/** How many times the tonic's frequency a voice has: in just tuning it is pure. */
+export function droneRatio(voice: DroneVoice, tuning: Drone['tuning']): number {
+  const interval = DRONE_INTERVALS[voice];
+  return tuning === 'just' ? toNumber(interval.just) : 2 ** (interval.equal / 12);
+}
+
+/** Frequencies of a drone's voices, in the order asked for. */
 export function droneFrequencies(drone: Drone): readonly Hertz[] {
-  const tonic = frequencyOf(drone.tonic + drone.detune / 100, drone.a4);
-  return drone.voices.map((voice) => {
-    const interval = DRONE_INTERVALS[voice];
-    return tonic * (drone.tuning === 'just' ? toNumber(interval.just) : 2 ** (interval.equal / 12));
-  });
+  const tonic = droneTonicFrequency(drone);
+  return drone.voices.map((voice) => tonic * droneRatio(voice, drone.tuning));
 }
 
 /** A drone on a tonic, as it sounds when nothing else is asked for. */
