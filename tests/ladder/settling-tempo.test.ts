@@ -254,4 +254,15 @@ describe('a settling on three rungs, worked out by hand', () => {
     expect(chainStates(rule)).toBe(3);
     expect(chainStates({ ...rule, cleanUp: 3, missedDown: 2 })).toBe(12);
   });
+
+  it('is reckoned up to 20,000 states: of a finer ladder it is said that it is not', () => {
+    // Tenths of a beat from 10 to 400 are 3,901 rungs; `standside ladder` has whole steps, 391 rungs of 39 at most.
+    const fine = { step: { by: 'beats', bpm: 0.1 }, fractions: true, floor: 10, top: 400, missedDown: 10 } as const;
+    const curve = { threshold: 120, slope: 12, lapse: 0.02, tense: 0.3 };
+    expect(chainStates({ ...rule, ...fine, cleanUp: 10 })).toBe(3_901 * 19);
+    expect(settlingSentence({ ...rule, ...fine, cleanUp: 10 }, curve)).toBe(
+      'This ladder has too many rungs to say where it settles.',
+    );
+    expect(settlingSentence(rule, curve)).toMatch(/^This rule settles where you are clean \d+ % of the time\.$/);
+  });
 });

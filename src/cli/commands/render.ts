@@ -4,8 +4,12 @@ import { harmless } from '../../common/harmless-text.ts';
 import { Trouble } from '../../common/trouble.ts';
 import type { Seconds } from '../../common/units.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
+import { type LineWords, openingAsked } from '../../runtime/asked/opening-asked.ts';
 import { type FileAsk, type RenderAsk, renderFile, renderingOf } from '../../runtime/asked/rendering-asked.ts';
-import { type LineWords, lineWhereItWasLeft } from '../files/line-where-it-was-left.ts';
+import { knownLines } from '../../runtime/keepers.ts';
+import { exerciseNamed } from '../files/exercise-by-name.ts';
+import { journalSoFar } from '../files/journal-so-far.ts';
+import { playersSettings } from '../files/players-settings.ts';
 import { type DataOption, dataFolderOf } from '../options/data-option.ts';
 import { numberOption, wholeNumber } from '../options/number-option.ts';
 import { printJson } from '../output/print.ts';
@@ -41,9 +45,11 @@ const fileOf = (options: RenderOptions): FileAsk => ({
 });
 
 async function askOf(name: string, options: RenderOptions): Promise<RenderAsk> {
-  const { opening, settings } = await lineWhereItWasLeft(dataFolderOf(options), name, options);
+  const folder = dataFolderOf(options);
+  const found = await exerciseNamed(folder, name);
+  const settings = await playersSettings(folder);
   return {
-    opening,
+    opening: openingAsked(found, options, settings, knownLines(journalSoFar(folder))),
     bars: barsOf(options),
     times: numberOption(options.times, { option: 'times', ...wholeNumber(1, MOST_TIMES) }),
     drone: options.drone ?? false,

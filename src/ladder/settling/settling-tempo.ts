@@ -43,6 +43,9 @@ const statesPerRung = (rule: LadderRule): number => rule.cleanUp + rule.missedDo
 
 export const chainStates = (rule: LadderRule): number => rungsOf(rule).length * statesPerRung(rule);
 
+/** States beyond this would take seconds, then minutes and gigabytes. */
+const MOST_STATES = 20_000;
+
 const indexOf = (rule: LadderRule, { rung, cleanRun, missedRun }: Place): number =>
   rung * statesPerRung(rule) + (missedRun > 0 ? rule.cleanUp - 1 + missedRun : cleanRun);
 
@@ -138,6 +141,7 @@ export function repetitionsBetween(rule: LadderRule, curve: PlayerCurve, from: B
 
 /** One sentence for a settings screen: 'This rule settles where you are clean 79 % of the time.' */
 export function settlingSentence(rule: LadderRule, curve: PlayerCurve): string {
+  if (chainStates(rule) > MOST_STATES) return 'This ladder has too many rungs to say where it settles.';
   const { marks } = settlingOf(rule, curve);
   return `This rule settles where you are clean ${Math.round(marks.clean * 100)} % of the time.`;
 }

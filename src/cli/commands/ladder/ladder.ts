@@ -2,16 +2,13 @@ import type { LadderRule } from '../../../ladder/rule/ladder-rule.ts';
 import { ALTERNATION_REMARK, curveText, ruleText, settlingText } from '../../../ladder/settling/settling-text.ts';
 import { sharesChart } from '../../../ladder/settling/settling-chart.ts';
 import type { PlayerCurve } from '../../../ladder/settling/player-curve.ts';
-import { type Settling, settlingOf, settlingSentence, chainStates } from '../../../ladder/settling/settling-tempo.ts';
+import { type Settling, settlingOf, settlingSentence } from '../../../ladder/settling/settling-tempo.ts';
 import { printJson } from '../../output/print.ts';
 import { type ClimbBetween, climbBetween, climbJson, climbSentence } from './climb-between.ts';
-import { type LadderOptions, refuse } from './ladder-options.ts';
+import { type LadderOptions } from './ladder-options.ts';
 import { curveOf } from './player-option.ts';
 import { ruleOf } from './rule-option.ts';
 import { type SimulatedDays, seedOf, simulatedDays, simulatedText } from './simulated-days.ts';
-
-/** States beyond this would take minutes and gigabytes. */
-const MOST_STATES = 20_000;
 
 interface Answer {
   readonly rule: LadderRule;
@@ -26,7 +23,6 @@ function answerTo(options: LadderOptions): Answer {
   const rule = ruleOf(options);
   seedOf(options);
   const curve = curveOf(options, rule);
-  if (chainStates(rule) > MOST_STATES) refuse('This ladder has too many rungs to reckon with; choose a larger step.');
   return {
     rule,
     curve,
