@@ -5,6 +5,7 @@ import { decide } from './line/line-events.ts';
 import { isPracticeAction } from './line/line-keys.ts';
 import { isRunning } from './line/line-state.ts';
 import type { PracticeAction } from './line/line-on-stand.ts';
+import { wayLeft } from './line/way-being-played.ts';
 import { EXERCISES } from './screens/exercises-keys.ts';
 import { beginNote, noteNow, typeNote } from './screens/note-typing.ts';
 import { TODAY, planned } from './screens/today-keys.ts';
@@ -31,13 +32,13 @@ const isOf = <Some extends Action>(table: Readonly<Record<Some, unknown>>, actio
 
 /** A sitting that is left keeps what was played. */
 const leave = (stand: Stand): StandStep =>
-  andThen(act(stand, 'leave'), (left) => step({ ...left, leaving: true }, ...SILENCE));
+  andThen(act(stand, 'leave'), (left) => step({ ...left, leaving: true }, ...wayLeft(practiceOf(left)), ...SILENCE));
 
 /** From anywhere back to Today, which is fitted anew to what was done meanwhile. */
 function backToToday(stand: Stand): StandStep {
   const silence = practiceOf(stand) || stand.sitting ? SILENCE : [];
   return andThen(act(stand, 'leave'), (left) =>
-    step(planned({ ...left, view: { screen: 'today' }, sitting: null }), ...silence),
+    step(planned({ ...left, view: { screen: 'today' }, sitting: null }), ...wayLeft(practiceOf(left)), ...silence),
   );
 }
 

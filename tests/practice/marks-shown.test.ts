@@ -117,6 +117,16 @@ describe('for how long', () => {
   });
 });
 
+describe('after a pause', () => {
+  it('a mark given in silence is shown in silence, and starting again ends it', () => {
+    const one = breathing({ rule: { cleanUp: 1 } });
+    one.press('start-pause', 'clean');
+    expect(shown(one)).toBe('climbed 1 of 1 at 90');
+    one.press('start-pause');
+    expect(shown(one)).toBeNull();
+  });
+});
+
 describe('of a mark that is taken back', () => {
   it('is told with the run as it is again, where the key came: in the bar to breathe and in the count-in', () => {
     const one = breathing({ rule: { cleanUp: 3 } });

@@ -20,6 +20,9 @@ function outcomeOf({ line, way }: Practice, outcome: 'played' | 'left'): readonl
   return way ? [keep({ kind: 'way', ...line, way: way.way.id, wall: way.wall, outcome })] : [];
 }
 
+/** To be kept where the line is put away: a way under way was not played to its end. Nothing on the ladder. */
+export const wayLeft = (practice: Practice | null): readonly Effect[] => (practice ? outcomeOf(practice, 'left') : []);
+
 const onLadder = (practice: Practice): Practice => ({ ...practice, way: null });
 
 /** Played to its end: the ladder goes on one rung below the wall. */
@@ -54,5 +57,5 @@ export function afterPassage(practice: Practice): Step<Practice> {
 export function leaveWay(practice: Practice): Step<Practice> {
   const left = onLadder(practice);
   const { state, effects } = isRunning(left) ? goOn(left, cycle(left, climbNow(left).bpm), true) : step(left);
-  return step(state, ...outcomeOf(practice, 'left'), ...effects, say('Back on the ladder.'));
+  return step(state, ...wayLeft(practice), ...effects, say('Back on the ladder.'));
 }

@@ -19,8 +19,9 @@ import { type DueTurn, nextTurn, turnAgain } from '../../plan/rotation/next-turn
 import { type Narrowing, narrowedBy } from '../../plan/rotation/block-narrowing.ts';
 import { hush } from '../line/line-keys.ts';
 import { isRunning } from '../line/line-state.ts';
+import { wayLeft } from '../line/way-being-played.ts';
 import { knownToday, routineToday } from '../screens/today-keys.ts';
-import { type Stand, type StandStep, type Tone, type View, withRun, withWork, workOf } from '../stand.ts';
+import { type Stand, type StandStep, type Tone, type View, practiceOf, withRun, withWork, workOf } from '../stand.ts';
 import { type Effect, SILENCE, andThen, keep, sound, step } from '../step.ts';
 import { keepTurn } from './keys-that-came.ts';
 import { turnAsked } from './next-key.ts';
@@ -131,7 +132,7 @@ function perform(stand: Stand, effect: RunEffect): StandStep {
     case 'chime':
       return step(stand, sound({ ask: 'chime' }));
     case 'open':
-      return step(open(stand, effect.item), ...SILENCE);
+      return step(open(stand, effect.item), ...wayLeft(practiceOf(stand)), ...SILENCE);
     case 'still':
       return stop(stand);
     case 'play':
@@ -149,7 +150,8 @@ function carriedOut(stand: Stand, { run, effects }: RunStep): StandStep {
     step(withRun(stand, run)),
   );
   const isOver = run.phase === 'finished' && before !== 'finished';
-  return isOver ? { ...done, state: { ...done.state, view: END } } : done;
+  if (!isOver) return done;
+  return andThen(done, (state) => step({ ...state, view: END }, ...wayLeft(practiceOf(state))));
 }
 
 export const onRun = (stand: Stand, event: RunEvent): StandStep =>
