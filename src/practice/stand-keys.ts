@@ -8,6 +8,7 @@ import type { PracticeAction } from './line/line-on-stand.ts';
 import { wayLeft } from './line/way-being-played.ts';
 import { EXERCISES } from './screens/exercises-keys.ts';
 import { beginNote, noteNow, typeNote } from './screens/note-typing.ts';
+import { isMeant, isPedal, pedalled } from './screens/pedal-keys.ts';
 import { TODAY, planned } from './screens/today-keys.ts';
 import { isDial, turnDial } from './screens/volume-keys.ts';
 import { WAYS, askForWay, leaveWays } from './screens/ways-keys.ts';
@@ -154,6 +155,10 @@ function anywhere(stand: Stand, did: Did): StandStep {
   if (isDial(action)) return turnDial(stand, action);
   if (action === 'weeks') return step({ ...stand, view: { screen: 'weeks', scrolled: 0 } });
   if (action === 'settings') return step({ ...stand, view: { screen: 'settings' } });
+  if (isPedal(action)) {
+    const does = pedalled(stand, action);
+    return isMeant(does) ? anywhere(stand, { ...did, ...does }) : step(does);
+  }
   // Putting the program to sleep is the terminal's business, not the stand's.
   return action === 'suspend' ? step(stand) : onScreen(stand, did);
 }

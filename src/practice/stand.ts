@@ -44,6 +44,8 @@ export type Action =
   | ListAction
   | ExercisesAction
   | TodayAction
+  | 'pedal-forward'
+  | 'pedal-back'
   | 'way'
   | 'weeks'
   | 'settings'

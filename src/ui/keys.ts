@@ -37,7 +37,7 @@ export const KEYS: readonly KeyRow[] = [
     help: 'start the block’s clock, or stop it',
     places: ['block'],
   },
-  { action: 'breath', keys: ['c', 'pagedown'], short: 'breath', help: 'count a breath', places: ['block'] },
+  { action: 'breath', keys: ['c'], short: 'breath', help: 'count a breath', places: ['block'] },
   {
     action: 'start-pause',
     keys: ['space'],
@@ -48,7 +48,7 @@ export const KEYS: readonly KeyRow[] = [
   },
   {
     action: 'clean',
-    keys: ['c', 'pagedown'],
+    keys: ['c'],
     short: 'clean',
     help: 'mark the repetition clean: right and easy',
     places: ['practice'],
@@ -62,7 +62,7 @@ export const KEYS: readonly KeyRow[] = [
   },
   {
     action: 'missed',
-    keys: ['m', 'pageup'],
+    keys: ['m'],
     short: 'missed',
     help: 'mark it missed; in the middle it ends at the next bar line',
     places: ['practice'],
@@ -153,14 +153,14 @@ export const KEYS: readonly KeyRow[] = [
     help: 'ways round a wall; on one, back to the ladder',
     places: ['practice'],
   },
-  { action: 'click-softer', keys: ['['], short: '', help: 'the click softer', places: SOUNDING },
-  { action: 'click-louder', keys: [']'], short: '', help: 'the click louder', places: SOUNDING },
-  { action: 'drone-softer', keys: ['('], short: '', help: 'the drone softer', places: SOUNDING },
-  { action: 'drone-louder', keys: [')'], short: '', help: 'the drone louder', places: SOUNDING },
+  { action: 'click-softer', keys: ['down', '['], short: '', help: 'the click softer', places: SOUNDING },
+  { action: 'click-louder', keys: ['up', ']'], short: '', help: 'the click louder', places: SOUNDING },
+  { action: 'drone-softer', keys: ['left', '('], short: '', help: 'the drone softer', places: SOUNDING },
+  { action: 'drone-louder', keys: ['right', ')'], short: '', help: 'the drone louder', places: SOUNDING },
   { action: 'up', keys: ['up'], short: '', help: 'the one above', places: [...LISTS, 'weeks'] },
   {
     action: 'down',
-    keys: ['down', 'pagedown'],
+    keys: ['down'],
     short: 'choose',
     help: 'the one below',
     places: [...LISTS, 'weeks'],
@@ -246,19 +246,58 @@ export const KEYS: readonly KeyRow[] = [
     help: 'leave; every mark is already kept',
     places: EVERYWHERE,
   },
+  {
+    action: 'pedal-forward',
+    keys: ['pagedown'],
+    short: '',
+    help: 'the pedal: what comes next (begin, start, clean, a breath, go on, keep the answer)',
+    places: EVERYWHERE,
+  },
+  {
+    action: 'pedal-back',
+    keys: ['pageup'],
+    short: '',
+    help: 'the pedal’s other side: the next in a list, missed, stop the clock, a higher answer',
+    places: EVERYWHERE,
+  },
 ];
 
 /** The player's own keys, by action; an action that is not named keeps its own. */
 export type OwnKeys = Readonly<Partial<Record<Action, readonly string[]>>>;
 
+export const isPedal = ({ action }: Pick<KeyRow, 'action'>): boolean =>
+  action === 'pedal-forward' || action === 'pedal-back';
+
+/** Whatever a pedal sends, there is a way out. */
+export const LAST_WAY_OUT = 'ctrl+c';
+
+/** Each of their keys says something else: none of them can be given away. */
+const EACH_COUNTS: readonly Action[] = ['tension', 'type-time'];
+
+/** Without the keys that an own row in the same place has taken, as long as one is left; a pedal takes all it sends. */
+function givingWay(row: KeyRow, own: OwnKeys): readonly string[] {
+  const takers = KEYS.filter((other) => own[other.action] && other.places.some((place) => row.places.includes(place)));
+  const sentBy = (some: readonly KeyRow[]): readonly string[] => some.flatMap(({ action }) => own[action] ?? []);
+  const forPedal = row.keys.filter((key) => key === LAST_WAY_OUT || !sentBy(takers.filter(isPedal)).includes(key));
+  const left = forPedal.filter((key) => !sentBy(takers).includes(key));
+  return left.length === 0 || EACH_COUNTS.includes(row.action) ? forPedal : left;
+}
+
+/**
+ * The player's own keys, and the program's where there are none. Where an own key is one of several that another row
+ * has (the arrows), that row gives it up. The pedal’s usual
+ * keys stand last: any of them can be given to something else.
+ */
 export const withOwnKeys = (own: OwnKeys): readonly KeyRow[] =>
-  KEYS.map((row) => ({ ...row, keys: own[row.action] ?? row.keys }));
+  KEYS.map((row) => ({ ...row, keys: own[row.action] ?? (isPedal(row) ? row.keys : givingWay(row, own)) }));
 
 const ALL: readonly Circumstance[] = ['sitting', 'left open', 'running'];
 
 /** The keys of a place; all of them, or those that do something in these circumstances. */
 export const rowsFor = (rows: readonly KeyRow[], place: Place, now: readonly Circumstance[] = ALL): readonly KeyRow[] =>
-  rows.filter(({ places, only }) => places.includes(place) && (only === undefined || now.includes(only)));
+  rows.filter(
+    ({ keys, places, only }) => keys.length > 0 && places.includes(place) && (only === undefined || now.includes(only)),
+  );
 
 export const actionFor = (
   rows: readonly KeyRow[],

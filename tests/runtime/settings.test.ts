@@ -19,6 +19,7 @@ a4: 442
 instrument: Euphonium
 syllables: d-g
 plain letters: true
+beat: still
 day starts: 5:30
 device: Desk speakers
 latency: safe
@@ -39,6 +40,7 @@ describe('the settings file', () => {
       instrument: 'euphonium',
       syllables: SOFT,
       plainLetters: true,
+      stillBeat: true,
       dayStart: 330,
       device: 'Desk speakers',
       latency: 'safe',
@@ -67,6 +69,33 @@ describe('the settings file', () => {
     expect(actionFor(rows, 'practice', 'pagedown', [])).toBe('missed');
   });
 
+  it('loses of its keys only those that clash, and says each', async () => {
+    const text = 'keys: {clean: m, tense: [y], undo: [z], drone: [z], help: [f1]}';
+    const { settings, troubles } = await parseSettings(text, 'settings.yaml');
+    expect(settings.keys).toEqual({ tense: ['y'], undo: ['z'], help: ['f1'] });
+    expect(troubles).toEqual([
+      expect.stringMatching(/column 15: the key m .* Until then 'clean' keeps its usual one\.$/),
+      expect.stringMatching(/column 48: the key z .* Until then 'drone' keeps its usual one\.$/),
+    ]);
+  });
+
+  it.each([
+    ['right', 'left'],
+    ['down', 'up'],
+    ['enter', 'space'],
+    ['b', 'q'],
+  ])('has a pedal that sends %s and %s, on every screen, with a way out', async (forward, back) => {
+    const text = `keys: {pedal-forward: [${forward}], pedal-back: [${back}]}`;
+    const { settings, troubles } = await parseSettings(text, 'settings.yaml');
+    expect(troubles).toEqual([]);
+    const rows = withOwnKeys(settings.keys);
+    for (const place of ['today', 'exercises', 'practice', 'block', 'end', 'ways', 'weeks', 'settings'] as const) {
+      expect(actionFor(rows, place, forward, ['sitting'])).toBe('pedal-forward');
+      expect(actionFor(rows, place, back, ['sitting'])).toBe('pedal-back');
+      expect(actionFor(rows, place, 'ctrl+c', ['sitting'])).toBe('leave');
+    }
+  });
+
   it('cannot take away the last way out', async () => {
     const { settings } = await parseSettings('keys: { leave: z }', 'settings.yaml');
     expect(actionFor(withOwnKeys(settings.keys), 'practice', 'ctrl+c', [])).toBe('leave');
@@ -90,7 +119,9 @@ describe('the settings file', () => {
     ['keys: {clen: c}', "settings.yaml, line 1, column 8: there is no setting 'clen' here; did you mean 'clean'?"],
     [
       'keys: {clean: m}',
-      "settings.yaml, line 1, column 7: the key m is bound to both 'clean' and 'missed'; give one of them another key.",
+      "settings.yaml, line 1, column 15: the key m is bound to both 'clean' and 'missed'; give one of them another " +
+        'key. ' +
+        "Until then 'clean' keeps its usual one.",
     ],
     [
       'keys: {clean: pagedwn}',
@@ -147,7 +178,7 @@ describe('the settings file', () => {
     ['keys: {clean: xctrl+a}', 'column 15: \'clean\' is "xctrl+a"; write keys such as'],
     ['keys: {clean: ctrl+ab}', 'column 15: \'clean\' is "ctrl+ab"; write keys such as'],
     ['keys: {clean: "\\n"}', 'column 15: \'clean\' is "\\u000a"; write keys such as'],
-    ['keys: {clean: 1}', "column 7: the key 1 is bound to both 'clean' and 'tension'; give one"],
+    ['keys: {clean: 1}', "column 15: the key 1 is bound to both 'clean' and 'tension'; give one"],
     ['keys: 3', "column 7: 'keys' is 3; write an action and its keys on each line, as clean: [c, pagedown]."],
     ['volume: 80', "column 9: 'volume' is 80; write click: and drone:, each a percentage."],
     ['volume: {click: 100.5}', "column 17: 'click' is 100.5; write a percentage from 0 to 100."],
@@ -166,7 +197,7 @@ describe('the settings file', () => {
     ['day starts: 4:30h', 'column 13: \'day starts\' is "4:30h"; write a time'],
     ['day starts: a4:30', 'column 13: \'day starts\' is "a4:30"; write a time'],
     ['day starts: 4', "column 13: 'day starts' is 4; write a time"],
-    ['plain letters: yes', 'column 16: \'plain letters\' is "yes"; write true or false.'],
+    ['plain letters: maybe', 'column 16: \'plain letters\' is "maybe"; write yes or no.'],
     ['device: ""', 'column 9: \'device\' is ""; write a name.'],
     ['device: 3', "column 9: 'device' is 3; write a name."],
     [`device: ${'x'.repeat(201)}`, `column 9: 'device' is "${'x'.repeat(39)}…"; write a name.`],
@@ -189,6 +220,10 @@ describe('the settings file', () => {
     ['day starts: 0:00', { dayStart: 0 }],
     ['latency: low', { latency: 'low' }],
     ['plain letters: false', { plainLetters: false }],
+    ['plain letters: yes', { plainLetters: true }],
+    ['plain letters: no', { plainLetters: false }],
+    ['beat: still', { stillBeat: true }],
+    ['beat: moving', { stillBeat: false }],
     [`device: ${'x'.repeat(200)}`, { device: 'x'.repeat(200) }],
     ['volume: {click: 20}', { volume: { click: 0.2, drone: 0.4 } }],
     ['volume: {drone: 20 %}', { volume: { click: 0.8, drone: 0.2 } }],

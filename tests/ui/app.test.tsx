@@ -115,11 +115,11 @@ describe('keys', () => {
   it('can be the player’s own', () => {
     const rows = withOwnKeys({ clean: ['y'] });
     expect(actionFor(rows, 'practice', 'y', [])).toBe('clean');
-    expect(actionFor(rows, 'practice', 'pagedown', [])).toBeNull();
+    expect(actionFor(rows, 'practice', 'c', [])).toBeNull();
   });
 
   it('let a page-turner pedal work at once', () => {
-    expect(actionFor(KEYS, 'practice', 'pagedown', [])).toBe('clean');
-    expect(actionFor(KEYS, 'practice', 'pageup', [])).toBe('missed');
+    expect(actionFor(KEYS, 'practice', 'pagedown', [])).toBe('pedal-forward');
+    expect(actionFor(KEYS, 'practice', 'pageup', [])).toBe('pedal-back');
   });
 });

@@ -3,6 +3,7 @@ import type { Seconds } from '../../common/units.ts';
 import { minutesAndSeconds } from '../../common/time-words.ts';
 import { endOf, endOfTime } from './block-end.ts';
 import type { RunItem } from './run-items.ts';
+import { isRest } from '../today/plan-items.ts';
 import { toJournal, step, withItem } from './run-steps.ts';
 import { type Run, type RunStep, current, isClockRunning, secondsLeft } from './run.ts';
 
@@ -17,6 +18,15 @@ function slept(run: Run, item: RunItem): RunStep {
   return step({ ...run, phase: run.phase === 'playing on' ? 'over' : 'paused', remark }, { do: 'still' });
 }
 
+/** So long into the next block a question about the one before can be answered from memory. */
+export const ASKED_FOR: Seconds = 60;
+
+/** A question is over once its time is; a rest leaves it all the time there is. */
+function withQuestion(run: Run, item: RunItem): Run {
+  const isOver = run.asked !== null && run.phase === 'playing' && !isRest(item) && item.played >= ASKED_FOR;
+  return isOver ? { ...run, asked: null } : run;
+}
+
 /** Adds the time since the last event to what was played, if the clock runs. */
 export function passTime(run: Run, now: Seconds): RunStep {
   const passed = Math.max(0, now - run.clock);
@@ -24,7 +34,8 @@ export function passTime(run: Run, now: Seconds): RunStep {
   const timed: Run = { ...run, clock: now };
   if (item === null || !isClockRunning(run)) return step(timed);
   if (passed > (run.gap ?? GAP)) return slept(timed, item);
-  const played = withItem({ ...timed, unsaid: run.unsaid + passed }, { played: item.played + passed });
+  const counted = withItem({ ...timed, unsaid: run.unsaid + passed }, { played: item.played + passed });
+  const played = withQuestion(counted, current(counted) ?? item);
   if (run.phase === 'playing' && item.played + passed >= item.length) return endOfTime(played);
   return played.unsaid < SAY_EVERY ? step(played) : saidSoFar(played);
 }

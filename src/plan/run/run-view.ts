@@ -5,7 +5,7 @@ import { type RunItem } from './run-items.ts';
 import { isRest } from '../today/plan-items.ts';
 import { nextItem } from './block-end.ts';
 import { breathWords } from './breaths.ts';
-import { type Phase, type Run, current, secondsLeft } from './run.ts';
+import { type Asked, type Phase, type Run, current, secondsLeft } from './run.ts';
 
 export interface RunView {
   readonly phase: Phase;
@@ -65,6 +65,10 @@ const stripOf = (run: Run): RunView['blocks'] =>
     isRest: isRest(item),
   }));
 
+/** 'How tense? 2: the pedal keeps it (Long tones)' once the pedal has chosen an answer. */
+const questionOf = ({ title, level }: Asked): string =>
+  `How tense? ${level === undefined ? '0 none ... 4 very' : `${level} of 4: forward keeps it`} (${title})`;
+
 export function runView(run: Run, routine: Routine): RunView {
   const item = current(run);
   const next = nextItem(run);
@@ -83,7 +87,7 @@ export function runView(run: Run, routine: Routine): RunView {
         : `next: ${next.title}, ${minutesInWords(Math.max(0.5, Math.round(secondsLeft(next) / 30) / 2))}`,
     nextMaterial: next?.material !== null && next?.material !== item?.material ? (next?.material ?? '') : '',
     remark: run.remark || REMARKS[run.phase],
-    question: run.asked === null ? '' : `How tense? 0 none ... 4 very (${run.asked.title})`,
+    question: run.asked === null ? '' : questionOf(run.asked),
     blocks: stripOf(run),
     played: minutesAndSeconds(worked(run, 'played')),
     total: minutesAndSeconds(worked(run, 'length')),

@@ -15,6 +15,14 @@ export type Phase =
   | 'left'
   | 'finished';
 
+/** A question about a block that was played. */
+export interface Asked {
+  readonly title: string;
+  readonly exercise: string | null;
+  /** The answer that was chosen and is not kept yet; none when absent. */
+  readonly level?: TensionLevel;
+}
+
 export interface Run {
   readonly routine: string;
   readonly items: readonly RunItem[];
@@ -30,7 +38,7 @@ export interface Run {
   /** Played in the current item when the last breath was counted. */
   readonly breathAt: Seconds;
   /** The block whose tension may be told now; null when nothing is asked. */
-  readonly asked: { readonly title: string; readonly exercise: string | null } | null;
+  readonly asked: Asked | null;
   /** One sentence for the player; empty when there is nothing to say. */
   readonly remark: string;
   /** What counts as sleep, where it is not GAP: a clock that runs faster is late by more. */

@@ -1,7 +1,16 @@
 /** The player's own keys, as the settings file has them: an action, and the keys that are to stand for it. */
 import { z } from 'zod';
 import { harmless } from '../../common/harmless-text.ts';
-import { KEYS, type KeyRow, type OwnKeys, type Place, rowsFor, withOwnKeys } from '../../ui/keys.ts';
+import {
+  KEYS,
+  type KeyRow,
+  LAST_WAY_OUT,
+  type OwnKeys,
+  type Place,
+  isPedal,
+  rowsFor,
+  withOwnKeys,
+} from '../../ui/keys.ts';
 
 /** The names of keys, such as pagedown: those that the program has a use for. Others are the sign that they type. */
 const NAMED: readonly string[] = KEYS.flatMap(({ keys }) => keys);
@@ -21,8 +30,6 @@ const keyList = z.codec(z.unknown(), z.array(key).min(1, KEYS_WANTED), {
   encode: (keys) => keys,
 });
 
-const LAST_WAY_OUT = 'ctrl+c';
-
 /** However the keys are bound, there is a way out. */
 const listFor = (action: string) =>
   action === 'leave' ? keyList.overwrite((keys) => [...new Set([...keys, LAST_WAY_OUT])]) : keyList;
@@ -31,29 +38,46 @@ export const ACTIONS: readonly string[] = KEYS.map(({ action }) => action);
 
 const PLACES: readonly Place[] = [...new Set(KEYS.flatMap(({ places }) => places))];
 
-/** The first two actions that one key would stand for in one place, as a sentence. */
-function clash(rows: readonly KeyRow[]): string | null {
-  for (const place of PLACES) {
-    const taken = new Map<string, string>();
-    for (const { action, keys } of rowsFor(rows, place)) {
-      for (const name of keys) {
-        const other = taken.get(name);
-        if (other)
-          return `the key ${harmless(name)} is bound to both '${other}' and '${action}'; give one of them another key.`;
-        taken.set(name, action);
-      }
-    }
-  }
-  return null;
+interface Clash {
+  /** The player's own, which keeps its usual keys until the clash is over. */
+  readonly action: string;
+  readonly sentence: string;
 }
 
-/** Every action with its keys; a clash is said in a sentence of its own. */
+const clashOf = (name: string, first: string, second: string, dropped: string): Clash => ({
+  action: dropped,
+  sentence:
+    `the key ${harmless(name)} is bound to both '${first}' and '${second}'; give one of them another key. ` +
+    `Until then '${dropped}' keeps its usual one.`,
+});
+
+/** What one key would stand for beside another action in this place. */
+function clashesIn(rows: readonly KeyRow[], own: OwnKeys): readonly Clash[] {
+  const taken = new Map<string, KeyRow['action']>();
+  return rows.flatMap(({ action, keys }) =>
+    keys.flatMap((name) => {
+      const other = taken.get(name);
+      if (other === undefined) taken.set(name, action);
+      return other === undefined ? [] : [clashOf(name, other, action, own[action] ? action : other)];
+    }),
+  );
+}
+
+/** The first clash of each action, over all places. A pedal's usual keys give way to the player's own. */
+function clashes(own: OwnKeys): readonly Clash[] {
+  const rows = withOwnKeys(own).filter((row) => own[row.action] || !isPedal(row));
+  const all = PLACES.flatMap((place) => clashesIn(rowsFor(rows, place), own));
+  return all.filter(({ action }, k) => all.findIndex((one) => one.action === action) === k);
+}
+
+/** Every action with its keys; a clash takes with it only the one that it is about, and is said in a sentence. */
 export const ownKeys = z
   .strictObject(
     Object.fromEntries(ACTIONS.map((action) => [action, listFor(action).optional()])),
     'an action and its keys on each line, as clean: [c, pagedown]',
   )
   .superRefine((own, { addIssue }) => {
-    const sentence = clash(withOwnKeys(own as OwnKeys));
-    if (sentence !== null) addIssue({ code: 'custom', message: sentence, params: { whole: true } });
+    for (const { action, sentence } of clashes(own as OwnKeys)) {
+      addIssue({ code: 'custom', message: sentence, path: [action], params: { whole: true } });
+    }
   }) as unknown as z.ZodType<OwnKeys>;

@@ -17,6 +17,8 @@ export interface Settings {
   readonly syllables: Syllables;
   /** Accidentals as letters a terminal surely has: 'Bb' instead of 'B♭'. */
   readonly plainLetters: boolean;
+  /** No picture of the beat, for those whom movement disturbs. */
+  readonly stillBeat: boolean;
   /** Sound level at the player's ear in dB(A), as they measured it; null when they did not. */
   readonly level: number | null;
   /** Minutes after midnight at which the player's day starts. */
@@ -35,6 +37,7 @@ export const DEFAULT_SETTINGS: Settings = {
   instrument: null,
   syllables: HARD,
   plainLetters: false,
+  stillBeat: false,
   level: null,
   dayStart: DAY_START,
   device: null,

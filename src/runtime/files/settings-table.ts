@@ -8,7 +8,7 @@ import { readSyllables } from '../../music/tongue/syllables.ts';
 import { nearest } from '../../common/nearest-word.ts';
 import type { Gain } from '../../common/units.ts';
 import { HIGHEST_LEVEL, LOWEST_LEVEL } from '../../plan/ease/hearing-dose.ts';
-import { between, oneOf } from '../../plan/file/schema-values.ts';
+import { between, oneOf, yesNo } from '../../plan/file/schema-values.ts';
 import { ownKeys } from './own-keys.ts';
 import { DEFAULT_SETTINGS, type Settings } from './settings-defaults.ts';
 
@@ -58,6 +58,12 @@ const readBy = <Value>(
     encode: write,
   });
 
+/** YAML 1.2 reads a bare `yes` as text. */
+const yesOrNo = z.codec(yesNo, z.boolean(), {
+  decode: (written) => written === true || written === 'yes',
+  encode: (is) => (is ? 'yes' : 'no'),
+});
+
 const INSTRUMENT_NAMES = INSTRUMENTS.map(({ id }) => id);
 
 function instrumentWanted(word: unknown): string {
@@ -103,7 +109,7 @@ export const SETTINGS: { readonly [Field in keyof Settings]: Setting<Settings[Fi
   keys: {
     name: 'keys',
     check: ownKeys,
-    about: 'your own keys, by what they do: `clean: [y, pageup]`',
+    about: 'your own keys, by what they do: `clean: [y, x]`; for a pedal: `pedal-forward: [right]`',
   },
   dayStart: {
     name: 'day starts',
@@ -121,8 +127,16 @@ export const SETTINGS: { readonly [Field in keyof Settings]: Setting<Settings[Fi
   },
   plainLetters: {
     name: 'plain letters',
-    check: z.boolean('true or false'),
-    about: '`true` draws everything in ASCII, Bb for B♭; by itself where the locale is not UTF-8',
+    check: yesOrNo,
+    about: '`yes` draws everything in ASCII, Bb for B♭; by itself where the locale is not UTF-8',
+  },
+  stillBeat: {
+    name: 'beat',
+    check: z.codec(oneOf(['moving', 'still']), z.boolean(), {
+      decode: (word) => word === 'still',
+      encode: (still) => (still ? 'still' : 'moving'),
+    }),
+    about: '`still` draws no beat: nothing moves on the screen but the state, once in each of its stretches',
   },
   level: {
     name: 'level at the ear',

@@ -65,8 +65,8 @@ export const settingsScreen: DrawScreen<'settings'> = (stand, { columns, rows, f
   const said = [
     line(seg(' Settings', 'strong')),
     BLANK,
-    line(seg(' Click  ', 'strong'), seg(level(stand.dials.click), 'now'), seg('   [ softer, ] louder', 'dim')),
-    line(seg(' Drone  ', 'strong'), seg(level(stand.dials.drone), 'now'), seg('   ( softer, ) louder', 'dim')),
+    line(seg(' Click  ', 'strong'), seg(level(stand.dials.click), 'now'), seg('   ↓ softer, ↑ louder', 'dim')),
+    line(seg(' Drone  ', 'strong'), seg(level(stand.dials.drone), 'now'), seg('   ← softer, → louder', 'dim')),
     line(seg(` ${HEADPHONES}`, 'dim')),
     BLANK,
     line(
