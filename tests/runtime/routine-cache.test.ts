@@ -38,7 +38,7 @@ describe('the routines as they were read last time', () => {
     expect(await routinesOf(folder())).toEqual(read);
     mark();
     expect(await titles()).toEqual(['From the cache']);
-    expect(readdirSync(folder()).toSorted()).toEqual(['routines', 'routines-read.json']);
+    expect(readdirSync(folder()).toSorted()).toEqual(['last-sound', 'routines', 'routines-read.json']);
   });
 
   it.each([

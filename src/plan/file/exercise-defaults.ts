@@ -15,13 +15,14 @@ import { multipleTonguingOf, tonguingStepNames } from '../rotation/multiple-tong
 import * as read from './value-words.ts';
 import { PLAIN_ROTATION } from '../rotation/key-rotation.ts';
 import type { WrittenExercise } from './routine-schema.ts';
+import { BOUNDS } from './written-limits.ts';
 
 /**
  * Takes the name of a setting and what would be right, or a whole sentence about its text from a column (from 1) on.
  */
 export type ReportSetting = (setting: string, right: string, sentence?: { readonly at: number }) => void;
 
-type WrittenSettings = Omit<WrittenExercise, 'title' | 'pattern'>;
+type WrittenSettings = Omit<WrittenExercise, 'title' | 'pattern' | 'retired'>;
 
 /** `titleOf('long-tones')` is 'Long tones'. */
 export const titleOf = (id: string): string => {
@@ -51,7 +52,7 @@ function endsOf(written: WrittenSettings): { floor: number; top: number; start: 
   return { ...usual, ...(written.ladder === undefined ? {} : read.readLadderEnds(written.ladder)), start, target: aim };
 }
 
-const withinTen400 = (bpm: number): boolean => bpm >= 10 && bpm <= 400;
+const withinTen400 = (bpm: number): boolean => bpm >= BOUNDS.tempo[0] && bpm <= BOUNDS.tempo[1];
 
 /** The ladder's own ends reach as far as the tempos, so a wrong tempo is one trouble and not two. */
 function checkEnds(
@@ -204,13 +205,16 @@ function articulationsOf(
   return [...new Set(articulations.flatMap((one) => (typeof one === 'string' ? [] : [one.name])))];
 }
 
-function extrasOf(written: WrittenSettings): Partial<Exercise> {
+function extrasOf(written: WrittenSettings & Pick<WrittenExercise, 'retired'>): Partial<Exercise> {
   return {
     ...droneOf(written.drone),
     ...rotationOf(written.rotate),
     ...(written.load === 'high' ? { highLoad: true } : {}),
     ...(written.breaths === undefined ? {} : { breaths: written.breaths, work: 'breaths' as const }),
     ...(written.work === undefined ? {} : { work: written.work }),
+    ...(written.spot === undefined ? {} : { spot: written.spot }),
+    ...(written.minutes === undefined ? {} : { minutes: written.minutes }),
+    ...(read.isYes(written.retired) ? { retired: true } : {}),
   };
 }
 

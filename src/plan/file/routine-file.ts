@@ -10,7 +10,7 @@ import { type ReportMistake, partsOfWritten, poolOfWritten } from './block-defau
 import { didYouMean } from '../../common/nearest-word.ts';
 import { asList } from './value-words.ts';
 import { type Breaks, DEFAULT_BREAKS, DEFAULT_LIMITS, type Part, type Pool, type Routine } from '../routine/routine.ts';
-import type { WrittenRoutine } from './routine-schema.ts';
+import type { WrittenBlock, WrittenRoutine } from './routine-schema.ts';
 import { type YamlText, readYaml } from './yaml-places.ts';
 
 /** Gives the text of another file of the same folder, or one sentence why it cannot. */
@@ -102,6 +102,40 @@ function takeInclude(
   else gather(read.text, [...chain, name], gathering);
 }
 
+/** 'cornet-daily/five-notes' where a block says so; null for a name of this file. */
+function elsewhere(block: WrittenBlock): readonly [name: string, file: string, exercise: string] | null {
+  const name = block.play ?? Object.keys(block)[0] ?? '';
+  const [file = '', exercise] = `${name}`.split('/');
+  return exercise === undefined ? null : [`${name}`, file, exercise];
+}
+
+/** The exercises of another file, without taking them into this one; a sentence where it cannot be used. */
+function exercisesOfFile(file: string, { readInclude }: Gathering): ReadonlyMap<string, Exercise> | string {
+  const other: Gathering = { exercises: new Map(), pools: new Map(), troubles: [], readInclude, taken: new Set() };
+  const read = readInclude(`${file}.yaml`);
+  if ('trouble' in read) return read.trouble.replace('cannot be included', 'cannot be used');
+  gather(read.text, [`${file}.yaml`], other);
+  const [first] = other.troubles;
+  return first ? `'${file}.yaml' cannot be used: line ${first.line}: ${first.sentence}` : other.exercises;
+}
+
+/** Blocks may play an exercise of another file by its file and name. */
+function takeReferred(written: WrittenRoutine, gathering: Gathering, report: ReportMistake): void {
+  const files = new Map<string, ReturnType<typeof exercisesOfFile>>();
+  written.parts?.forEach(({ blocks }, p) =>
+    blocks.forEach((block, b) => {
+      const meant = elsewhere(block as WrittenBlock);
+      if (meant === null || gathering.exercises.has(meant[0])) return;
+      const [name, file, exercise] = meant;
+      const found = files.get(file) ?? exercisesOfFile(file, gathering);
+      files.set(file, found);
+      const one = typeof found === 'string' ? undefined : found.get(exercise);
+      if (one) gathering.exercises.set(name, one);
+      else if (typeof found === 'string') report(['parts', p, 'blocks', b], found);
+    }),
+  );
+}
+
 /** Takes in a file after those that it includes; null if it cannot be read as one. */
 function gather(
   text: string,
@@ -178,6 +212,7 @@ export function parseRoutine(text: string, fileName: string, readInclude: ReadIn
   const read = gather(text, [fileName], gathering);
   if (read === null) return { troubles: inOrder(gathering.troubles) };
   const { written, report } = read;
+  takeReferred(written, gathering, report);
   const parts = partsOfWritten(written.parts ?? [], gathering, report);
   checkPools(written, gathering.pools.values(), parts, report);
   const breaks = breaksOf(written, report);
@@ -188,7 +223,7 @@ export function parseRoutine(text: string, fileName: string, readInclude: ReadIn
     title: written.routine ?? idOf(fileName),
     about: written.about ?? '',
     instrument,
-    exercises: [...gathering.exercises.values()].map((exercise) => ({ ...exercise, id: exercise.name })),
+    exercises: [...gathering.exercises].map(([id, exercise]) => ({ ...exercise, id })),
     pools: [...gathering.pools.values()],
     parts,
     limits: {

@@ -7,6 +7,7 @@ import { KINDS } from '../routine/exercise.ts';
 import { KEY_ORDERS } from '../rotation/key-order.ts';
 import { KEY_CHANGES } from '../rotation/key-rotation.ts';
 import * as part from './schema-values.ts';
+import { BOUNDS, LONGEST } from './written-limits.ts';
 
 const clickLevels = z.strictObject({
   bar: part.between(0, 1).optional(),
@@ -55,12 +56,19 @@ const rotation = z
 /** What may be said of an exercise, and of all of them under `defaults`. */
 const exerciseSettings = {
   kind: part.oneOf(KINDS).optional(),
-  material: part.text(200).optional().describe('What to get on the stand.'),
+  material: part.text(LONGEST.material).optional().describe('What to get on the stand.'),
+  spot: part.text(LONGEST.spot).optional().describe("The hard spot in the player's own words."),
   scale: part.text(40).optional(),
   meter: part.meter.optional(),
   beat: part.noteValue.optional().describe("Note value of the tempo's beat."),
-  notes: part.between(0.25, 16).optional().describe('Notes on each beat in the fast passages.'),
-  bars: part.whole(1, 1000).optional().describe('Bars of one repetition.'),
+  notes: part
+    .between(...BOUNDS.notes)
+    .optional()
+    .describe('Notes on each beat in the fast passages.'),
+  bars: part
+    .whole(...BOUNDS.bars)
+    .optional()
+    .describe('Bars of one repetition.'),
   breath: part.whole(1, 16).optional().describe('Bars to breathe in after it; the mark is due there.'),
   'count in': part.whole(1, 8).optional(),
   'no mark': part.oneOf(['wait', 'repeat', 'clean']).optional().describe('What happens when no mark comes.'),
@@ -86,19 +94,21 @@ const exerciseSettings = {
   drone: z.union([part.yesNo, drone], 'yes, no, or voices and tuning').optional(),
   cues: part.cues.optional().describe('Short reminders about ease.'),
   work: part.oneOf(['ladder', 'breaths', 'clock']).optional().describe('What moves the work on.'),
-  breaths: part.whole(1, 500).optional(),
+  breaths: part.whole(...BOUNDS.breaths).optional(),
+  minutes: part.minutes.optional().describe("What it is given in a day's list by hand."),
   load: part.oneOf(['ordinary', 'high']).optional().describe('High: minutes of it together are limited.'),
 };
 
 export const Defaults = z.strictObject(exerciseSettings);
 
 export const WrittenExercise = z.strictObject({
-  title: part.text(80).optional(),
+  title: part.text(LONGEST.title).optional(),
   pattern: z
-    .union([z.number(), part.lines(8000)], 'scale degrees like 1 2 3 4 5 4 3 2 | 1')
+    .union([z.number(), part.lines(LONGEST.pattern)], 'scale degrees like 1 2 3 4 5 4 3 2 | 1')
     .optional()
     .describe('Scale degrees, in quotes if it holds a #.'),
   history: part.history.optional().describe('Under which name its marks are kept.'),
+  retired: part.yesNo.optional().describe('No longer offered; what was played of it stays.'),
   ...exerciseSettings,
 });
 
@@ -121,7 +131,7 @@ const blockSettings = {
 };
 
 const FullBlock = z.strictObject({
-  play: part.id.optional().describe('An exercise.'),
+  play: part.exerciseName.optional().describe('An exercise, or one of another file with its name.'),
   draw: part.id.optional().describe('A pool to draw from.'),
   do: part.text(80).optional().describe('Something without notes.'),
   rest: part.minutes.optional().describe('Minutes off the instrument.'),
@@ -129,7 +139,7 @@ const FullBlock = z.strictObject({
 });
 
 export const BLOCK_KEYS = Object.keys(FullBlock.shape);
-const shortKey = new RegExp(`^(?!(${BLOCK_KEYS.join('|')})$)[a-z0-9]+(-[a-z0-9]+)*$`);
+const shortKey = new RegExp(`^(?!(${BLOCK_KEYS.join('|')})$)([\\p{L}\\p{N}._-]+/)?[a-z0-9]+(-[a-z0-9]+)*$`, 'u');
 
 /** `- long-tones: 5`: five minutes of that exercise, or out of that pool. */
 const ShortBlock = z

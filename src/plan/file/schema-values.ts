@@ -3,6 +3,7 @@
  * would be right, so that a sentence can be made of it: "'minutes' is -3; write ...".
  */
 import { z } from 'zod';
+import { BOUNDS, LONGEST, METER, METER_RIGHT, NOTE_VALUE, NOTE_VALUE_RIGHT, rangeWords } from './written-limits.ts';
 
 /** No control characters, nothing that turns the reading order round. */
 const ONE_LINE = /^[^\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]*$/u;
@@ -19,12 +20,12 @@ export function lines(most: number) {
 }
 
 export function between(low: number, high: number, what = 'a number') {
-  const right = `${what} from ${low} to ${high}`;
+  const right = rangeWords([low, high], what);
   return z.number(right).min(low, right).max(high, right);
 }
 
 export function whole(low: number, high: number) {
-  const right = `a whole number from ${low} to ${high}`;
+  const right = rangeWords([low, high], 'a whole number');
   return z.number(right).int(right).min(low, right).max(high, right);
 }
 
@@ -33,9 +34,14 @@ const shaped = (pattern: RegExp, right: string) => z.string(right).max(200, righ
 export const oneOf = <const T extends readonly string[]>(words: T) => z.enum(words, `one of ${words.join(', ')}`);
 
 export const yesNo = z.union([z.boolean(), z.enum(['yes', 'no'])], 'yes or no');
-export const minutes = between(0.5, 240, 'a number of minutes');
+export const minutes = between(...BOUNDS.minutes, 'a number of minutes');
 export const bpm = between(10, 400, 'beats per minute');
 export const id = shaped(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'a short name in small letters, digits and hyphens');
+/** A short name, or one of another file: 'cornet-daily/five-notes'. */
+export const exerciseName = shaped(
+  /^([\p{L}\p{N}._-]+\/)?[a-z0-9]+(-[a-z0-9]+)*$/u,
+  'the name of an exercise, or one with its file like cornet-daily/five-notes',
+);
 /** Also such a name with its file, as the program gives it where two files have the same one. */
 export const history = shaped(
   /^[\p{L}\p{N}._-]+(\/[\p{L}\p{N}._-]+)?$/u,
@@ -45,14 +51,8 @@ export const fileName = shaped(/^[^/\\:\0]+\.ya?ml$/, 'the name of a .yaml file 
 const DAYS = 'day, week, a number of days from 1 to 366, or words like 3 days and 2 weeks';
 export const days = z.union([whole(1, 366), shaped(/^(day|week|[1-9]\d{0,2} days|[1-9]\d? weeks)$/, DAYS)], DAYS);
 
-export const meter = shaped(
-  /^[1-9]\d?\/(1|2|4|8|16|32)( \([1-9]\d?(\+[1-9]\d?)*\))?$/,
-  'a meter like 4/4 or 7/8 (2+2+3)',
-);
-export const noteValue = shaped(
-  /^((dotted )?(whole|half|quarter|eighth|sixteenth)|[1-9]\d?\/(1|2|4|8|16|32))$/,
-  'a note value like quarter, dotted quarter or 3/8',
-);
+export const meter = shaped(METER, METER_RIGHT);
+export const noteValue = shaped(NOTE_VALUE, NOTE_VALUE_RIGHT);
 const TEMPO = 'a start in beats per minute, or start and target like 60 -> 132';
 export const tempo = z.union([bpm, shaped(/^\d+(\.\d+)?( *(->|→) *\d+(\.\d+)?)?$/, TEMPO)], TEMPO);
 export const ladderEnds = shaped(/^\d+(\.\d+)? +to +\d+(\.\d+)?$/, 'lowest and highest rung, like 40 to 208');
@@ -68,7 +68,10 @@ export const keys = z.union(
 );
 export const articulation = text(60);
 export const articulations = z.union([articulation, z.array(articulation).min(1)], 'a name or a list of names');
-export const cues = z.union([text(120), z.array(text(120)).max(20)], 'a short reminder or a list of them');
+export const cues = z.union(
+  [text(LONGEST.cue), z.array(text(LONGEST.cue)).max(LONGEST.cues)],
+  'a short reminder or a list of them',
+);
 
 const BREAKS = 'minutes of rest and of work, like 5 after 25, or none';
 export const breaks = shaped(/^(none|\d{1,3} after \d{1,3})$/, BREAKS);

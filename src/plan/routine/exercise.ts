@@ -27,6 +27,12 @@ export interface Exercise {
   readonly kind: Kind;
   /** What to get on the stand; null for a pattern that the screen shows. */
   readonly material: string | null;
+  /** The hard spot in the player's own words: 'bars 9 to 12, low C sharp'. */
+  readonly spot?: string;
+  /** Minutes that a day's list by hand gives it; five where it says nothing. */
+  readonly minutes?: number;
+  /** No longer offered; what was played of it stays. */
+  readonly retired?: boolean;
   /** Scale degrees, e.g. '1 2 3 4 5 4 3 2 | 1'; null for the player's own material. */
   readonly pattern: string | null;
   /** The scale its degrees are counted in, e.g. 'major', 'harmonic minor', 'chromatic'. */

@@ -47,6 +47,9 @@ function writeCached(path: string, cached: Cached): void {
   }
 }
 
+/** Changes with any routine file that the player or the package has. */
+export const routinesStamp = (dataFolder: string): string => stampOfAll(routineFiles(routineFolders(dataFolder)));
+
 /**
  * All routines of the player's own folder and the packaged one, from the cache where it still counts.
  * @throws Trouble when a folder is there and cannot be read.
@@ -58,8 +61,11 @@ export async function routinesOf(dataFolder: string): Promise<LoadedRoutines> {
   const cached = readCached(path, stamp);
   // Sounds are looked at each time: a WAV file may come or go without the routine's changing.
   if (cached !== null) return checkSounds(cached);
-  const { loadRoutines } = await import('./routine-reader.ts');
-  const loaded = loadRoutines(folders);
+  const [{ loadRoutines }, { withLastSound }] = await Promise.all([
+    import('./routine-reader.ts'),
+    import('../own/last-sound.ts'),
+  ]);
+  const loaded = loadRoutines(folders, withLastSound(join(dataFolder, 'routines'), join(dataFolder, 'last-sound')));
   writeCached(path, { stamp, loaded });
   return checkSounds(loaded);
 }

@@ -1,11 +1,13 @@
 /** Reads routine files from the disk; what is said of each is `plan/file/routine-file`'s. */
-import { readFileSync, realpathSync, statSync } from 'node:fs';
+import { lstatSync, readFileSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, join, sep } from 'node:path';
 import { type FileTrouble, START, inOrder } from '../../plan/file/place-in-file.ts';
 import { reasonOf } from '../../common/file-reasons.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { type ParsedRoutine, parseRoutine, readUtf8 } from '../../plan/file/routine-file.ts';
 import { identified } from '../../plan/routine/exercise-identity.ts';
+import type { Routine } from '../../plan/routine/routine.ts';
+import { packageRoot } from '../../audio/package-folder.ts';
 import { type LoadedRoutine, type LoadedRoutines, routineFiles } from './routine-finder.ts';
 
 const MOST_BYTES = 1_000_000;
@@ -34,7 +36,9 @@ function isInside(path: string, folder: string): boolean {
   }
 }
 
-function readInclude(folder: string, name: string): { readonly text: string } | { readonly trouble: string } {
+type Included = { readonly text: string } | { readonly trouble: string };
+
+function includeIn(folder: string, name: string): Included {
   const path = join(folder, name);
   if (!isInside(path, folder))
     return { trouble: `'${harmless(name)}' leads out of this folder; include files of the same folder.` };
@@ -44,24 +48,46 @@ function readInclude(folder: string, name: string): { readonly text: string } | 
   return { trouble: `'${harmless(name)}' cannot be included: ${first?.sentence ?? ''}` };
 }
 
-/** Reads one routine file; every trouble has its place. */
-export function readRoutineFile(path: string): ParsedRoutine {
+/** Beside the file, or where it was copied from; what is wrong beside the file is what is said. */
+function readInclude(folders: readonly string[], name: string): Included {
+  const there = folders.find((folder) => lstatSync(join(folder, name), { throwIfNoEntry: false })) ?? folders[0] ?? '';
+  return includeIn(there, name);
+}
+
+/** Where a packaged routine's includes lie: a copy of it finds them there. */
+export const packagedRoutines = (): string => join(packageRoot(), 'routines');
+
+/** Reads one routine file; every trouble has its place. What it includes lies beside it or in one of `elsewhere`. */
+export function readRoutineFile(path: string, elsewhere: readonly string[] = [packagedRoutines()]): ParsedRoutine {
   const read = readText(path);
   if ('troubles' in read) return read;
-  return parseRoutine(read.text, basename(path), (name) => readInclude(dirname(path), name));
+  return parseRoutine(read.text, basename(path), (name) => readInclude([dirname(path), ...elsewhere], name));
 }
 
 const holdsDay = ({ routine }: LoadedRoutine): boolean => routine.parts.length > 0;
 
+/** How a file that has a mistake in it may still be read. */
+export type ReadSound = (path: string) => SoundRead;
+
+export interface SoundRead {
+  readonly routine: Routine | null;
+  readonly troubles: readonly FileTrouble[];
+}
+
+const asItIs: ReadSound = (path) => {
+  const parsed = readRoutineFile(path);
+  return 'routine' in parsed ? { routine: parsed.routine, troubles: [] } : { routine: null, troubles: parsed.troubles };
+};
+
 /** All routines of the folders. */
-export function loadRoutines(folders: readonly string[]): LoadedRoutines {
-  const read = routineFiles(folders).map((path) => ({ path, parsed: readRoutineFile(path) }));
-  const found = read.flatMap(({ path, parsed }) => ('routine' in parsed ? [{ path, routine: parsed.routine }] : []));
+export function loadRoutines(folders: readonly string[], readSound: ReadSound = asItIs): LoadedRoutines {
+  const read = routineFiles(folders).map((path) => ({ path, ...readSound(path) }));
+  const found = read.flatMap(({ path, routine }) => (routine ? [{ path, routine }] : []));
   const settled = identified(found.map(({ routine }) => routine));
   const sound = found.map(({ path, routine }, i) => ({ path, routine: settled[i] ?? routine }));
   return {
     routines: sound.filter(holdsDay),
     collections: sound.filter((one) => !holdsDay(one)),
-    troubles: inOrder(read.flatMap(({ parsed }) => ('troubles' in parsed ? parsed.troubles : []))),
+    troubles: inOrder(read.flatMap(({ troubles }) => troubles)),
   };
 }
