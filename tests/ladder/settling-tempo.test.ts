@@ -204,14 +204,14 @@ describe('a settling on three rungs, worked out by hand', () => {
     start: 100,
     target: 140,
   };
-  const curve: PlayerCurve = { threshold: 118, slope: 5, lapse: 0.03, tense: 0.4 };
-  const at = [100, 120, 140].map((bpm) => markChances(curve, bpm));
+  const player: PlayerCurve = { threshold: 118, slope: 5, lapse: 0.03, tense: 0.4 };
+  const at = [100, 120, 140].map((bpm) => markChances(player, bpm));
   // A birth-and-death chain: the flow up from one rung is the flow down from the next (detailed balance).
   const weights = [1, at[0]!.clean / at[1]!.missed, (at[0]!.clean * at[1]!.clean) / (at[1]!.missed * at[2]!.missed)];
   const shares = weights.map((weight) => weight / weights.reduce((a, b) => a + b));
   const mean = (of: (bpm: number, i: number) => number): number =>
     [100, 120, 140].reduce((sum, bpm, i) => sum + shares[i]! * of(bpm, i), 0);
-  const settling = () => settlingOf(rule, curve);
+  const settling = () => settlingOf(rule, player);
 
   it('has the shares of its rungs, and how often each is clean', () => {
     settling().rungs.forEach(({ bpm, share, clean }, i) => {
