@@ -3,6 +3,7 @@
  * would be right, so that a sentence can be made of it: "'minutes' is -3; write ...".
  */
 import { z } from 'zod';
+import { METER } from '../../music/time/meter.ts';
 
 /** No control characters, nothing that turns the reading order round. */
 const ONE_LINE = /^[^\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]*$/u;
@@ -45,10 +46,8 @@ export const fileName = shaped(/^[^/\\:\0]+\.ya?ml$/, 'the name of a .yaml file 
 const DAYS = 'day, week, a number of days from 1 to 366, or words like 3 days and 2 weeks';
 export const days = z.union([whole(1, 366), shaped(/^(day|week|[1-9]\d{0,2} days|[1-9]\d? weeks)$/, DAYS)], DAYS);
 
-export const meter = shaped(
-  /^[1-9]\d?\/(1|2|4|8|16|32)( \([1-9]\d?(\+[1-9]\d?)*\))?$/,
-  'a meter like 4/4 or 7/8 (2+2+3)',
-);
+/** Whatever shape `music/time/meter` reads; what its numbers should be is said there. */
+export const meter = shaped(METER, 'a meter like 4/4 or 7/8 (2+2+3)');
 export const noteValue = shaped(
   /^((dotted )?(whole|half|quarter|eighth|sixteenth)|[1-9]\d?\/(1|2|4|8|16|32))$/,
   'a note value like quarter, dotted quarter or 3/8',
