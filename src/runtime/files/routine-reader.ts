@@ -6,7 +6,7 @@ import { reasonOf } from '../../common/file-reasons.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { type ParsedRoutine, parseRoutine, readUtf8 } from '../../plan/file/routine-file.ts';
 import { identified } from '../../plan/routine/exercise-identity.ts';
-import { type LoadedRoutine, type LoadedRoutines, routineFiles } from './routine-finder.ts';
+import { type LoadedRoutine, type LoadedRoutines, namesakeOf, routineFiles } from './routine-finder.ts';
 
 const MOST_BYTES = 1_000_000;
 
@@ -51,11 +51,22 @@ export function readRoutineFile(path: string): ParsedRoutine {
   return parseRoutine(read.text, basename(path), (name) => readInclude(dirname(path), name));
 }
 
+/** A file among all that are found: of two whose names differ in their endings only, the first counts. */
+export function readRoutineAmong(path: string, paths: readonly string[]): ParsedRoutine {
+  const namesake = namesakeOf(path, paths);
+  if (namesake === null) return readRoutineFile(path);
+  const sentence =
+    `${harmless(basename(namesake), 80)} has the same name but for its ending, and is the one that is used; ` +
+    'give this file another name.';
+  return { troubles: [{ file: basename(path), ...START, sentence }] };
+}
+
 const holdsDay = ({ routine }: LoadedRoutine): boolean => routine.parts.length > 0;
 
 /** All routines of the folders. */
 export function loadRoutines(folders: readonly string[]): LoadedRoutines {
-  const read = routineFiles(folders).map((path) => ({ path, parsed: readRoutineFile(path) }));
+  const paths = routineFiles(folders);
+  const read = paths.map((path) => ({ path, parsed: readRoutineAmong(path, paths) }));
   const found = read.flatMap(({ path, parsed }) => ('routine' in parsed ? [{ path, routine: parsed.routine }] : []));
   const settled = identified(found.map(({ routine }) => routine));
   const sound = found.map(({ path, routine }, i) => ({ path, routine: settled[i] ?? routine }));
