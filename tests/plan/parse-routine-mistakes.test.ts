@@ -83,7 +83,7 @@ describe('bad input, each with its place and what would be right', () => {
       'exercises: {a: {meter: 7/8 (2+2+2)}}',
       ['line 1, column 24: \'meter\' is "7/8 (2+2+2)"; write groups that add up to 7, not to 6.'],
     ],
-    ['no beats in a bar', 'exercises: {a: {meter: 0/4}}', ['write a meter like 4/4 or 7/8 (2+2+3).']],
+    ['no beats in a bar', 'exercises: {a: {meter: 0/4}}', ['\'meter\' is "0/4"; write an upper number from 1 to 32.']],
     ['a tempo of nothing', 'exercises: {a: {tempo: 0}}', ["'tempo' is 0; write beats per minute from 10 to 400."]],
     ['a tempo in words', 'exercises: {a: {tempo: fast}}', ['\'tempo\' is "fast"; write a start']],
     ['a start above the target', 'exercises: {a: {tempo: 90 -> 60}}', ['write a start that is not above the target.']],

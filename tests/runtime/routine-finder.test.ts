@@ -5,6 +5,7 @@ import {
   exercisesOf,
   findExercise,
   findRoutine,
+  namesakeOf,
   orderedFor,
   routineFiles,
   routineFolders,
@@ -28,6 +29,17 @@ describe('the files of routines', () => {
     put(at('two', 'a.yaml'), '');
     put(at('two', 'b.yaml'), '');
     expect(routineFiles([at('none'), at('one'), at('two')])).toEqual([at('one', 'b.yaml'), at('two', 'a.yaml')]);
+  });
+
+  it('are the earlier folder’s where two names differ in their endings only; in one folder both are found', () => {
+    put(at('one', 'b.yml'), '');
+    put(at('two', 'b.yaml'), '');
+    put(at('two', 'c.yaml'), '');
+    put(at('two', 'c.yml'), '');
+    const paths = routineFiles([at('one'), at('two')]);
+    expect(paths).toEqual([at('one', 'b.yml'), at('two', 'c.yaml'), at('two', 'c.yml')]);
+    expect(paths.map((path) => namesakeOf(path, paths))).toEqual([null, null, at('two', 'c.yaml')]);
+    expect(namesakeOf(at('two', 'b.yaml'), paths)).toBeNull();
   });
 
   it('are looked for in the player’s folder and then in the packaged one', () => {

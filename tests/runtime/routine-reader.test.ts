@@ -69,4 +69,15 @@ describe('all routines', () => {
     expect(collections.map(({ path }) => path)).toEqual([at('d.yaml')]);
     expect(wrong.map(({ file, line }) => `${file} ${line}`)).toEqual(['a.yaml 1', 'a.yaml 3', 'c.yaml 2']);
   });
+
+  it('are each one file: of two whose names differ in their endings the first counts, and the other is said', () => {
+    put(at('a.yaml'), dayText('First'));
+    put(at('a.yml'), dayText('Second'));
+    const { routines, troubles: wrong } = loadRoutines([folder()]);
+    expect(routines.map(({ routine }) => routine.title)).toEqual(['First']);
+    expect(wrong.map(troubleLine)).toEqual([
+      'a.yml, line 1, column 1: a.yaml has the same name but for its ending, and is the one that is used; give this ' +
+        'file another name.',
+    ]);
+  });
 });

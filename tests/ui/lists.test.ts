@@ -88,4 +88,20 @@ describe('the exercises', () => {
     const numbersEnd = head.indexOf('now') + 3;
     expect(chosen.slice(0, numbersEnd)).toMatch(/\d$/);
   });
+
+  it('tell two of the same title apart by their files; one alone bears its title only', () => {
+    const first = today().stand();
+    const [one, other] = first.known.exercises;
+    const twin = { ...other!, title: one!.title, file: 'my-evening', id: 'my-evening/twin' };
+    const known = { ...first.known, exercises: [one!, twin, other!] };
+    const stand: Stand = { ...first, known, view: { screen: 'exercises' } };
+    const screen = seen({ ...stand, choice: { ...stand.choice, row: 1 } }, 120, 24);
+    expect(screen).toContain(`${one!.title} (${one!.file})`);
+    expect(screen).toContain(`${one!.title} (my-evening)`);
+    expect(screen).toContain('From the file my-evening.');
+    expect(screen).toMatch(new RegExp(`${other!.title} +[A-G]`, 'u'));
+    expect(seen({ ...stand, choice: { ...stand.choice, row: 2 } }, 120, 24)).not.toContain('From the file');
+    // Where there is little room the file of the chosen one can still be read.
+    expect(seen({ ...stand, choice: { ...stand.choice, row: 1 } }, 60, 24)).toContain('From the file my-evening.');
+  });
 });

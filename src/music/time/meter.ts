@@ -84,7 +84,8 @@ function meterProblem(count: number, unit: number, groups: readonly number[]): s
   return total(groups) === count ? null : `groups that add up to ${count}, not to ${total(groups)}`;
 }
 
-const METER = /^(\d+(?:\+\d+)*) ?\/ ?(\d+)(?: (?:as )?(?:(\d+(?:\+\d+)*)|\((\d+(?:\+\d+)*)\)))?$/;
+/** The shape of a meter as it is written; `parseMeter` says whether its numbers can be one. */
+export const METER = /^(\d+(?:\+\d+)*) ?\/ ?(\d+)(?: (?:as )?(?:(\d+(?:\+\d+)*)|\((\d+(?:\+\d+)*)\)))?$/;
 
 /**
  * The one reader of meters: '7/8', '7/8 (2+2+3)', '7/8 as 2+2+3' or '2+2+3/8'. Where no groups are written, the usual

@@ -3,7 +3,8 @@
  * would be right, so that a sentence can be made of it: "'minutes' is -3; write ...".
  */
 import { z } from 'zod';
-import { BOUNDS, LONGEST, METER, METER_RIGHT, NOTE_VALUE, NOTE_VALUE_RIGHT, rangeWords } from './written-limits.ts';
+import { METER } from '../../music/time/meter.ts';
+import { BOUNDS, LONGEST, METER_RIGHT, NOTE_VALUE, NOTE_VALUE_RIGHT, rangeWords } from './written-limits.ts';
 
 /** No control characters, nothing that turns the reading order round. */
 const ONE_LINE = /^[^\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]*$/u;
@@ -51,6 +52,7 @@ export const fileName = shaped(/^[^/\\:\0]+\.ya?ml$/, 'the name of a .yaml file 
 const DAYS = 'day, week, a number of days from 1 to 366, or words like 3 days and 2 weeks';
 export const days = z.union([whole(1, 366), shaped(/^(day|week|[1-9]\d{0,2} days|[1-9]\d? weeks)$/, DAYS)], DAYS);
 
+/** Whatever shape `music/time/meter` reads; what its numbers should be is said there. */
 export const meter = shaped(METER, METER_RIGHT);
 export const noteValue = shaped(NOTE_VALUE, NOTE_VALUE_RIGHT);
 const TEMPO = 'a start in beats per minute, or start and target like 60 -> 132';

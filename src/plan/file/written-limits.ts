@@ -16,7 +16,6 @@ export const BOUNDS = {
 /** `rangeWords([1, 8], 'a whole number')` is 'a whole number from 1 to 8'. */
 export const rangeWords = ([low, high]: Bounds, what: string): string => `${what} from ${low} to ${high}`;
 
-export const METER = /^[1-9]\d?\/(1|2|4|8|16|32)( \([1-9]\d?(\+[1-9]\d?)*\))?$/;
 export const METER_RIGHT = 'a meter like 4/4 or 7/8 (2+2+3)';
 export const NOTE_VALUE = /^((dotted )?(whole|half|quarter|eighth|sixteenth)|[1-9]\d?\/(1|2|4|8|16|32))$/;
 export const NOTE_VALUE_RIGHT = 'a note value like quarter, dotted quarter or 3/8';

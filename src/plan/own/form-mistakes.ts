@@ -1,15 +1,7 @@
 /** What is wrong in a form, each mistake at its field, with what would be right. */
-import { holdsControls } from '../../common/harmless-text.ts';
-import { harmless } from '../../common/harmless-text.ts';
-import {
-  BOUNDS,
-  LONGEST,
-  METER,
-  METER_RIGHT,
-  NOTE_VALUE,
-  NOTE_VALUE_RIGHT,
-  rangeWords,
-} from '../file/written-limits.ts';
+import { harmless, holdsControls } from '../../common/harmless-text.ts';
+import { METER } from '../../music/time/meter.ts';
+import { BOUNDS, LONGEST, METER_RIGHT, NOTE_VALUE, NOTE_VALUE_RIGHT, rangeWords } from '../file/written-limits.ts';
 import { exerciseOfForm, fieldOf } from './form-written.ts';
 import { FIELDS, type Field, type OwnForm } from './own-form.ts';
 

@@ -11,6 +11,20 @@ const fileName = (file: string): string => file.normalize('NFC').replace(/[^\p{L
 /** `qualifiedName({ file: 'cornet-daily', name: 'five-notes' })` is 'cornet-daily/five-notes'. */
 export const qualifiedName = ({ file, name }: Pick<Exercise, 'file' | 'name'>): string => `${fileName(file)}/${name}`;
 
+/** Whether another exercise of these has the same title, so that its file has to be said. */
+const isAmbiguous = (exercise: Exercise, among: readonly Exercise[]): boolean =>
+  among.some(({ id, title }) => id !== exercise.id && title === exercise.title);
+
+/** The file of an exercise whose title another one has too; null where its title is enough. */
+export const fileToTell = (exercise: Exercise, among: readonly Exercise[]): string | null =>
+  isAmbiguous(exercise, among) ? exercise.file : null;
+
+/** 'Five notes'; where another exercise of these has that title too, 'Five notes (cornet-daily)'. */
+export function titleAmong(exercise: Exercise, among: readonly Exercise[]): string {
+  const file = fileToTell(exercise, among);
+  return file === null ? exercise.title : `${exercise.title} (${file})`;
+}
+
 /** The file that has a name first; one that names its own history does not use it up. */
 function firstFiles(routines: readonly Routine[]): ReadonlyMap<string, string> {
   const first = new Map<string, string>();

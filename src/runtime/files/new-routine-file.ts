@@ -1,9 +1,10 @@
-import { basename, join } from 'node:path';
+import { join } from 'node:path';
 import { harmless } from '../../common/harmless-text.ts';
 import { reasonOf } from '../../common/file-reasons.ts';
 import { Trouble } from '../../common/trouble.ts';
 import { createFile, replaceFile } from '../../disk/whole-file.ts';
 import { makeFolder } from './data-folder.ts';
+import { stemOf } from './routine-finder.ts';
 
 /**
  * Writes a new routine file and returns its path. A bare name goes into `folder`, which is made if need be.
@@ -15,7 +16,7 @@ export function writeNewRoutine(
   text: (stem: string) => string,
   force: boolean,
 ): string {
-  const stem = basename(name).replace(/\.ya?ml$/, '');
+  const stem = stemOf(name);
   if (!/^[a-zA-Z0-9][\w -]*$/.test(stem))
     throw new Trouble(`'${harmless(name)}' cannot name a routine; use letters, digits, hyphens and spaces.`);
   if (folder === null && !/\.ya?ml$/.test(name))

@@ -2,7 +2,7 @@
  * Where routine files lie, and what is found among those that were read. Light: reading them is `routine-files`' work.
  */
 import { readdirSync } from 'node:fs';
-import { join, sep } from 'node:path';
+import { basename, dirname, join, sep } from 'node:path';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { type FileTrouble, troubleLine } from '../../plan/file/place-in-file.ts';
 import { reasonOf } from '../../common/file-reasons.ts';
@@ -45,13 +45,27 @@ function filesIn(folder: string): readonly string[] {
   }
 }
 
-/** The files of all folders; of two with the same name the earlier folder's counts. */
+/** `stemOf('/home/me/routines/my-day.yml')` is 'my-day', the name under which a routine is known. */
+export const stemOf = (path: string): string => basename(path).replace(/\.ya?ml$/, '');
+
+/** The files of all folders; of two with the same name, whatever their endings, the earlier folder's counts. */
 export function routineFiles(folders: readonly string[]): readonly string[] {
-  const paths = new Map<string, string>();
+  const paths: string[] = [];
   for (const folder of folders) {
-    for (const name of filesIn(folder)) if (!paths.has(name)) paths.set(name, join(folder, name));
+    const taken = new Set(paths.map(stemOf));
+    paths.push(
+      ...filesIn(folder)
+        .filter((name) => !taken.has(stemOf(name)))
+        .map((name) => join(folder, name)),
+    );
   }
-  return [...paths.values()];
+  return paths;
+}
+
+/** The file before this one in its folder whose name differs in its ending only; null without one. */
+export function namesakeOf(path: string, paths: readonly string[]): string | null {
+  const first = paths.find((other) => dirname(other) === dirname(path) && stemOf(other) === stemOf(path));
+  return first === undefined || first === path ? null : first;
 }
 
 /** The player's own routines first, then the packaged ones for their instrument, then the rest. */
@@ -92,7 +106,7 @@ export function findRoutine(loaded: LoadedRoutines, id: string): LoadedRoutine {
   const all = [...loaded.routines, ...loaded.collections];
   const found = all.find(({ routine }) => routine.id === id);
   if (found !== undefined) return found;
-  const broken = loaded.troubles.find(({ file }) => file.replace(/\.ya?ml$/, '') === id);
+  const broken = loaded.troubles.find(({ file }) => stemOf(file) === id);
   if (broken !== undefined)
     throw new Trouble(`The routine '${harmless(id, 40)}' cannot be used: ${troubleLine(broken)}`);
   const ids = all.map(({ routine }) => routine.id);

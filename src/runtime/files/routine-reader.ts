@@ -8,7 +8,7 @@ import { type ParsedRoutine, parseRoutine, readUtf8 } from '../../plan/file/rout
 import { identified } from '../../plan/routine/exercise-identity.ts';
 import type { Routine } from '../../plan/routine/routine.ts';
 import { packageRoot } from '../../audio/package-folder.ts';
-import { type LoadedRoutine, type LoadedRoutines, routineFiles } from './routine-finder.ts';
+import { type LoadedRoutine, type LoadedRoutines, namesakeOf, routineFiles } from './routine-finder.ts';
 
 const MOST_BYTES = 1_000_000;
 
@@ -64,6 +64,16 @@ export function readRoutineFile(path: string, elsewhere: readonly string[] = [pa
   return parseRoutine(read.text, basename(path), (name) => readInclude([dirname(path), ...elsewhere], name));
 }
 
+/** A file among all that are found: of two whose names differ in their endings only, the first counts. */
+export function readRoutineAmong(path: string, paths: readonly string[]): ParsedRoutine {
+  const namesake = namesakeOf(path, paths);
+  if (namesake === null) return readRoutineFile(path);
+  const sentence =
+    `${harmless(basename(namesake), 80)} has the same name but for its ending, and is the one that is used; ` +
+    'give this file another name.';
+  return { troubles: [{ file: basename(path), ...START, sentence }] };
+}
+
 const holdsDay = ({ routine }: LoadedRoutine): boolean => routine.parts.length > 0;
 
 /** How a file that has a mistake in it may still be read. */
@@ -74,14 +84,17 @@ export interface SoundRead {
   readonly troubles: readonly FileTrouble[];
 }
 
-const asItIs: ReadSound = (path) => {
-  const parsed = readRoutineFile(path);
-  return 'routine' in parsed ? { routine: parsed.routine, troubles: [] } : { routine: null, troubles: parsed.troubles };
-};
+const asRead = (parsed: ParsedRoutine): SoundRead =>
+  'routine' in parsed ? { routine: parsed.routine, troubles: [] } : { routine: null, troubles: parsed.troubles };
+
+const asItIs: ReadSound = (path) => asRead(readRoutineFile(path));
 
 /** All routines of the folders. */
 export function loadRoutines(folders: readonly string[], readSound: ReadSound = asItIs): LoadedRoutines {
-  const read = routineFiles(folders).map((path) => ({ path, ...readSound(path) }));
+  const paths = routineFiles(folders);
+  const among = (path: string): SoundRead =>
+    namesakeOf(path, paths) === null ? readSound(path) : asRead(readRoutineAmong(path, paths));
+  const read = paths.map((path) => ({ path, ...among(path) }));
   const found = read.flatMap(({ path, routine }) => (routine ? [{ path, routine }] : []));
   const settled = identified(found.map(({ routine }) => routine));
   const sound = found.map(({ path, routine }, i) => ({ path, routine: settled[i] ?? routine }));

@@ -4,6 +4,8 @@ import { withSigns } from '../../music/pitch/note-names.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
 import { cleanShare, countsOf } from '../../ladder/speed/line-history.ts';
 
+import { fileToTell, titleAmong } from '../../plan/routine/exercise-identity.ts';
+import type { Exercise } from '../../plan/routine/exercise.ts';
 import { ladderLine } from '../../plan/rotation/ladder-line.ts';
 import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import { lineChosen } from '../../practice/screens/line-choice.ts';
@@ -64,7 +66,7 @@ function exerciseRow(stand: Stand, index: number, width: number): PaintedLine {
   const known = stand.known.lines[lineName(ladderLine(exercise, chosenLine))];
   const isHere = index === stand.choice.row;
   const cells: Cells = {
-    title: exercise.title,
+    title: titleAmong(exercise, stand.known.exercises),
     key: withSigns(chosenLine.key),
     articulation: chosenLine.articulation,
     next: bpmText(known?.bpm ?? lineRule(exercise, chosenLine.articulation).start),
@@ -95,19 +97,28 @@ function remark(stand: Stand): string {
   return [...answer, ...crossingNow(stand), ...stand.notices, ...silence][0] ?? '';
 }
 
+/** What to get for the chosen exercise, and its file where the title alone does not tell it. */
+function aboutChosen(exercise: Exercise, among: readonly Exercise[]): string {
+  const file = fileToTell(exercise, among);
+  return [
+    ...(exercise.material ? [`On the stand: ${exercise.material}`] : []),
+    ...(file === null ? [] : [`From the file ${file}.`]),
+  ].join('. ');
+}
+
 export const exercisesScreen: DrawScreen<'exercises'> = (stand, { columns, rows, foot }) => {
   const { exercises, today } = stand.known;
   const room = rows - 8;
   const first = scrollTo(stand.choice.row, exercises.length, room);
   const shown = exercises.slice(first, first + room).map((_, k) => exerciseRow(stand, first + k, columns));
   const exercise = exercises[stand.choice.row];
-  const material = exercise?.material ? `On the stand: ${exercise.material}` : '';
+  const about = exercise ? aboutChosen(exercise, exercises) : '';
   const said = toHeight(wrapped(remark(stand), 'dim', columns), 3);
   const last = Math.min(exercises.length, first + room);
   const part = exercises.length > room ? `  ${first + 1} to ${last} of ${exercises.length}` : '';
   const head = fit(line(seg(' Exercises', 'strong'), seg(`  ${today}${part}`, 'dim')), columns);
   return toHeight(
-    [head, BLANK, row(HEAD, 'dim', columns, ' '), ...toHeight(shown, room), line(seg(` ${material}`)), ...said, foot],
+    [head, BLANK, row(HEAD, 'dim', columns, ' '), ...toHeight(shown, room), line(seg(` ${about}`)), ...said, foot],
     rows,
   ).map((painted) => fit(painted, columns));
 };

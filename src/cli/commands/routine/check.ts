@@ -1,8 +1,7 @@
-import { basename } from 'node:path';
 import { Trouble } from '../../../common/trouble.ts';
 import { type FileTrouble, shown, troubleLine } from '../../../plan/file/place-in-file.ts';
-import { routineFiles, routineFolders } from '../../../runtime/files/routine-finder.ts';
-import { readRoutineFile } from '../../../runtime/files/routine-reader.ts';
+import { routineFiles, routineFolders, stemOf } from '../../../runtime/files/routine-finder.ts';
+import { readRoutineAmong } from '../../../runtime/files/routine-reader.ts';
 import { isFileName } from '../../files/routine-file-name.ts';
 import { type DataOption, dataFolderOf } from '../../options/data-option.ts';
 import { didYouMean } from '../../../common/nearest-word.ts';
@@ -28,7 +27,7 @@ const ownAndPackaged = (options: CheckOptions): readonly string[] =>
 
 /** A bare name is looked for where `show` and `fit` look for it, whether its file is sound or not. */
 function filesNamed(names: readonly string[], files: readonly string[]): readonly string[] {
-  const byName = new Map(files.map((file) => [basename(file).replace(/\.ya?ml$/, ''), file]));
+  const byName = new Map(files.toReversed().map((file) => [stemOf(file), file]));
   return names.map((name) => {
     const found = isFileName(name) ? name : byName.get(name);
     if (found !== undefined) return found;
@@ -44,8 +43,8 @@ function filesToCheck(names: readonly string[], options: CheckOptions): readonly
   return names.every(isFileName) ? names : filesNamed(names, ownAndPackaged(options));
 }
 
-function checked(file: string): Checked {
-  const parsed = readRoutineFile(file);
+function checked(file: string, _: number, files: readonly string[]): Checked {
+  const parsed = readRoutineAmong(file, files);
   if ('troubles' in parsed) return { file, sound: false, summary: '', remarks: [], troubles: parsed.troubles };
   const { routine } = parsed;
   return { file, sound: true, summary: summaryLine(routine), remarks: remarksOn(routine), troubles: [] };
