@@ -1,5 +1,7 @@
 /** Drawings as plain data: lines of toned text, so that a layout can be tested without a terminal. */
 
+import { columnsOf, cutTo } from './text-width.ts';
+
 export type Tone =
   'plain' | 'dim' | 'strong' | 'now' | 'large' | 'clean' | 'tense' | 'missed' | 'best' | 'target' | 'key';
 
@@ -14,8 +16,7 @@ export const seg = (text: string, tone: Tone = 'plain'): Segment => ({ text, ton
 export const line = (...segments: readonly Segment[]): PaintedLine => segments.filter(({ text }) => text !== '');
 export const BLANK: PaintedLine = [];
 
-/** All figures use characters one cell wide, so that length is width. */
-export const widthOf = (painted: PaintedLine): number => painted.reduce((sum, { text }) => sum + [...text].length, 0);
+export const widthOf = (painted: PaintedLine): number => painted.reduce((sum, { text }) => sum + columnsOf(text), 0);
 
 /** Cut to a width with '…' at its end, or filled up to it with blanks. */
 export function fit(painted: PaintedLine, width: number): PaintedLine {
@@ -26,11 +27,13 @@ export function fit(painted: PaintedLine, width: number): PaintedLine {
   const cut: Segment[] = [];
   let left = isLong ? width - 1 : width;
   for (const { text, tone } of painted) {
-    const part = [...text].slice(0, left).join('');
-    left -= [...part].length;
+    const part = cutTo(text, left);
+    left -= columnsOf(part);
     if (part) cut.push(seg(part, tone));
+    // A sign of two columns that did not fit leaves one empty; nothing that follows takes it.
+    if (part !== text) break;
   }
-  if (isLong) return [...cut, seg('…', 'dim')];
+  if (isLong) return [...cut, seg('…'.padEnd(left + 1), 'dim')];
   return left > 0 ? [...cut, seg(' '.repeat(left))] : cut;
 }
 
@@ -49,7 +52,7 @@ export function wrapped(text: string, tone: Tone, width: number, most = 4): read
   const lines: string[] = [];
   for (const word of text.split(' ')) {
     const longer = `${lines.at(-1) ?? ''} ${word}`;
-    if (lines.length > 0 && [...longer].length < width) lines[lines.length - 1] = longer;
+    if (lines.length > 0 && columnsOf(longer) < width) lines[lines.length - 1] = longer;
     else lines.push(` ${word}`);
   }
   return lines.slice(0, most).map((part) => line(seg(part, tone)));

@@ -7,6 +7,7 @@ import { messageNow } from '../../practice/messages.ts';
 import { exerciseNow, itemNow } from '../../practice/sitting/sitting.ts';
 import { digits, digitsWidth } from '../components/tall-figures.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
+import { columnsOf } from '../text-width.ts';
 import { type DrawScreen, type On, keyOfCanvas } from './screen.ts';
 import { quietStrip } from '../practice/practice-strip.ts';
 import { isTimeUp, sittingStrip, timeIsUp, viewOf } from './sitting-lines.ts';
@@ -24,7 +25,7 @@ const centred = (painted: PaintedLine, width: number, columns: number): PaintedL
 ];
 
 const words = (text: string, columns: number, tone: 'strong' | 'plain' | 'dim' | 'now'): PaintedLine =>
-  centred(line(seg(text, tone)), [...text].length, columns);
+  centred(line(seg(text, tone)), columnsOf(text), columns);
 
 function tallTime(left: string, columns: number, scale: number): readonly PaintedLine[] {
   return digits(left, scale, 'large').map((row) => centred(row, digitsWidth(left, scale), columns));

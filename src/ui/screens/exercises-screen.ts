@@ -13,6 +13,7 @@ import { crossingOf } from '../../practice/sitting/line-speed.ts';
 import type { Stand } from '../../practice/stand.ts';
 import type { DrawScreen } from './screen.ts';
 import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, wrapped } from '../paint.ts';
+import { cell } from '../text-width.ts';
 
 const percent = (share: number | null): string => (share === null ? '' : `${Math.round(share * 100)} %`);
 
@@ -32,18 +33,14 @@ interface Cells {
   readonly last: string;
 }
 
-/** Too long a word is cut short by an ellipsis and keeps a blank behind it. */
-const column = (text: string, width: number): string =>
-  (text.length >= width ? `${text.slice(0, width - 2)}…` : text).padEnd(width);
-
 function row(cells: Cells, tone: Tone, width: number, sign: string): PaintedLine {
   const { title, key, articulation, next, best, clean, last } = cells;
   const of = columnsFor(width);
   const fixed = Object.values(of).reduce((sum, one) => sum + one, 0);
   return line(
-    seg(` ${sign} ${column(title, width - fixed - 4)}`, tone),
-    seg(column(key, of.key), tone),
-    seg(column(articulation, of.articulation), tone),
+    seg(` ${sign} ${cell(title, width - fixed - 4)}`, tone),
+    seg(cell(key, of.key), tone),
+    seg(cell(articulation, of.articulation), tone),
     seg(next.padStart(of.next) + best.padStart(of.best) + clean.padStart(of.clean), tone),
     seg(of.last === 0 ? '' : last.padStart(of.last), tone === 'now' ? tone : 'dim'),
   );

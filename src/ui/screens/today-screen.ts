@@ -12,6 +12,7 @@ import { leftOpen } from '../../practice/sitting/sitting.ts';
 import { knownToday, routineToday } from '../../practice/screens/today-keys.ts';
 import type { DrawScreen } from './screen.ts';
 import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, widthOf, wrapped } from '../paint.ts';
+import { cell } from '../text-width.ts';
 
 /** 'Wednesday, 2026-11-25' */
 export const dayName = (day: string): string => `${weekdayOf(day)}, ${day}`;
@@ -26,9 +27,6 @@ function bar(minutes: number, perColumn: number): string {
   const halves = Math.max(1, Math.round((minutes / perColumn) * 2));
   return '▄'.repeat(Math.floor(halves / 2)) + (halves % 2 === 1 ? '▖' : '');
 }
-
-const column = (text: string, width: number): string =>
-  (text.length >= width ? `${text.slice(0, width - 2)}…` : text).padEnd(width);
 
 interface Frame {
   readonly title: number;
@@ -47,9 +45,9 @@ function itemLine(stand: Stand, item: PlanItem, index: number, frame: Frame): Pa
   const tone: Tone = isHere ? 'now' : isRest(item) ? 'dim' : 'plain';
   const turn = item.turn ? `${item.turn.n}/${item.turn.of} ` : '';
   return line(
-    seg(` ${isHere ? '▶' : ' '} ${column(item.title, frame.title - turn.length)}${turn}`, tone),
+    seg(` ${isHere ? '▶' : ' '} ${cell(item.title, frame.title - turn.length)}${turn}`, tone),
     seg(clock(item.minutes).padStart(5), tone),
-    seg(` ${column(bar(item.minutes, frame.perColumn), frame.bar)}`, isHere ? 'now' : 'dim'),
+    seg(` ${cell(bar(item.minutes, frame.perColumn), frame.bar)}`, isHere ? 'now' : 'dim'),
     seg(` ${item.reason}`, isHere ? 'plain' : 'dim'),
   );
 }
