@@ -5,6 +5,7 @@ import type { Knowledge, PlayedLine } from '../ladder/speed/speed-knowledge.ts';
 import type { OfferedWay } from '../ladder/wall/ways-that-helped.ts';
 import type { Bpm, Gain, Milliseconds, Seconds } from '../common/units.ts';
 import type { Drill } from '../music/tongue/drill.ts';
+import type { Place } from '../music/pitch/registers.ts';
 import type { Drone, SoundReport } from '../music/sound/sound-commands.ts';
 import type { Exercise } from '../plan/routine/exercise.ts';
 import type { Minutes, Routine } from '../plan/routine/routine.ts';
@@ -78,7 +79,12 @@ export interface KnownSoFar {
 }
 
 /** Pure: the drone of the key and the notes of the pattern, for the player's instrument. */
-export type Prepare = (exercise: Exercise, line: Line) => Pick<Opening, 'drone' | 'drill' | 'remark'>;
+export type Prepare = (
+  exercise: Exercise,
+  line: Line,
+  /** Where a block has it played; where the exercise says when absent. */
+  place?: Place | undefined,
+) => Pick<Opening, 'drone' | 'drill' | 'remark'>;
 
 /** What the Today screen has worked out. */
 export interface Day {
@@ -221,6 +227,8 @@ export const openStand = ({ notices, dials, clockRate = 1, level = null, ...know
 export interface LineAsked extends Partial<Pick<Opening, 'fingering'>> {
   readonly line: Line;
   readonly key: KeyName;
+  /** Where a block has it played; where the exercise says when absent. */
+  readonly place?: Place | undefined;
 }
 
 /** The line on the stand; null where none lies there. */

@@ -70,7 +70,7 @@ function preparer({ routines }: LoadedRoutines, { instrument, a4, syllables }: S
     const prepare = prepareFor(playersInstrument(routine.instrument), a4, syllables);
     for (const exercise of routine.exercises) own.set(exercise, prepare);
   }
-  return (exercise, line) => (own.get(exercise) ?? usual)(exercise, line);
+  return (exercise, line, place) => (own.get(exercise) ?? usual)(exercise, line, place);
 }
 
 function firstStand(

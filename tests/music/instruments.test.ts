@@ -50,7 +50,7 @@ describe('instruments', () => {
   it('are of the family that any orchestration handbook gives them', () => {
     expect(ids('brass').every((id) => /cornet|trumpet|horn|bone|tuba|euphonium|baritone$|bass$/u.test(id))).toBe(true);
     expect(ids('reed').every((id) => /clarinet|saxophone|oboe|english-horn|bassoon/u.test(id))).toBe(true);
-    expect(ids('flute')).toEqual(['flute', 'piccolo', 'alto-flute', 'bass-flute', 'descant-recorder']);
+    expect(ids('flute')).toEqual(['flute', 'flute-c-foot', 'piccolo', 'alto-flute', 'bass-flute', 'descant-recorder']);
     expect(ids('brass').length + ids('reed').length + ids('flute').length).toBe(INSTRUMENTS.length);
     expect(ids('brass')).toContain('cornet');
     expect(ids('reed')).toContain('oboe');

@@ -9,7 +9,6 @@ import {
   fewestOctaves,
   fullRange,
   octavesLeastOutside,
-  octavesToMiddle,
   readRange,
   semitonesOutside,
 } from '../../src/music/pitch/range.ts';
@@ -22,7 +21,6 @@ const notes = fc.array(fc.integer({ min: 36, max: 90 }), { minLength: 1, maxLeng
 
 const up = (midis: readonly number[], octaves: number) => midis.map((midi) => midi + 12 * octaves);
 const lies = ({ low, high }: Range, midis: readonly number[]) => midis.every((midi) => low <= midi && midi <= high);
-const middle = (midis: readonly number[]) => (Math.min(...midis) + Math.max(...midis)) / 2;
 
 /** The octave of those that fit for which this is least; of equal ones the first in order. */
 const best = (range: Range, midis: readonly number[], cost: (octave: number) => number): number | null =>
@@ -32,16 +30,6 @@ const best = (range: Range, midis: readonly number[], cost: (octave: number) => 
   );
 
 describe('notes in a range', () => {
-  it('stand as near to its middle as they can, the lower of two', () => {
-    fc.assert(
-      fc.property(ranges, notes, (range, midis) => {
-        const far = (octave: number) => Math.abs(middle(up(midis, octave)) - (range.low + range.high) / 2);
-        expect(octavesToMiddle(range, midis) === best(range, midis, far)).toBe(true);
-      }),
-      { numRuns: 500 },
-    );
-  });
-
   it('are moved by as few octaves as will do', () => {
     fc.assert(
       fc.property(ranges, notes, (range, midis) => {

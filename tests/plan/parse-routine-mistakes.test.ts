@@ -182,6 +182,32 @@ describe('bad input, each with its place and what would be right', () => {
           'more days.',
       ],
     ],
+    ...(
+      [
+        ['a starting note that is none', '{from: Q9}', '\'from\' is "Q9"; write a written note like C4 or Bb3.'],
+        ['a register that is none', '{register: deep}', '\'register\' is "deep"; write one of low, middle, high.'],
+        [
+          'a starting note outside the instrument',
+          '{pattern: 1 | 2 | 1, from: C2}',
+          '\'from\' is "C2"; write a note from which it stays in the range of the B-flat cornet, F#3 to C6.',
+        ],
+        [
+          'a register that cannot hold the pattern',
+          '{pattern: 1..15 1, notes: 4, register: low}',
+          '\'register\' is "low"; write another, for in none of its keys it lies in that register',
+        ],
+        [
+          'a register and a starting note',
+          '{pattern: 1 | 2 | 1, register: low, from: C4}',
+          "'register' and 'from' both say where it belongs; leave one of them out.",
+        ],
+      ] as const
+    ).map(([name, exercise, said]) => [name, `exercises: {a: ${exercise}}`, [said]] as const),
+    [
+      'a starting note of a block outside the instrument',
+      'exercises: {a: {pattern: 1 | 2 | 1}}\nparts: [{part: A, blocks: [{play: a, from: C7}]}]\n',
+      ['line 2, column 44: \'from\' is "C7"; write a note from which it stays in the range of the B-flat cornet'],
+    ],
     [
       'breaks of nothing',
       'breaks: 0 after 25\n',

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { instrumentNamed } from '../../src/music/pitch/instruments.ts';
 import type { Span } from '../../src/music/sound/sound-commands.ts';
 import { type Rotation, PLAIN_ROTATION } from '../../src/plan/rotation/key-rotation.ts';
+import type { Exercise } from '../../src/plan/routine/exercise.ts';
 import { climbNow } from '../../src/practice/line/line-state.ts';
 import { prepareFor } from '../../src/practice/line/line-notes.ts';
 import { putOnStand } from '../../src/practice/sitting/put-on-stand.ts';
@@ -13,10 +14,11 @@ const cornet = instrumentNamed('cornet');
 if (!cornet) throw new Error('no cornet');
 
 /** A line in C of an exercise whose keys come round by themselves; the store counts its marks. */
-function turnRound(rotation: Partial<Rotation>) {
+function turnRound(rotation: Partial<Rotation>, other: Partial<Exercise> = {}) {
   const exercise = {
     ...EXERCISE,
     keys: ['C', 'G', 'D'],
+    ...other,
     rotation: { ...PLAIN_ROTATION, ...rotation },
     ladder: { ...EXERCISE.ladder, cleanUp: 2 },
   };
@@ -30,8 +32,9 @@ function turnRound(rotation: Partial<Rotation>) {
     notices: [],
     dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
   };
-  const line = { exercise: exercise.id, articulation: 'slurred', key: 'C' };
-  const program = played(putOnStand(openStand(given), exercise, { line, key: 'C' }, null), keeping(given.today));
+  const [key = 'C'] = exercise.keys;
+  const line = { exercise: exercise.id, articulation: 'slurred', key };
+  const program = played(putOnStand(openStand(given), exercise, { line, key }, null), keeping(given.today));
   const { stand, send } = program;
   const spans = (): readonly Span[] =>
     program.effects
@@ -55,6 +58,20 @@ function turnRound(rotation: Partial<Rotation>) {
   press('start-pause');
   return { stand, repetition, press, spans };
 }
+
+describe('a key that leaves the voice of the one before', () => {
+  it('is announced with what it forces: an octave and a fifth on F sharp begins at the bottom of the range', () => {
+    const other = { keys: ['E', 'F', 'F#'], pattern: '1 3 5 8 | 10 12 r r', notesPerBeat: 1 };
+    const { stand, repetition } = turnRound({ order: 'chromatic', change: 'repetition' }, other);
+    repetition();
+    expect(practiceOf(stand())?.key).toBe('F');
+    expect(practiceOf(stand())?.remark).not.toMatch(/octave/u);
+    repetition();
+    const { key, remark, drill } = practiceOf(stand())!;
+    expect([key, remark]).toEqual(['F#', 'After F, F♯ begins an octave lower, to stay in range.']);
+    expect(drill?.notes[0]?.pitch?.name).toBe('F#3');
+  });
+});
 
 describe('keys that come round', () => {
   it('change after each repetition, in the order of fifths, without stopping', () => {

@@ -1,9 +1,12 @@
 import { bpmText } from '../../music/time/tempo-text.ts';
 import { troubleLine } from '../../plan/file/place-in-file.ts';
+import { type Instrument, instrumentNamed } from '../../music/pitch/instruments.ts';
+import { roundOn } from '../../plan/rotation/one-voice-round.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { routinesOf } from '../../runtime/files/routine-cache.ts';
-import { exercisesOf } from '../../runtime/files/routine-finder.ts';
+import { type FoundExercise, exercisesOf } from '../../runtime/files/routine-finder.ts';
 import { type DataOption, dataFolderOf } from '../options/data-option.ts';
+import { playersSettings } from '../files/players-settings.ts';
 import { printJson, printLines } from '../output/print.ts';
 
 export interface ExercisesOptions extends DataOption {
@@ -21,13 +24,13 @@ function tempoOf({ work = 'ladder', ladder, breaths }: Exercise): string {
   return work === 'breaths' ? `${breaths ?? ''} breaths` : 'by the clock';
 }
 
-/** Two lines: what it is called, and what may be asked of it. */
-function linesOf(exercise: Exercise): readonly string[] {
+/** What it is called, what may be asked of it, and what its keys come to on the player's instrument. */
+function linesOf(exercise: Exercise, instrument: Instrument | null): readonly string[] {
   const { id, title, kind, keys, articulations } = exercise;
-  return [
-    `${id.padEnd(24)} ${title} (${kind})`,
-    `${' '.repeat(24)} ${tempoOf(exercise)} · ${few(articulations, 4)} · ${few(keys, 6)}`,
-  ];
+  const round = instrument && roundOn(exercise, instrument);
+  const notes = round ? ` · ${round.lowest.name} to ${round.highest.name}` : '';
+  const more = [`${tempoOf(exercise)} · ${few(articulations, 4)} · ${few(keys, 6)}${notes}`, ...(round?.jumps ?? [])];
+  return [`${id.padEnd(24)} ${title} (${kind})`, ...more.map((line) => `${' '.repeat(24)} ${line}`)];
 }
 
 export async function exercises(options: ExercisesOptions): Promise<void> {
@@ -35,5 +38,10 @@ export async function exercises(options: ExercisesOptions): Promise<void> {
   for (const trouble of loaded.troubles) process.stderr.write(`${troubleLine(trouble)}\n`);
   const found = [...exercisesOf(loaded).values()];
   if (options.json) printJson(found.map(({ exercise, routine }) => ({ ...exercise, routine: routine.id })));
-  else printLines(found.flatMap(({ exercise }) => linesOf(exercise)));
+  else {
+    const { instrument } = await playersSettings(dataFolderOf(options));
+    const onIt = ({ exercise, routine }: FoundExercise): readonly string[] =>
+      linesOf(exercise, instrumentNamed(instrument ?? routine.instrument));
+    printLines(found.flatMap(onIt));
+  }
 }

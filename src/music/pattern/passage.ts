@@ -95,6 +95,13 @@ export function passageOf(
   return { ...context, bars: (notes.at(-1)?.bar ?? 0) + 1, notes: written, placed, remarks: [...own, ...remarks] };
 }
 
+/** The lowest and the highest of its notes; null where there are none but rests. */
+export function endsOf({ notes }: Pick<Passage, 'notes'>): { readonly low: Pitch; readonly high: Pitch } | null {
+  const pitches = notes.flatMap(({ pitch }) => pitch ?? []).sort((a, b) => a.written - b.written);
+  const [low, high] = [pitches[0], pitches.at(-1)];
+  return low && high ? { low, high } : null;
+}
+
 /** What the drone sounds for this passage: the lowest concert pitch of its tonic among the notes' octaves. */
 export function droneTonicOf(passage: Passage): MidiNote {
   const lowest = Math.min(...passage.notes.flatMap((note) => (note.pitch ? [note.pitch.concert] : [])));

@@ -42,6 +42,9 @@ export function readPattern(text: string, context: PatternContext): Pattern | re
 
 export const isPattern = (read: Pattern | readonly PatternTrouble[]): read is Pattern => !Array.isArray(read);
 
+/** Whether it says by ' or , in which octave its notes lie. */
+export const hasOctaveMarks = (text: string): boolean => /[',]/u.test(text);
+
 /** What an exercise's notes per beat come to if nobody gives a number; 1 where the pattern cannot be read. */
 export function notesPerBeatOf(text: string, meter: Meter, beat: Ratio): number {
   const items = patternItems(text, 7);

@@ -19,6 +19,8 @@ export interface Instrument {
   /** The part of it where an unhurried player is at ease. */
   readonly easyLow: string;
   readonly easyHigh: string;
+  /** Where the low register ends and the high one begins, where the instrument itself says so; null for thirds. */
+  readonly breaks: readonly [lowEnds: string, highBegins: string] | null;
 }
 
 type Row = readonly [
@@ -32,6 +34,9 @@ type Row = readonly [
   easyLow: string,
   easyHigh: string,
 ];
+
+/** Of all clarinets: below the break, and above what the register key gives. Common practice, no source. */
+const CLARINETS: readonly [string, string] = ['Bb4', 'C#6'];
 
 const ROWS: readonly Row[] = [
   ['cornet', 'B-flat cornet', 'brass', -2, 'treble', 'F#3', 'C6', 'G3', 'G5'],
@@ -61,7 +66,8 @@ const ROWS: readonly Row[] = [
   ['oboe', 'oboe', 'reed', 0, 'treble', 'Bb3', 'F6', 'D4', 'C6'],
   ['english-horn', 'English horn', 'reed', -7, 'treble', 'B3', 'E6', 'D4', 'C6'],
   ['bassoon', 'bassoon', 'reed', 0, 'bass', 'Bb1', 'Bb4', 'F2', 'F4'],
-  ['flute', 'flute', 'flute', 0, 'treble', 'C4', 'C7', 'D4', 'G6'],
+  ['flute', 'flute', 'flute', 0, 'treble', 'B3', 'D7', 'D4', 'G6'],
+  ['flute-c-foot', 'flute, foot joint in C', 'flute', 0, 'treble', 'C4', 'D7', 'D4', 'G6'],
   ['piccolo', 'piccolo', 'flute', 12, 'treble', 'D4', 'C7', 'D4', 'G6'],
   ['alto-flute', 'alto flute', 'flute', -5, 'treble', 'C4', 'C7', 'D4', 'D6'],
   ['bass-flute', 'bass flute', 'flute', -12, 'treble', 'C4', 'C7', 'D4', 'D6'],
@@ -79,6 +85,7 @@ export const INSTRUMENTS: readonly Instrument[] = ROWS.map(
     high,
     easyLow,
     easyHigh,
+    breaks: id.endsWith('clarinet') ? CLARINETS : null,
   }),
 );
 

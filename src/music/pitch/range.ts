@@ -32,21 +32,6 @@ export const semitonesOutside = (range: Range, midi: MidiNote): number =>
 export const allInRange = (range: Range, midis: readonly MidiNote[]): boolean =>
   midis.every((one) => semitonesOutside(range, one) === 0);
 
-const middle = (low: number, high: number): number => (low + high) / 2;
-
-/**
- * By how many octaves to move the notes so that all lie in the range, nearest to its middle; of two equally near, the
- * lower. Null if they never do.
- */
-export function octavesToMiddle(range: Range, midis: readonly MidiNote[]): number | null {
-  const [low, high] = [Math.min(...midis), Math.max(...midis)];
-  const first = Math.ceil((range.low - low) / 12);
-  const last = Math.floor((range.high - high) / 12);
-  if (first > last) return null;
-  const wish = (middle(range.low, range.high) - middle(low, high)) / 12;
-  return Math.min(Math.max(Math.ceil(wish - 0.5), first), last);
-}
-
 /**
  * The least number of octaves by which to move the notes into the range; 0 if they lie in it, null if they never do.
  */

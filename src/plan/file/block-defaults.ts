@@ -6,6 +6,7 @@ import { harmless } from '../../common/harmless-text.ts';
 import { nearest } from '../../common/nearest-word.ts';
 import * as word from './value-words.ts';
 import type { Block, BlockContent, Part, Pool } from '../routine/routine.ts';
+import { bothPlaces, placeOf } from './place-on-instrument.ts';
 import { titleOf } from './exercise-defaults.ts';
 import {
   BLOCK_KEYS,
@@ -158,6 +159,13 @@ function narrowed(
   return { keys, articulations };
 }
 
+function placeSaid(written: WrittenFullBlock, report: ReportMistake, path: Path): Pick<Block, 'place'> {
+  const both = bothPlaces(written);
+  if (both !== null) report([...path, 'from'], both);
+  const place = placeOf(written);
+  return place === undefined ? {} : { place };
+}
+
 function blockOfWritten(
   raw: WrittenBlock,
   warmUp: boolean,
@@ -190,6 +198,7 @@ function blockOfWritten(
     cues: word.asList(written.cues),
     material: written.material ?? (content.is === 'exercise' ? (exercises[0]?.material ?? null) : null),
     ...narrowed(written, exercises, report, path),
+    ...placeSaid(written, report, path),
     breaths: written.breaths ?? (content.is === 'exercise' ? (exercises[0]?.breaths ?? null) : null),
   };
 }

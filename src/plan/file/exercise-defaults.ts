@@ -14,6 +14,7 @@ import type { Exercise, Kind } from '../routine/exercise.ts';
 import { multipleTonguingOf, tonguingStepNames } from '../rotation/multiple-tonguing-steps.ts';
 import * as read from './value-words.ts';
 import { PLAIN_ROTATION } from '../rotation/key-rotation.ts';
+import { bothPlaces, placeOf } from './place-on-instrument.ts';
 import type { WrittenExercise } from './routine-schema.ts';
 import { BOUNDS } from './written-limits.ts';
 
@@ -205,6 +206,16 @@ function articulationsOf(
   return [...new Set(articulations.flatMap((one) => (typeof one === 'string' ? [] : [one.name])))];
 }
 
+/** What the exercise itself says goes before the file's defaults. */
+function placeSaid(own: WrittenSettings, defaults: WrittenSettings, report: ReportSetting): Pick<Exercise, 'place'> {
+  for (const said of [own, defaults]) {
+    const both = bothPlaces(said);
+    if (both !== null) report('from', both, { at: 1 });
+  }
+  const place = placeOf(own) ?? placeOf(defaults);
+  return place === undefined ? {} : { place };
+}
+
 function extrasOf(written: WrittenSettings & Pick<WrittenExercise, 'retired'>): Partial<Exercise> {
   return {
     ...droneOf(written.drone),
@@ -256,5 +267,6 @@ export function exerciseOfWritten(
     click: clickOf(click),
     cues: read.asList(said.cues),
     ...extrasOf(said),
+    ...placeSaid(written, defaults, report),
   };
 }

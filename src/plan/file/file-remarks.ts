@@ -3,6 +3,7 @@ import { type Instrument, instrumentNamed } from '../../music/pitch/instruments.
 import { type Passage, isPassage, writeOut } from '../../music/pattern/written-in-key.ts';
 import { readArticulation } from '../../music/tongue/articulation.ts';
 import { unfitTonguing } from '../../music/tongue/unfit-tonguing.ts';
+import { writtenInRound } from '../rotation/one-voice-round.ts';
 import type { Exercise } from '../routine/exercise.ts';
 import type { Routine } from '../routine/routine.ts';
 
@@ -10,7 +11,7 @@ import type { Routine } from '../routine/routine.ts';
 function passageOf(exercise: Exercise, instrument: Instrument): Passage | null {
   const { pattern, keys } = exercise;
   if (pattern === null) return null;
-  const result = writeOut({ ...exercise, pattern, key: keys[0] ?? 'C', instrument });
+  const result = writeOut(writtenInRound({ ...exercise, pattern }, keys[0] ?? 'C', instrument));
   return isPassage(result) ? result : (result.offers[0] ?? null);
 }
 

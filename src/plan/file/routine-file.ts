@@ -3,14 +3,15 @@ import { checkWritten } from './file-mistakes.ts';
 import type { Exercise } from '../routine/exercise.ts';
 import { identified, qualifiedName } from '../routine/exercise-identity.ts';
 import { type ReportSetting, exerciseOfWritten } from './exercise-defaults.ts';
-import { type FileTrouble, START, inOrder, shown } from './place-in-file.ts';
+import { type FileTrouble, type Path, START, inOrder, shown } from './place-in-file.ts';
 import { harmless } from '../../common/harmless-text.ts';
-import { DEFAULT_INSTRUMENT, INSTRUMENTS, instrumentNamed } from '../../music/pitch/instruments.ts';
+import { DEFAULT_INSTRUMENT, INSTRUMENTS, type Instrument, instrumentNamed } from '../../music/pitch/instruments.ts';
 import { type ReportMistake, partsOfWritten, poolOfWritten } from './block-defaults.ts';
 import { didYouMean } from '../../common/nearest-word.ts';
 import { asList } from './value-words.ts';
 import { type Breaks, DEFAULT_BREAKS, DEFAULT_LIMITS, type Part, type Pool, type Routine } from '../routine/routine.ts';
-import type { WrittenBlock, WrittenRoutine } from './routine-schema.ts';
+import { placeOf, placeTrouble } from './place-on-instrument.ts';
+import type { WrittenBlock, WrittenPlace, WrittenRoutine } from './routine-schema.ts';
 import { type YamlText, readYaml } from './yaml-places.ts';
 
 /** Gives the text of another file of the same folder, or one sentence why it cannot. */
@@ -200,6 +201,31 @@ function checkPools(
   }
 }
 
+/** Places that the instrument does not have, of exercises and of blocks; each is complained of where it is written. */
+function checkPlaces(
+  written: WrittenRoutine,
+  { exercises }: Gathering,
+  parts: readonly Part[],
+  instrument: Instrument,
+  report: ReportMistake,
+): void {
+  const check = (path: Path, said: WrittenPlace | undefined, exercise: Exercise | undefined): void => {
+    const place = said && placeOf(said);
+    const right = exercise && place ? placeTrouble(exercise, place, instrument) : null;
+    if (right === null || !said) return;
+    const [name, value] = said.from === undefined ? ['register', said.register] : ['from', said.from];
+    report([...path, name], `'${name}' is ${shown(value)}; write ${right}.`);
+  };
+  for (const [id, exercise] of Object.entries(written.exercises ?? {}))
+    check(['exercises', id], exercise, exercises.get(id));
+  parts.forEach(({ blocks }, p) => {
+    blocks.forEach(({ content, place }, b) => {
+      const exercise = content.is === 'exercise' ? exercises.get(content.exercise) : undefined;
+      check(['parts', p, 'blocks', b], place, exercise);
+    });
+  });
+}
+
 /** Blocks and pools are written with the exercises' own names; they are kept under others where the file says so. */
 const identifiedAlone = (routine: Routine): Routine => identified([routine])[0] ?? routine;
 
@@ -217,6 +243,8 @@ export function parseRoutine(text: string, fileName: string, readInclude: ReadIn
   checkPools(written, gathering.pools.values(), parts, report);
   const breaks = breaksOf(written, report);
   const instrument = instrumentOf(written, report);
+  const known = instrumentNamed(instrument);
+  if (known !== null && gathering.troubles.length === 0) checkPlaces(written, gathering, parts, known, report);
   if (gathering.troubles.length > 0) return { troubles: inOrder(gathering.troubles) };
   const routine: Routine = {
     id: idOf(fileName),

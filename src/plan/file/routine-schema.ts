@@ -6,6 +6,7 @@ import { z } from 'zod';
 import { KINDS } from '../routine/exercise.ts';
 import { KEY_ORDERS } from '../rotation/key-order.ts';
 import { KEY_CHANGES } from '../rotation/key-rotation.ts';
+import { REGISTERS } from '../../music/pitch/registers.ts';
 import * as part from './schema-values.ts';
 import { BOUNDS, LONGEST } from './written-limits.ts';
 
@@ -74,6 +75,8 @@ const exerciseSettings = {
   'no mark': part.oneOf(['wait', 'repeat', 'clean']).optional().describe('What happens when no mark comes.'),
   keys: part.keys.optional(),
   articulations: part.articulations.optional(),
+  register: part.oneOf(REGISTERS).optional().describe('Where on the instrument it belongs.'),
+  from: part.writtenNote.optional().describe("Or: its first key's first note, as it is written."),
   rotate: z
     .union(
       [part.oneOf(KEY_ORDERS), rotation],
@@ -127,6 +130,8 @@ const blockSettings = {
   material: part.text(200).optional(),
   keys: part.keys.optional(),
   articulations: part.articulations.optional(),
+  register: part.oneOf(REGISTERS).optional().describe('Where on the instrument it is played in this block.'),
+  from: part.writtenNote.optional(),
   breaths: part.whole(1, 500).optional(),
 };
 
@@ -199,6 +204,7 @@ export type WrittenExercise = z.infer<typeof WrittenExercise>;
 export type WrittenBlock = z.infer<typeof WrittenBlock>;
 export type WrittenFullBlock = z.infer<typeof FullBlock>;
 export type WrittenPart = z.infer<typeof WrittenPart>;
+export type WrittenPlace = Pick<WrittenExercise, 'register' | 'from'>;
 export type WrittenPool = z.infer<typeof WrittenPool>;
 
 /** JSON Schema 2020-12 of a routine file. */

@@ -68,6 +68,7 @@ export const keys = z.union(
   [z.enum(['all major', 'all minor', 'all']), key, z.array(key).min(1)],
   'a list of keys like [C, F, Bb], or one of all major, all minor, all',
 );
+export const writtenNote = shaped(/^[A-Ga-g](#{1,2}|b{1,2}|♯{1,2}|♭{1,2})?\d$/u, 'a written note like C4 or Bb3');
 export const articulation = text(60);
 export const articulations = z.union([articulation, z.array(articulation).min(1)], 'a name or a list of names');
 export const cues = z.union(

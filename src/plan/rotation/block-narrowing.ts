@@ -1,5 +1,6 @@
 /** What a block narrows its exercise to: its own keys and ways of tonguing, and each key once where time is short. */
 import type { Seconds } from '../../common/units.ts';
+import type { Place } from '../../music/pitch/registers.ts';
 import type { ArticulationName, KeyName } from '../../ladder/line.ts';
 
 /** Null for all that the exercise has. */
@@ -8,6 +9,8 @@ export interface Narrowing {
   readonly articulations: readonly ArticulationName[] | null;
   /** Time is short: each key once, nothing repeated. */
   readonly once: boolean;
+  /** Where on the instrument the block has it played; where the exercise says when absent. */
+  readonly place?: Place | undefined;
 }
 
 const NOT_NARROWED: Narrowing = { keys: null, articulations: null, once: false };
@@ -17,6 +20,9 @@ const SHORT: Seconds = 240;
 
 /** Null outside a sitting, where nothing is narrowed. */
 export const narrowedBy = (
-  block: (Pick<Narrowing, 'keys' | 'articulations'> & { readonly length: Seconds }) | null,
-): Narrowing =>
-  block === null ? NOT_NARROWED : { keys: block.keys, articulations: block.articulations, once: block.length < SHORT };
+  block: (Pick<Narrowing, 'keys' | 'articulations' | 'place'> & { readonly length: Seconds }) | null,
+): Narrowing => {
+  if (block === null) return NOT_NARROWED;
+  const { keys, articulations, place, length } = block;
+  return { keys, articulations, once: length < SHORT, ...(place === undefined ? {} : { place }) };
+};

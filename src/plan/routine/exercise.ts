@@ -1,6 +1,7 @@
 import type { ArticulationName, KeyName } from '../../ladder/line.ts';
 import type { LadderRule } from '../../ladder/rule/ladder-rule.ts';
 import type { Meter } from '../../music/time/meter.ts';
+import type { Place } from '../../music/pitch/registers.ts';
 import type { Ratio } from '../../music/time/ratio.ts';
 import type { Click, Drone } from '../../music/sound/sound-commands.ts';
 
@@ -63,6 +64,8 @@ export interface Exercise {
   readonly highLoad?: boolean;
   /** The drone this exercise is played over from the start; the player may always switch one on. */
   readonly drone?: Pick<Drone, 'voices' | 'tuning'>;
+  /** Where on the instrument it belongs; where it is easiest when absent. */
+  readonly place?: Place;
   /** How its keys and articulations come round, and after what; a new pair drawn for each block when absent. */
   readonly rotation?: Rotation;
 }

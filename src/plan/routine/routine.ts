@@ -1,4 +1,5 @@
 import { type ArticulationName, type KeyName } from '../../ladder/line.ts';
+import type { Place } from '../../music/pitch/registers.ts';
 import type { Exercise, Kind } from './exercise.ts';
 
 /** Minutes of playing or rest; fractions are welcome. */
@@ -39,6 +40,8 @@ export interface Block {
   /** Only these of the exercise's keys and articulations; null for all of them. */
   readonly keys: readonly KeyName[] | null;
   readonly articulations: readonly ArticulationName[] | null;
+  /** Where on the instrument it is played here; where the exercise says when absent. */
+  readonly place?: Place;
   /** Breaths to count, for a block without a ladder. */
   readonly breaths: number | null;
 }

@@ -27,6 +27,7 @@ export interface PlanItem {
   /** Only these of the exercise's keys and articulations; null for all of them. */
   readonly keys: Block['keys'];
   readonly articulations: Block['articulations'];
+  readonly place?: Block['place'];
 }
 
 export interface LeftOut {
@@ -80,6 +81,7 @@ export function blockDetails(
     breaths: block.breaths ?? played?.breaths ?? null,
     keys: block.keys,
     articulations: block.articulations,
+    ...(block.place === undefined ? {} : { place: block.place }),
   };
 }
 

@@ -6,11 +6,13 @@ import type { Instrument } from '../../music/pitch/instruments.ts';
 import { readKey } from '../../music/pitch/keys.ts';
 import { droneTonicOf } from '../../music/pattern/passage.ts';
 import { midiOf } from '../../music/pitch/note-names.ts';
+import type { Place } from '../../music/pitch/registers.ts';
 import type { Drone } from '../../music/sound/sound-commands.ts';
 import { HARD, type Syllables } from '../../music/tongue/syllables.ts';
 import type { Hertz, MidiNote } from '../../common/units.ts';
 import { type Passage, isPassage, writeOut } from '../../music/pattern/written-in-key.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
+import { writtenInRound } from '../../plan/rotation/one-voice-round.ts';
 import { purposeOfStep } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import type { Prepare } from '../stand.ts';
 
@@ -39,10 +41,10 @@ interface Written {
 }
 
 /** The pattern in this key; where it cannot be played as it stands, the nearest thing that can. */
-function written(exercise: Exercise, line: Line, instrument: Instrument): Written {
-  if (exercise.pattern === null) return { passage: null, remark: null };
-  const { pattern, scale, meter, beat, notesPerBeat } = exercise;
-  const result = writeOut({ pattern, scale, meter, beat, notesPerBeat, key: line.key, instrument });
+function written(exercise: Exercise, line: Line, instrument: Instrument, place?: Place): Written {
+  const { pattern } = exercise;
+  if (pattern === null) return { passage: null, remark: null };
+  const result = writeOut(writtenInRound({ ...exercise, pattern }, line.key, instrument, place));
   if (isPassage(result)) return { passage: result, remark: result.remarks[0] ?? null };
   const [offer = null] = result.offers;
   return { passage: offer, remark: result.troubles[0]?.sentence ?? null };
@@ -55,8 +57,8 @@ function drillIn(passage: Passage | null, articulation: string, syllables: Sylla
 
 /** The player reads written pitch; the drone and the model sound at concert pitch. */
 export function prepareFor(instrument: Instrument, a4: Hertz, syllables: Syllables = HARD): Prepare {
-  return (exercise, line) => {
-    const { passage, remark } = written(exercise, line, instrument);
+  return (exercise, line, place) => {
+    const { passage, remark } = written(exercise, line, instrument, place);
     const drill = drillIn(passage, line.articulation, syllables);
     const tonic = passage ? droneTonicOf(passage) : tonicInKey(line.key, instrument);
     return {

@@ -4,6 +4,7 @@ import type { MarkEntry } from '../../diary/entry.ts';
 import { seedOf } from '../../common/chance.ts';
 import type { Bpm } from '../../common/units.ts';
 import { type DueTurn, type TurnAsked, isTurnOver, nextTurn } from '../../plan/rotation/next-turn.ts';
+import { octaveJump } from '../../plan/rotation/one-voice-round.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import type { Practice } from '../line/line-on-stand.ts';
 import { droneEffect } from '../line/line-keys.ts';
@@ -31,7 +32,7 @@ export const turnAsked = (
   ],
   histories: Object.values(lines),
   isEdge: (key, articulation) =>
-    prepare(exercise, { exercise: exercise.id, key, articulation }).drill?.placed === 'full',
+    prepare(exercise, { exercise: exercise.id, key, articulation }, narrowed.place).drill?.placed === 'full',
   seed: seedOf(exercise.id),
 });
 
@@ -77,7 +78,9 @@ export function rotateAfter(
   if (isSameTurn(practice, due)) return step(stand, ...kept);
   const known = withKnowledge(stand.known);
   const brokenOff = practice.phase === 'playing' ? bpm : null;
-  const { state, effects } = takenOver(practice, openedLine(known, practice.exercise, due, null), brokenOff);
+  const opened = openedLine(known, practice.exercise, { ...due, place: narrowed.place }, null);
+  const to = { ...opened, remark: octaveJump(practice.drill, opened.drill) ?? opened.remark };
+  const { state, effects } = takenOver(practice, to, brokenOff);
   const moved = withView({ ...stand, known }, { ...work, practice: state, before: [...before, practice] });
   return step(moved, ...kept, ...effects);
 }

@@ -15,7 +15,7 @@ export function openedLine(known: WithKnowledge, exercise: Exercise, asked: Line
   const { key, fingering = 'ordinary' } = asked;
   const line = ladderLine(exercise, { ...asked.line, key });
   const { climb, reason } = climbToday(known, exercise, line);
-  const { drone, drill, remark } = known.prepare(exercise, { ...line, key });
+  const { drone, drill, remark } = known.prepare(exercise, { ...line, key }, asked.place);
   const at = tempo === null || tempo === climb.bpm ? climb : startAt(tempo, climb.best);
   const said = remark ?? (tempo === null ? reason : null);
   return openPractice({ exercise, line, key, fingering, climb: at, drone, drill, remark: said });

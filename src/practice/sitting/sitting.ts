@@ -1,5 +1,6 @@
 /** A routine that is being played: the run's clock and what lies on the stand, kept together. */
 import type { DayEntry } from '../../diary/entry.ts';
+import type { Place } from '../../music/pitch/registers.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { type Routine, exerciseOf } from '../../plan/routine/routine.ts';
 import { restoreRun } from '../../plan/run/interrupted-sitting.ts';
@@ -56,8 +57,8 @@ export const narrowedNow = (stand: Stand): Narrowing => narrowedBy(itemNow(stand
 const hasKey = (exercise: Exercise): boolean =>
   isLadderWork(exercise) || exercise.pattern !== null || exercise.drone !== undefined;
 
-function toneOf({ known }: Stand, exercise: Exercise, { line, name }: DueTurn): Tone {
-  const { drone, drill } = known.prepare(exercise, line);
+function toneOf({ known }: Stand, exercise: Exercise, { line, name }: DueTurn, place?: Place): Tone {
+  const { drone, drill } = known.prepare(exercise, line, place);
   const droneState = exercise.drone === undefined ? 'off' : 'waits';
   return { line, drone, drill, droneState, toKeep: keepTurn(exercise, name) };
 }
@@ -70,11 +71,12 @@ function open(stand: Stand, item: RunItem): Stand {
   if (!exercise || !hasKey(exercise)) return onBlock(stand, null);
   // A block that is gone on with was drawn when it began.
   const isGoneOn = item.played > 0 || item.begun === true;
-  const due = (isGoneOn ? turnAgain : nextTurn)(turnAsked(stand.known, exercise, narrowedNow(stand)));
+  const narrowed = narrowedNow(stand);
+  const due = (isGoneOn ? turnAgain : nextTurn)(turnAsked(stand.known, exercise, narrowed));
   if (!due) return onBlock(stand, null);
   return isLadderWork(exercise)
-    ? putOnStand(stand, exercise, due, null, keepTurn(exercise, due.name))
-    : onBlock(stand, toneOf(stand, exercise, due));
+    ? putOnStand(stand, exercise, { ...due, place: narrowed.place }, null, keepTurn(exercise, due.name))
+    : onBlock(stand, toneOf(stand, exercise, due, narrowed.place));
 }
 
 const toneEffect = ({ drone, droneState }: Tone): Effect =>

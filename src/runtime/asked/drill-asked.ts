@@ -11,6 +11,7 @@ import { type Heading, musicXml } from '../../music/page/musicxml.ts';
 import { type Range, readRange } from '../../music/pitch/range.ts';
 import { HARD, type Syllables, readSyllables } from '../../music/tongue/syllables.ts';
 import { type Passage, isPassage, writeOut } from '../../music/pattern/written-in-key.ts';
+import { keyBefore, octaveJump, writtenInRound } from '../../plan/rotation/one-voice-round.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { didYouMean } from '../../common/nearest-word.ts';
@@ -66,8 +67,18 @@ export function keyAsked(word: string | undefined, exercise: Exercise): KeyName 
 
 const FITS: Readonly<Record<string, Passage['placed']>> = { octave: 'nearest octave', short: 'abbreviated' };
 
+/** What is to be said where the key leaves the voice of the one before it in the exercise's own order. */
+function withJump(exercise: Exercise, passage: Passage, key: KeyName): Passage {
+  const { pattern } = exercise;
+  const before = keyBefore(exercise, key);
+  if (pattern === null || before === null) return passage;
+  const other = writeOut(writtenInRound({ ...exercise, pattern }, before, passage.instrument));
+  const jump = octaveJump(isPassage(other) ? other : null, passage);
+  return jump === null ? passage : { ...passage, remarks: [...passage.remarks, jump] };
+}
+
 function passageAsked(exercise: Exercise, words: DrillWords, instrument: Instrument): Passage {
-  const { pattern, scale, meter, beat, notesPerBeat, title } = exercise;
+  const { pattern, title } = exercise;
   if (pattern === null)
     throw sentence(`'${title}' is material of your own; only an exercise with a pattern can be written out.`);
   const fit = words.fit === undefined ? null : FITS[words.fit];
@@ -75,8 +86,8 @@ function passageAsked(exercise: Exercise, words: DrillWords, instrument: Instrum
     throw sentence(`--fit '${words.fit}': give octave (the nearest octave, bar by bar) or short (the bars that fit).`);
   const key = keyAsked(words.key, exercise);
   const range = words.range === undefined ? {} : { range: rangeAsked(words.range) };
-  const result = writeOut({ pattern, scale, key, meter, beat, notesPerBeat, instrument, ...range });
-  if (isPassage(result)) return result;
+  const result = writeOut({ ...writtenInRound({ ...exercise, pattern }, key, instrument), ...range });
+  if (isPassage(result)) return words.range === undefined ? withJump(exercise, result, key) : result;
   const offer = result.offers.find(({ placed }) => placed === fit);
   if (offer) return offer;
   const ways = Object.keys(FITS).filter((way) => result.offers.some(({ placed }) => placed === FITS[way]));
