@@ -1,6 +1,6 @@
 /** The whole program as one state, in drawers: what is known, the running sitting or none, what shows, what sounds. */
 import type { DayEntry, Entry, MarkEntry } from '../diary/entry.ts';
-import type { KeyName, Line } from '../ladder/line.ts';
+import type { ArticulationName, KeyName, Line } from '../ladder/line.ts';
 import type { Knowledge, PlayedLine } from '../ladder/speed/speed-knowledge.ts';
 import type { OfferedWay } from '../ladder/wall/ways-that-helped.ts';
 import type { Bpm, Gain, Milliseconds, Seconds } from '../common/units.ts';
@@ -25,6 +25,8 @@ export interface Dials {
 export type DialAction = 'click-softer' | 'click-louder' | 'drone-softer' | 'drone-louder';
 export type ListAction = 'up' | 'down' | 'open';
 export type ExercisesAction = 'key-before' | 'key-after' | 'articulation';
+/** Another turn in place of the one on the stand, without losing the block's clock. */
+export type TurnAction = 'key-before' | 'key-after' | 'articulation' | 'another-draw';
 export type TodayAction = 'more-time' | 'less-time' | 'type-time' | 'order' | 'routine' | 'exercises' | 'go-on';
 export type SittingAction =
   | 'play-block'
@@ -46,6 +48,9 @@ export type Action =
   | TodayAction
   | 'pedal-forward'
   | 'pedal-back'
+  | TurnAction
+  | 'grid'
+  | 'cell-after'
   | 'way'
   | 'weeks'
   | 'settings'
@@ -107,6 +112,8 @@ export interface Work {
   readonly before: readonly Practice[];
   /** What came round and is kept as soon as it is played: looking at it uses nothing up. */
   readonly toKeep: readonly Effect[];
+  /** Turns that the player passed over since the last mark: another draw brings others first. */
+  readonly passed: readonly string[];
 }
 
 /** Ways round a wall to choose from. */
@@ -114,6 +121,12 @@ export interface Ways {
   readonly bpm: Bpm;
   readonly offers: readonly OfferedWay[];
   readonly row: number;
+}
+
+/** The cell under the finger: its place among the keys and among the ways of tonguing, as they come round. */
+export interface GridPlace {
+  readonly key: number;
+  readonly articulation: number;
 }
 
 /** The key of a block without a ladder: its drone, and its notes if it has a pattern. */
@@ -131,6 +144,8 @@ export type View =
   | { readonly screen: 'exercises' }
   | { readonly screen: 'practice'; readonly work: Work }
   | { readonly screen: 'ways'; readonly work: Work; readonly ways: Ways }
+  /** The grid of keys and ways of tonguing, to choose a cell of; what sounds sounds on. */
+  | { readonly screen: 'grid'; readonly work: Work; readonly at: GridPlace }
   /** `tone` is null where the block has neither key nor notes. */
   | { readonly screen: 'block'; readonly tone: Tone | null }
   /** `note` is the one being written; null when none is. */
@@ -221,6 +236,8 @@ export const openStand = ({ notices, dials, clockRate = 1, level = null, ...know
 export interface LineAsked extends Partial<Pick<Opening, 'fingering'>> {
   readonly line: Line;
   readonly key: KeyName;
+  /** Ways of tonguing that are played at one speed with it. */
+  readonly together?: readonly ArticulationName[];
 }
 
 /** The line on the stand; null where none lies there. */
