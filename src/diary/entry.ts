@@ -91,6 +91,8 @@ export interface DrawEntry extends Stamp {
   readonly kind: 'draw';
   readonly pool: string;
   readonly item: string;
+  /** The player's key put it on the stand, and it has not been played: a sitting is gone on with there. */
+  readonly laid?: true;
 }
 
 /**

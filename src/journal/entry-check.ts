@@ -32,6 +32,7 @@ const shaped =
   (shape: RegExp, name: string): Check =>
   (value) =>
     typeof value === 'string' && shape.test(value) ? null : name;
+const onlyTrue: Check = (value) => (value === true ? null : 'true, or left out');
 
 const id = shaped(/^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/, 'a UUID in small letters');
 const moment = shaped(
@@ -92,7 +93,7 @@ const KINDS: { readonly [K in Entry['kind']]: Fields<Extract<Entry, { kind: K }>
   },
   tension: { level: oneOf(0, 1, 2, 3, 4), exercise: nullOr(text) },
   note: { text },
-  draw: { pool: text, item: text },
+  draw: { pool: text, item: text, laid: optional(onlyTrue) },
   way: { ...LINE, way: text, wall: tempo, outcome: oneOf('played', 'left') },
   plan: { routine: text, items: listOf(planned) },
 };

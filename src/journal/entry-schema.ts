@@ -59,7 +59,7 @@ export const entrySchema = z.discriminatedUnion('kind', [
     exercise: text.nullable(),
   }),
   z.looseObject({ ...common, kind: z.literal('note'), text }),
-  z.looseObject({ ...common, kind: z.literal('draw'), pool: text, item: text }),
+  z.looseObject({ ...common, kind: z.literal('draw'), pool: text, item: text, laid: z.literal(true).optional() }),
   z.looseObject({
     ...common,
     ...line,

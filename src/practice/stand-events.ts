@@ -6,6 +6,7 @@ import type { SoundReport } from '../music/sound/sound-commands.ts';
 import { decide } from './line/line-events.ts';
 import { spanHeard } from './line/line-state.ts';
 import type { PracticeEvent } from './line/line-on-stand.ts';
+import { comesBack } from '../plan/rotation/next-turn.ts';
 import { isAnswerOver } from './messages.ts';
 import { noteKept } from './screens/note-typing.ts';
 import { planned } from './screens/today-keys.ts';
@@ -46,9 +47,12 @@ function knownWith(known: KnownSoFar, entry: Entry, line: LineKnown | null): Kno
 
 /** With the first mark a key that came round counts as played; with a mark the next one may be due. */
 function afterMark(stand: Stand, entry: MarkEntry): StandStep {
-  const toKeep = workOf(stand)?.toKeep ?? [];
+  const work = workOf(stand);
   const marked: Stand = { ...stand, marks: [...stand.marks, entry] };
-  const played = withWork(marked, (work) => ({ ...work, toKeep: [] }));
+  // The missed one comes back: it has not come yet.
+  if (work && comesBack(work.practice.exercise, entry.mark)) return step(marked);
+  const toKeep = work?.toKeep ?? [];
+  const played = withWork(marked, (one) => ({ ...one, toKeep: [] }));
   return andThen(step(played, ...toKeep), (state) =>
     rotateAfter(state, entry, narrowedNow(state), namesToKeep(toKeep)),
   );

@@ -7,6 +7,7 @@ import { isRunning } from './line/line-state.ts';
 import type { PracticeAction } from './line/line-on-stand.ts';
 import { wayLeft } from './line/way-being-played.ts';
 import { EXERCISES } from './screens/exercises-keys.ts';
+import { GRID, leaveGrid, openGrid } from './screens/grid-keys.ts';
 import { beginNote, noteNow, typeNote } from './screens/note-typing.ts';
 import { isMeant, isPedal, pedalled } from './screens/pedal-keys.ts';
 import { TODAY, planned } from './screens/today-keys.ts';
@@ -14,6 +15,7 @@ import { isDial, turnDial } from './screens/volume-keys.ts';
 import { WAYS, askForWay, leaveWays } from './screens/ways-keys.ts';
 import { act, begin, goOn, isSounding, stop, toggleTone } from './sitting/sitting.ts';
 import { answerTension } from './sitting/tension-reading.ts';
+import { changeTurn, isTurnAction } from './sitting/turn-by-key.ts';
 import { takeBack } from './sitting/take-back.ts';
 import {
   type Action,
@@ -43,8 +45,11 @@ function backToToday(stand: Stand): StandStep {
   );
 }
 
-const back = (stand: Stand): StandStep =>
-  stand.view.screen === 'ways' ? step(leaveWays(stand, stand.view)) : backToToday(stand);
+function back(stand: Stand): StandStep {
+  const { view } = stand;
+  if (view.screen === 'ways') return step(leaveWays(stand, view));
+  return view.screen === 'grid' ? step(leaveGrid(stand, view)) : backToToday(stand);
+}
 
 const RUN_ACTIONS: Readonly<
   Record<Exclude<SittingAction, 'play-block' | 'pause-block' | 'tension' | 'note'>, RunAction>
@@ -89,6 +94,8 @@ function stopOrGoOn(stand: Stand): StandStep {
 
 function onPractice(stand: Stand, action: Action): StandStep {
   if (action === 'way') return askForWay(stand);
+  if (action === 'grid') return openGrid(stand);
+  if (isTurnAction(action)) return changeTurn(stand, action);
   if (action === 'start-pause') return startOrPause(stand);
   if (action === 'pause-block') return stopOrGoOn(stand);
   return isPracticeAction(action) ? onLine(stand, action) : step(stand);
@@ -97,6 +104,7 @@ function onPractice(stand: Stand, action: Action): StandStep {
 function onBlock(stand: Stand, action: Action): StandStep {
   if (action === 'play-block') return startOrStopClock(stand);
   if (action === 'pause-block') return stopOrGoOn(stand);
+  if (isTurnAction(action)) return changeTurn(stand, action);
   return action === 'drone' ? toggleTone(stand) : step(stand);
 }
 
@@ -134,6 +142,9 @@ function onScreen(stand: Stand, did: Did): StandStep {
       return step({ ...stand, view: { ...view, scrolled: scroll(view.scrolled, action) } });
     case 'ways':
       return isOf(WAYS, action) ? WAYS[action](stand, view) : step(stand);
+    case 'grid':
+      if (action === 'grid') return step(leaveGrid(stand, view));
+      return isOf(GRID, action) ? GRID[action](stand, view) : step(stand);
     case 'practice':
       return inSitting(stand, did) ?? onPractice(stand, action);
     case 'block':

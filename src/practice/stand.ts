@@ -1,6 +1,6 @@
 /** The whole program as one state, in drawers: what is known, the running sitting or none, what shows, what sounds. */
 import type { DayEntry, Entry, MarkEntry } from '../diary/entry.ts';
-import type { KeyName, Line } from '../ladder/line.ts';
+import type { ArticulationName, KeyName, Line } from '../ladder/line.ts';
 import type { Knowledge, PlayedLine } from '../ladder/speed/speed-knowledge.ts';
 import type { OfferedWay } from '../ladder/wall/ways-that-helped.ts';
 import type { Bpm, Gain, Milliseconds, Seconds } from '../common/units.ts';
@@ -26,6 +26,8 @@ export interface Dials {
 export type DialAction = 'click-softer' | 'click-louder' | 'drone-softer' | 'drone-louder';
 export type ListAction = 'up' | 'down' | 'open';
 export type ExercisesAction = 'key-before' | 'key-after' | 'articulation';
+/** Another turn in place of the one on the stand, without losing the block's clock. */
+export type TurnAction = 'key-before' | 'key-after' | 'articulation' | 'another-draw';
 export type TodayAction = 'more-time' | 'less-time' | 'type-time' | 'order' | 'routine' | 'exercises' | 'go-on';
 export type SittingAction =
   | 'play-block'
@@ -47,6 +49,9 @@ export type Action =
   | TodayAction
   | 'pedal-forward'
   | 'pedal-back'
+  | TurnAction
+  | 'grid'
+  | 'cell-after'
   | 'way'
   | 'weeks'
   | 'settings'
@@ -113,6 +118,8 @@ export interface Work {
   readonly before: readonly Practice[];
   /** What came round and is kept as soon as it is played: looking at it uses nothing up. */
   readonly toKeep: readonly Effect[];
+  /** Turns that the player passed over since the last mark: another draw brings others first. */
+  readonly passed: readonly string[];
 }
 
 /** Ways round a wall to choose from. */
@@ -120,6 +127,12 @@ export interface Ways {
   readonly bpm: Bpm;
   readonly offers: readonly OfferedWay[];
   readonly row: number;
+}
+
+/** The cell under the finger: its place among the keys and among the ways of tonguing, as they come round. */
+export interface GridPlace {
+  readonly key: number;
+  readonly articulation: number;
 }
 
 /** The key of a block without a ladder: its drone, and its notes if it has a pattern. */
@@ -137,6 +150,8 @@ export type View =
   | { readonly screen: 'exercises' }
   | { readonly screen: 'practice'; readonly work: Work }
   | { readonly screen: 'ways'; readonly work: Work; readonly ways: Ways }
+  /** The grid of keys and ways of tonguing, to choose a cell of; what sounds sounds on. */
+  | { readonly screen: 'grid'; readonly work: Work; readonly at: GridPlace }
   /** `tone` is null where the block has neither key nor notes. */
   | { readonly screen: 'block'; readonly tone: Tone | null }
   /** `note` is the one being written; null when none is. */
@@ -229,6 +244,8 @@ export interface LineAsked extends Partial<Pick<Opening, 'fingering'>> {
   readonly key: KeyName;
   /** Where a block has it played; where the exercise says when absent. */
   readonly place?: Place | undefined;
+  /** Ways of tonguing that are played at one speed with it. */
+  readonly together?: readonly ArticulationName[];
 }
 
 /** The line on the stand; null where none lies there. */

@@ -21,8 +21,20 @@ export interface KeyRow {
   readonly places: readonly Place[];
 }
 
-const EVERYWHERE: readonly Place[] = ['today', 'exercises', 'practice', 'block', 'end', 'ways', 'weeks', 'settings'];
+const EVERYWHERE: readonly Place[] = [
+  'today',
+  'exercises',
+  'practice',
+  'grid',
+  'block',
+  'end',
+  'ways',
+  'weeks',
+  'settings',
+];
 const LISTS: readonly Place[] = ['today', 'exercises', 'ways'];
+/** Where a key is chosen with the arrows; while something sounds they are the levels. */
+const CHOSEN_FROM: readonly Place[] = ['exercises', 'grid'];
 /** Where something sounds, and where its level is shown. */
 const SOUNDING: readonly Place[] = ['practice', 'block', 'settings'];
 /** Where blocks of a routine are played. */
@@ -157,15 +169,16 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'click-louder', keys: ['up', ']'], short: '', help: 'the click louder', places: SOUNDING },
   { action: 'drone-softer', keys: ['left', '('], short: '', help: 'the drone softer', places: SOUNDING },
   { action: 'drone-louder', keys: ['right', ')'], short: '', help: 'the drone louder', places: SOUNDING },
-  { action: 'up', keys: ['up'], short: '', help: 'the one above', places: [...LISTS, 'weeks'] },
+  { action: 'up', keys: ['up'], short: '', help: 'the one above', places: [...LISTS, 'grid', 'weeks'] },
   {
     action: 'down',
     keys: ['down'],
     short: 'choose',
     help: 'the one below',
-    places: [...LISTS, 'weeks'],
+    places: [...LISTS, 'grid', 'weeks'],
   },
   { action: 'open', keys: ['enter', 'space'], short: 'begin', help: 'put it on the stand', places: LISTS },
+  { action: 'open', keys: ['enter', 'space'], short: 'take', help: 'put the cell on the stand', places: ['grid'] },
   {
     action: 'note',
     keys: ['w'],
@@ -215,22 +228,46 @@ export const KEYS: readonly KeyRow[] = [
     help: 'levels, and what the ladder’s rule comes to',
     places: ['today', 'exercises'],
   },
-  { action: 'key-before', keys: ['left'], short: '', help: 'the key before', places: ['exercises'] },
-  { action: 'key-after', keys: ['right'], short: 'key', help: 'the next key', places: ['exercises'] },
+  { action: 'key-before', keys: ['left'], short: '', help: 'the key before', places: CHOSEN_FROM },
+  { action: 'key-after', keys: ['right'], short: 'key', help: 'the next key', places: CHOSEN_FROM },
+  { action: 'key-before', keys: ['j'], short: '', help: 'the key before, the clock runs on', places: SITTING },
+  { action: 'key-after', keys: ['k'], short: '', help: 'the next key, the clock runs on', places: SITTING },
   {
     action: 'articulation',
     keys: ['a', 'tab'],
     short: 'articulation',
     help: 'the next articulation',
-    places: ['exercises'],
+    places: ['exercises', ...SITTING],
+  },
+  {
+    action: 'another-draw',
+    keys: ['r'],
+    short: '',
+    help: 'go on to the turn that comes next, or draw another',
+    places: SITTING,
+  },
+  {
+    action: 'grid',
+    keys: ['g'],
+    short: 'grid',
+    help: 'the grid of keys and articulations, to choose a cell',
+    places: ['practice', 'grid'],
+  },
+  {
+    action: 'cell-after',
+    keys: ['tab'],
+    short: '',
+    help: 'the next cell, row after row',
+    places: ['grid'],
   },
   {
     action: 'back',
     keys: ['escape', 'backspace'],
     short: 'today',
     help: 'back to Today',
-    places: EVERYWHERE.filter((place) => place !== 'today'),
+    places: EVERYWHERE.filter((place) => place !== 'today' && place !== 'grid'),
   },
+  { action: 'back', keys: ['escape', 'backspace'], short: 'back', help: 'back to the line', places: ['grid'] },
   { action: 'help', keys: ['?', 'f1'], short: 'help', help: 'this page, on or off', places: EVERYWHERE },
   {
     action: 'suspend',

@@ -12,7 +12,7 @@ const signsOf = (text: string): readonly string[] => Array.from(signs.segment(te
 /** `columnsOf('\u7df4\u7fd2 1')` is 6. */
 export const columnsOf = (text: string): number => (NARROW.test(text) ? text.length : stringWidth(text));
 
-/** As much of the beginning as fits; a sign of two columns is not cut in half. `cutTo('\u7df4\u7fd2', 3)` is its first sign. */
+/** As much of the beginning as fits; a wide sign is not cut in half. `cutTo('\u7df4\u7fd2', 3)` is its first. */
 export function cutTo(text: string, columns: number): string {
   if (NARROW.test(text)) return text.slice(0, Math.max(0, columns));
   let left = columns;

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { KEY_ORDERS } from '../../src/plan/rotation/key-order.ts';
 import { PLAIN_ROTATION } from '../../src/plan/rotation/key-rotation.ts';
-import { type DueTurn, isTurnOver, nameByHand, nextTurn, turnAgain } from '../../src/plan/rotation/next-turn.ts';
+import { isTurnOver, nameByHand, nextTurn, turnAgain } from '../../src/plan/rotation/next-turn.ts';
 import { type Setup, asked, crossed, history, marked, next, playOn, withBest } from './turns-asked.ts';
 
 const unasked = () => {
@@ -227,19 +227,19 @@ describe('what is drawn', () => {
 
 describe('what comes next, repetition after repetition', () => {
   const rotation = { change: 'repetition' as const };
-  const after = (marks: number, setup: Setup = {}): DueTurn =>
-    next({ ...setup, rotation: { ...rotation, ...setup.rotation }, histories: [marked('slurred', 'C', marks)] });
-  const namesAfter = (many: number, setup: Setup = {}): readonly string[] =>
-    Array.from({ length: many }, (_, marks) => after(marks, setup)).map((turn) => `${turn.key} · ${turn.articulation}`);
 
-  it('is counted by the marks, whichever lines they belong to, and kept nowhere', () => {
-    expect(namesAfter(9)).toEqual(crossed(['C', 'F', 'Bb'], ['slurred', 'single', 'double']));
-    expect(after(9)).toMatchObject({ key: 'C', articulation: 'slurred', name: null });
+  it('is remembered by its name, so that a turn chosen by hand counts and nothing else moves the order', () => {
+    expect(playOn(9, { rotation })).toEqual(crossed(['C', 'F', 'Bb'], ['slurred', 'single', 'double']));
+    expect(next({ rotation })).toMatchObject({ key: 'C', name: 'C · slurred' });
     const histories = [marked('slurred', 'C', 1), marked('double', 'F', 2), marked('single', 'C', 1)];
-    expect(next({ rotation, histories })).toMatchObject({ key: 'F', articulation: 'single' });
+    expect(next({ rotation, histories })).toMatchObject({ key: 'C', articulation: 'slurred' });
+    expect(next({ rotation, came: ['C · slurred', 'Bb · double'] })).toMatchObject({
+      key: 'C',
+      articulation: 'double',
+    });
   });
 
-  it('is remembered by its name where nothing is marked', () => {
+  it('is remembered where nothing is marked, too', () => {
     const { exercise, ...rest } = asked({ rotation, came: ['C · slurred'] });
     const due = nextTurn({ ...rest, exercise: { ...exercise, work: 'breaths' } });
     expect(due).toMatchObject({ key: 'F', name: 'F · slurred' });
@@ -247,15 +247,21 @@ describe('what comes next, repetition after repetition', () => {
   });
 
   it('has both fingerings', () => {
-    expect(after(1, { rotation: { fingerings: true } })).toMatchObject({ key: 'C', fingering: 'alternate' });
-    expect(after(2, { rotation: { fingerings: true } })).toMatchObject({ key: 'F', fingering: 'ordinary' });
+    const names = playOn(3, { rotation: { ...rotation, fingerings: true } });
+    expect(names).toEqual(['C · slurred', 'C · slurred · alternate', 'F · slurred']);
   });
 
   it('is drawn anew each round, all of it', () => {
-    const first = namesAfter(18, { rotation: { order: 'key and articulation' } });
-    expect(new Set(first.slice(0, 9)).size).toBe(9);
-    expect(new Set(first.slice(9)).size).toBe(9);
-    expect(first.slice(0, 9)).not.toEqual(first.slice(9));
+    const names = playOn(18, { rotation: { ...rotation, order: 'key and articulation' } });
+    expect(new Set(names.slice(0, 9)).size).toBe(9);
+    expect(new Set(names.slice(9)).size).toBe(9);
+    expect(names.slice(0, 9)).not.toEqual(names.slice(9));
+  });
+
+  it('stays for so many repetitions, where they are marked', () => {
+    const setup = { rotation: { ...rotation, repetitions: 3 }, articulations: ['slurred'] };
+    expect(playOn(7, setup).map((name) => name.split(' ')[0])).toEqual(['C', 'C', 'C', 'F', 'F', 'F', 'Bb']);
+    expect(playOn(3, { ...setup, work: 'clock' as const }).map((name) => name.split(' ')[0])).toEqual(['C', 'F', 'Bb']);
   });
 });
 
@@ -286,9 +292,13 @@ describe('a block that is gone on with', () => {
     expect(turnAgain(asked(setup))?.name).toBe(name);
   });
 
-  it('goes by the marks where each repetition changes the key', () => {
-    const setup = { rotation: { change: 'repetition' as const }, came: ['Bb · double'] };
-    expect(turnAgain(asked({ ...setup, histories: [marked('slurred', 'C', 1)] }))).toMatchObject({ key: 'F' });
+  it('gets the one that was due where each repetition changes the key, or what was laid on the stand by hand', () => {
+    const setup = { rotation: { change: 'repetition' as const }, came: ['C · slurred'] };
+    expect(turnAgain(asked(setup))).toMatchObject({ key: 'F', name: 'F · slurred' });
+    const byHand = { key: 'Bb', articulation: 'double', name: 'Bb · double' };
+    expect(turnAgain(asked({ ...setup, laid: 'Bb · double' }))).toMatchObject(byHand);
+    expect(turnAgain(asked({ came: ['C · slurred'], laid: 'Bb · double' }))).toMatchObject(byHand);
+    expect(turnAgain(asked({ ...setup, laid: 'gone · double' }))).toMatchObject({ key: 'F' });
   });
 });
 
@@ -298,12 +308,12 @@ describe('a line that was chosen by hand', () => {
     expect(nameByHand(exerciseOf({ rotation: null }), 'Bb', 'double')).toBe('Bb · double');
   });
 
-  it('is not kept where nothing comes round, or each repetition is counted', () => {
+  it('is not kept where nothing comes round', () => {
     const one = { keys: ['C'], articulations: ['slurred'] };
     expect(nameByHand(exerciseOf(one), 'C', 'slurred')).toBeNull();
     expect(next(one).name).toBeNull();
     expect(nameByHand(exerciseOf({ ...one, rotation: { fingerings: true } }), 'C', 'slurred')).toBe('C · slurred');
-    expect(nameByHand(exerciseOf({ rotation: { change: 'repetition' } }), 'C', 'slurred')).toBeNull();
+    expect(nameByHand(exerciseOf({ rotation: { change: 'repetition' } }), 'C', 'slurred')).toBe('C · slurred');
   });
 });
 
@@ -314,10 +324,19 @@ describe('a turn', () => {
     ['block', false, false],
   ] as const)('that changes with the %s ends with a mark: %s, with a new rung: %s', (change, mark, rung) => {
     const exercise = { rotation: { ...PLAIN_ROTATION, change } };
-    expect([isTurnOver(exercise, false), isTurnOver(exercise, true)]).toEqual([mark, rung]);
+    expect([isTurnOver(exercise, false, 'missed'), isTurnOver(exercise, true, 'missed')]).toEqual([mark, rung]);
+  });
+
+  it('ends with each repetition where ways of tonguing take turns, but for a missed one', () => {
+    const exercise = { rotation: { ...PLAIN_ROTATION, articulations: 'in turn' as const } };
+    expect((['clean', 'tense', 'missed'] as const).map((mark) => isTurnOver(exercise, true, mark))).toEqual([
+      true,
+      true,
+      false,
+    ]);
   });
 
   it('lasts for the block where the file says nothing', () => {
-    expect(isTurnOver({}, true)).toBe(false);
+    expect(isTurnOver({}, true, 'clean')).toBe(false);
   });
 });

@@ -10,7 +10,7 @@ import { isPassage, writeOut } from '../../src/music/pattern/written-in-key.ts';
 import { INSTRUMENTS, type Instrument, instrumentNamed } from '../../src/music/pitch/instruments.ts';
 import { midiOf } from '../../src/music/pitch/note-names.ts';
 import { fullRange } from '../../src/music/pitch/range.ts';
-import { octaveJump, roundOn, writtenInRound } from '../../src/plan/rotation/one-voice-round.ts';
+import { octaveJump, roundOn, writtenInRound } from '../../src/plan/routine/one-voice-round.ts';
 import { keysInOrder } from '../../src/plan/rotation/key-order.ts';
 import { rotationOf } from '../../src/plan/rotation/key-rotation.ts';
 import { parseRoutine } from '../../src/plan/file/routine-file.ts';

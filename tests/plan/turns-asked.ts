@@ -16,6 +16,9 @@ export interface Setup {
   readonly histories?: readonly LineHistory[];
   readonly edges?: readonly string[];
   readonly seed?: number;
+  readonly laid?: string;
+  readonly today?: string;
+  readonly work?: 'breaths' | 'clock';
 }
 
 export const asked = (setup: Setup = {}): TurnAsked => ({
@@ -23,6 +26,7 @@ export const asked = (setup: Setup = {}): TurnAsked => ({
     id: 'five-notes',
     keys: setup.keys ?? ['C', 'F', 'Bb'],
     articulations: setup.articulations ?? ['slurred', 'single', 'double'],
+    ...(setup.work ? { work: setup.work } : {}),
     ...(setup.rotation === null ? {} : { rotation: { ...PLAIN_ROTATION, ...setup.rotation } }),
   },
   narrowed: { keys: null, articulations: null, once: false, ...setup.narrowed },
@@ -30,6 +34,8 @@ export const asked = (setup: Setup = {}): TurnAsked => ({
   histories: setup.histories ?? [],
   isEdge: (key) => setup.edges?.includes(key) ?? false,
   seed: setup.seed ?? 7,
+  laid: setup.laid ?? null,
+  today: setup.today ?? '2026-11-25',
 });
 
 export const next = (setup: Setup): DueTurn => {

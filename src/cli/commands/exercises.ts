@@ -1,7 +1,7 @@
 import { bpmText } from '../../music/time/tempo-text.ts';
 import { troubleLine } from '../../plan/file/place-in-file.ts';
 import { type Instrument, instrumentNamed } from '../../music/pitch/instruments.ts';
-import { roundOn } from '../../plan/rotation/one-voice-round.ts';
+import { roundOn } from '../../plan/routine/one-voice-round.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { routinesOf } from '../../runtime/files/routine-cache.ts';
 import { type FoundExercise, exercisesOf } from '../../runtime/files/routine-finder.ts';

@@ -13,8 +13,8 @@ import { type Click, PLAIN_CLICK } from '../../music/sound/sound-commands.ts';
 import type { Exercise, Kind } from '../routine/exercise.ts';
 import { multipleTonguingOf, tonguingStepNames } from '../rotation/multiple-tonguing-steps.ts';
 import * as read from './value-words.ts';
-import { PLAIN_ROTATION } from '../rotation/key-rotation.ts';
 import { bothPlaces, placeOf } from './place-on-instrument.ts';
+import { rotationOfWritten } from './rotation-defaults.ts';
 import type { WrittenExercise } from './routine-schema.ts';
 import { BOUNDS } from './written-limits.ts';
 
@@ -168,22 +168,6 @@ function droneOf(written: WrittenSettings['drone']): Pick<Exercise, 'drone'> {
   return { drone: { voices: voices ?? ['tonic', 'fifth'], tuning: tuning ?? 'just' } };
 }
 
-/** A word alone is the order. */
-function rotationOf(written: WrittenSettings['rotate']): Pick<Exercise, 'rotation'> {
-  if (written === undefined) return {};
-  const said = typeof written === 'string' ? { order: written } : written;
-  return {
-    rotation: {
-      order: said.order ?? PLAIN_ROTATION.order,
-      change: said.change ?? PLAIN_ROTATION.change,
-      ladder: said.ladder ?? PLAIN_ROTATION.ladder,
-      weakTimes: said.weak ?? PLAIN_ROTATION.weakTimes,
-      edgeTimes: said.edge ?? PLAIN_ROTATION.edgeTimes,
-      fingerings: read.isYes(said.fingerings),
-    },
-  };
-}
-
 /** 'split' among them stands for the steps of multiple tonguing, 'pulses' for those of vibrato. */
 function opened(written: readonly string[], notesPerBeat: number): readonly string[] {
   const others = written.filter((name) => name !== 'split' && name !== 'pulses');
@@ -219,7 +203,7 @@ function placeSaid(own: WrittenSettings, defaults: WrittenSettings, report: Repo
 function extrasOf(written: WrittenSettings & Pick<WrittenExercise, 'retired'>): Partial<Exercise> {
   return {
     ...droneOf(written.drone),
-    ...rotationOf(written.rotate),
+    ...(written.rotate === undefined ? {} : { rotation: rotationOfWritten(written.rotate) }),
     ...(written.load === 'high' ? { highLoad: true } : {}),
     ...(written.breaths === undefined ? {} : { breaths: written.breaths, work: 'breaths' as const }),
     ...(written.work === undefined ? {} : { work: written.work }),

@@ -4,7 +4,7 @@ import type { z } from 'zod';
 import { BY_SHARP, cutByComma, patternPaths } from './cut-off-patterns.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { didYouMean } from '../../common/nearest-word.ts';
-import { BLOCK_KEYS, Defaults, WrittenExercise, WrittenPart, WrittenRoutine } from './routine-schema.ts';
+import { BLOCK_KEYS, Defaults, ROTATION_KEYS, WrittenExercise, WrittenPart, WrittenRoutine } from './routine-schema.ts';
 import type { YamlText } from './yaml-places.ts';
 
 type Issue = z.core.$ZodIssue;
@@ -15,7 +15,7 @@ const PLACES: readonly (readonly [RegExp, string, readonly string[]])[] = [
   [/click\/levels$/, "a click's levels", ['bar', 'group', 'beat', 'subdivision']],
   [/click\/silent bars$/, 'the silent bars', ['play', 'silent']],
   [/click$/, 'a click', ['on', 'subdivision', 'feel', 'voice', 'levels', 'silent bars', 'silent chance']],
-  [/rotate$/, 'a rotation', ['order', 'change', 'ladder', 'weak', 'edge', 'fingerings']],
+  [/rotate$/, 'a rotation', ROTATION_KEYS],
   [/drone$/, 'a drone', ['voices', 'tuning']],
   [/^defaults$/, 'the defaults', Object.keys(Defaults.shape)],
   [/^exercises\/[^/]+$/, 'an exercise', Object.keys(WrittenExercise.shape)],

@@ -3,7 +3,7 @@ import { type Instrument, instrumentNamed } from '../../music/pitch/instruments.
 import { type Passage, isPassage, writeOut } from '../../music/pattern/written-in-key.ts';
 import { readArticulation } from '../../music/tongue/articulation.ts';
 import { unfitTonguing } from '../../music/tongue/unfit-tonguing.ts';
-import { writtenInRound } from '../rotation/one-voice-round.ts';
+import { writtenInRound } from '../routine/one-voice-round.ts';
 import type { Exercise } from '../routine/exercise.ts';
 import type { Routine } from '../routine/routine.ts';
 

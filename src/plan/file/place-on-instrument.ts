@@ -4,7 +4,7 @@ import type { Passage } from '../../music/pattern/passage.ts';
 import type { Instrument } from '../../music/pitch/instruments.ts';
 import { midiOf } from '../../music/pitch/note-names.ts';
 import { type Place, belongsTo, registerOf } from '../../music/pitch/registers.ts';
-import { writtenInRound } from '../rotation/one-voice-round.ts';
+import { writtenInRound } from '../routine/one-voice-round.ts';
 import type { Exercise } from '../routine/exercise.ts';
 import type { WrittenPlace } from './routine-schema.ts';
 

@@ -5,7 +5,7 @@
 import { z } from 'zod';
 import { KINDS } from '../routine/exercise.ts';
 import { KEY_ORDERS } from '../rotation/key-order.ts';
-import { KEY_CHANGES } from '../rotation/key-rotation.ts';
+import { ARTICULATION_TURNS, KEY_CHANGES } from '../rotation/key-rotation.ts';
 import { REGISTERS } from '../../music/pitch/registers.ts';
 import * as part from './schema-values.ts';
 import { BOUNDS, LONGEST } from './written-limits.ts';
@@ -51,8 +51,17 @@ const rotation = z
     weak: part.whole(1, 5).optional().describe('How many times as often the weak keys come.'),
     edge: part.whole(1, 5).optional().describe('How many times as often the keys at the edges of the range come.'),
     fingerings: part.yesNo.optional().describe('Each key with ordinary and then with alternate fingerings.'),
+    repetitions: part.whole(1, 20).optional().describe('Repetitions in a row before the next one comes.'),
+    ends: part.ends.optional().describe('The first and last keys of the order more often, once through between.'),
+    week: part.whole(1, 24).optional().describe("So many keys each week: this week's three."),
+    articulations: part
+      .oneOf(ARTICULATION_TURNS)
+      .optional()
+      .describe('In turn: in each key one after the other at one speed, and a missed one again.'),
   })
   .describe('How the keys and the ways of tonguing come round.');
+
+export const ROTATION_KEYS = Object.keys(rotation.shape);
 
 /** What may be said of an exercise, and of all of them under `defaults`. */
 const exerciseSettings = {
@@ -78,10 +87,7 @@ const exerciseSettings = {
   register: part.oneOf(REGISTERS).optional().describe('Where on the instrument it belongs.'),
   from: part.writtenNote.optional().describe("Or: its first key's first note, as it is written."),
   rotate: z
-    .union(
-      [part.oneOf(KEY_ORDERS), rotation],
-      `one of ${KEY_ORDERS.join(', ')}, or order, change, ladder, weak, edge and fingerings`,
-    )
+    .union([part.oneOf(KEY_ORDERS), rotation], `one of ${KEY_ORDERS.join(', ')}, or ${ROTATION_KEYS.join(', ')}`)
     .optional(),
   tempo: part.tempo.optional(),
   ladder: part.ladderEnds.optional(),

@@ -49,6 +49,10 @@ export const history = shaped(
   'a short name, or one with its file like cornet-daily/five-notes',
 );
 export const fileName = shaped(/^[^/\\:\0]+\.ya?ml$/, 'the name of a .yaml file in the same folder, without a path');
+export const ends = shaped(
+  /^[1-9]\d? (keys?|notes?) [2-9] times$/,
+  'how many at each end and how often, like 2 keys 3 times',
+);
 const DAYS = 'day, week, a number of days from 1 to 366, or words like 3 days and 2 weeks';
 export const days = z.union([whole(1, 366), shaped(/^(day|week|[1-9]\d{0,2} days|[1-9]\d? weeks)$/, DAYS)], DAYS);
 

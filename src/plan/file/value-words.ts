@@ -50,6 +50,12 @@ export function readStep(word: string | number): RungStep {
   return word === 'marks' ? { by: 'marks' } : { by: 'ratio', percent: readPercent(word) };
 }
 
+/** `readEnds('2 keys 3 times')`: the first and last two come three times, those between them once. */
+export function readEnds(word: string): { readonly keys: number; readonly times: number } {
+  const [keys = 1, times = 1] = (word.match(/\d+/g) ?? []).map(Number);
+  return { keys, times };
+}
+
 /** `readDays('2 weeks')` is 14. */
 export function readDays(word: string | number): number {
   if (typeof word === 'number') return word;

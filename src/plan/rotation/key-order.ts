@@ -5,7 +5,7 @@ import { midiOf } from '../../music/pitch/note-names.ts';
 
 /**
  * 'own' is as the player wrote them; 'drawn' is a new order each time round; 'key and articulation' draws both
- * together.
+ * together, and so does 'from the hat', one cell of the grid after the other while the player plays.
  */
 export const KEY_ORDERS = [
   'own',
@@ -15,8 +15,15 @@ export const KEY_ORDERS = [
   'semitone pairs',
   'drawn',
   'key and articulation',
+  'from the hat',
 ] as const;
 export type KeyOrder = (typeof KEY_ORDERS)[number];
+
+/** Whether keys and ways of tonguing are drawn together. */
+export const isCellDrawn = (order: KeyOrder): boolean => order === 'key and articulation' || order === 'from the hat';
+
+/** Whether chance settles what comes next. */
+export const isDrawn = (order: KeyOrder): boolean => order === 'drawn' || isCellDrawn(order);
 
 const modulo = (n: number, by: number): number => ((n % by) + by) % by;
 

@@ -6,6 +6,9 @@ import type { KeyOrder } from './key-order.ts';
 export const KEY_CHANGES = ['repetition', 'rung', 'block'] as const;
 type KeyChange = (typeof KEY_CHANGES)[number];
 
+/** When the next way of tonguing comes. */
+export const ARTICULATION_TURNS = ['after all keys', 'in turn'] as const;
+
 export interface Rotation {
   readonly order: KeyOrder;
   readonly change: KeyChange;
@@ -16,6 +19,20 @@ export interface Rotation {
   readonly edgeTimes: number;
   /** Each key twice, with ordinary and then with alternate fingerings. */
   readonly fingerings: boolean;
+  /** Repetitions in a row before the next one comes, where it comes with the repetition. */
+  readonly repetitions: number;
+  /** The first and last so many keys of the order come so many times in a row, those between them once. */
+  readonly ends: Ends | null;
+  /** So many keys each week, the next ones the week after; null for all of them every day. */
+  readonly weekKeys: number | null;
+  /** 'in turn': in each key all ways of tonguing one after the other, at one speed, a missed one again. */
+  readonly articulations: (typeof ARTICULATION_TURNS)[number];
+}
+
+/** More at the lowest and highest, once through in the middle. */
+export interface Ends {
+  readonly keys: number;
+  readonly times: number;
 }
 
 export const PLAIN_ROTATION: Rotation = {
@@ -25,6 +42,10 @@ export const PLAIN_ROTATION: Rotation = {
   weakTimes: 1,
   edgeTimes: 1,
   fingerings: false,
+  repetitions: 1,
+  ends: null,
+  weekKeys: null,
+  articulations: 'after all keys',
 };
 
 /** The exercise's own, or what holds where its file says nothing: a new pair is drawn for each block. */

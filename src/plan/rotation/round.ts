@@ -21,13 +21,21 @@ function stayIn(key: KeyName, articulation: ArticulationName, { rotation, timesO
   return rotation.fingerings && !once ? [...times('ordinary'), ...times('alternate')] : times('ordinary');
 }
 
-/** All keys in the rotation's order, then all of them in the next articulation. Semitone pairs go to and fro twice. */
-export const turnsOfRound = (asked: RoundAsked): readonly Turn[] =>
-  asked.articulations.flatMap((articulation) =>
-    keysInOrder(asked.keys, asked.rotation.order)
-      .flatMap((group) => (group.length > 1 && !asked.once ? [...group, ...group] : group))
-      .flatMap((key) => stayIn(key, articulation, asked)),
-  );
+/** The keys one after the other; semitone pairs go to and fro twice. */
+const keysOfRound = ({ keys, rotation, once }: RoundAsked): readonly KeyName[] =>
+  keysInOrder(keys, rotation.order).flatMap((group) => (group.length > 1 && !once ? [...group, ...group] : group));
+
+/**
+ * All keys in the rotation's order, then all of them in the next articulation; or in each key all articulations in
+ * turn.
+ */
+export function turnsOfRound(asked: RoundAsked): readonly Turn[] {
+  const keys = keysOfRound(asked);
+  const { articulations, rotation } = asked;
+  return rotation.articulations === 'in turn'
+    ? keys.flatMap((key) => articulations.flatMap((articulation) => stayIn(key, articulation, asked)))
+    : articulations.flatMap((articulation) => keys.flatMap((key) => stayIn(key, articulation, asked)));
+}
 
 /** Where a round stands. Turns are told by their index: some come more than once in it. */
 export interface RoundSoFar {

@@ -1,8 +1,16 @@
 /** Which turn of a round follows on what came: the next in order, or one that is drawn. */
 import type { Chance } from '../../common/chance.ts';
+import { isCellDrawn, isDrawn } from './key-order.ts';
 import type { Rotation } from './key-rotation.ts';
 import type { RoundSoFar } from './round.ts';
 import { type Turn, isSameLine } from './turn.ts';
+
+/** What of a rotation settles which turn follows. */
+type Following = Pick<Rotation, 'order' | 'articulations'>;
+
+/** Turns that belong together: of one line, or of one key where its ways of tonguing take turns. */
+const isSameStay = ({ articulations }: Following, a: Turn, b: Turn): boolean =>
+  articulations === 'in turn' ? a.key === b.key : isSameLine(a, b);
 
 /** Indexes of turns that have not come yet. */
 type Open = readonly number[];
@@ -33,68 +41,46 @@ function inOrder(turns: readonly Turn[], open: Open, last: number | null): numbe
 }
 
 /** One of the stays, not the one that came last while there is another. */
-function drawnFrom(turns: readonly Turn[], open: Open, last: number | null, chance: Chance): number | undefined {
-  const isSame = (a: number, b: number): boolean => isSameLine(turns[a] as Turn, turns[b] as Turn);
+function drawnFrom(
+  turns: readonly Turn[],
+  open: Open,
+  last: number | null,
+  following: Following,
+  chance: Chance,
+): number | undefined {
+  const isSame = (a: number, b: number): boolean => isSameStay(following, turns[a] as Turn, turns[b] as Turn);
   const stays = open.filter((index, i) => open.findIndex((other) => isSame(other, index)) === i);
   const others = stays.filter((index) => last === null || !isSame(index, last));
   const from = others.length > 0 ? others : stays;
   return from[Math.floor(chance() * from.length)];
 }
 
-/** The turn right after the last one, where the player stays in the key: once more, or with the other fingering. */
-function stayOn(turns: readonly Turn[], { taken, last }: RoundSoFar): Turn | null {
+/** The turn right after the last one, where the player stays: once more, with the other fingering, the other tongue. */
+function stayOn(turns: readonly Turn[], { taken, last }: RoundSoFar, following: Following): Turn | null {
   if (last === null || taken.size === 0 || taken.has(last + 1)) return null;
   const [before, after] = [turns[last], turns[last + 1]];
-  return before && after && isSameLine(before, after) ? after : null;
+  return before && after && isSameStay(following, before, after) ? after : null;
 }
+
+/** Where ways of tonguing take turns nothing is sorted by them. */
+const inTurn = (open: Open, last: number | null): number | undefined =>
+  open.find((index) => last !== null && index > last) ?? open[0];
 
 /** The turn that is due in a round that has come so far; null in a round without turns. */
 export function turnAfter(
   turns: readonly Turn[],
   sofar: RoundSoFar,
-  { order }: Pick<Rotation, 'order'>,
+  following: Following,
   chance: Chance,
 ): Turn | null {
-  const staying = stayOn(turns, sofar);
+  const staying = stayOn(turns, sofar, following);
   if (staying) return staying;
+  const { order, articulations } = following;
+  const { last } = sofar;
   const open = turns.flatMap((_, index) => (sofar.taken.has(index) ? [] : [index]));
-  const among = order === 'key and articulation' ? open : ofArticulation(turns, open, sofar);
-  const isDrawn = order === 'drawn' || order === 'key and articulation';
-  const index = isDrawn ? drawnFrom(turns, among, sofar.last, chance) : inOrder(turns, among, sofar.last);
+  const isMixed = isCellDrawn(order) || articulations === 'in turn';
+  const among = isMixed ? open : ofArticulation(turns, open, sofar);
+  const ordered = articulations === 'in turn' ? inTurn(open, last) : inOrder(turns, among, last);
+  const index = isDrawn(order) ? drawnFrom(turns, among, last, following, chance) : ordered;
   return turns[index ?? -1] ?? null;
-}
-
-/** Turns of the same line in a row, taken together. */
-function staysOf(turns: readonly Turn[]): readonly (readonly Turn[])[] {
-  const stays: Turn[][] = [];
-  for (const turn of turns) {
-    const [open] = stays.at(-1) ?? [];
-    if (open && isSameLine(open, turn)) stays.at(-1)?.push(turn);
-    else stays.push([turn]);
-  }
-  return stays;
-}
-
-/** Fisher and Yates's shuffle. */
-function shuffled<T>(items: readonly T[], chance: Chance): readonly T[] {
-  const mixed = [...items];
-  for (let i = mixed.length - 1; i > 0; i -= 1) {
-    const j = Math.floor(chance() * (i + 1));
-    [mixed[i], mixed[j]] = [mixed[j] as T, mixed[i] as T];
-  }
-  return mixed;
-}
-
-/** A whole round one after the other, drawn anew where its order is to be drawn. */
-export function wholeRound(
-  turns: readonly Turn[],
-  { order }: Pick<Rotation, 'order'>,
-  chance: Chance,
-): readonly Turn[] {
-  if (order === 'key and articulation') return shuffled(staysOf(turns), chance).flat();
-  if (order !== 'drawn') return turns;
-  const names = [...new Set(turns.map(({ articulation }) => articulation))];
-  return names.flatMap((name) =>
-    shuffled(staysOf(turns.filter(({ articulation }) => articulation === name)), chance).flat(),
-  );
 }

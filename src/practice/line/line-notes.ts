@@ -12,7 +12,7 @@ import { HARD, type Syllables } from '../../music/tongue/syllables.ts';
 import type { Hertz, MidiNote } from '../../common/units.ts';
 import { type Passage, isPassage, writeOut } from '../../music/pattern/written-in-key.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
-import { writtenInRound } from '../../plan/rotation/one-voice-round.ts';
+import { writtenInRound } from '../../plan/routine/one-voice-round.ts';
 import { purposeOfStep } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import type { Prepare } from '../stand.ts';
 

@@ -80,6 +80,8 @@ function back(stand: Stand): Meant | null {
       return null;
     case 'weeks':
       return meant('up');
+    case 'grid':
+      return meant('cell-after');
     default:
       return meant('down');
   }

@@ -1,4 +1,5 @@
 /** At which tempo a line opens: where it was left today, where the player moved it, or where the marks say. */
+import type { Bpm } from '../../common/units.ts';
 import { type Line, lineName } from '../../ladder/line.ts';
 import { type Climb, startAt } from '../../ladder/rule/climb.ts';
 import { rungsOf } from '../../ladder/rule/rungs.ts';
@@ -24,3 +25,10 @@ export function climbToday(known: WithKnowledge, exercise: Exercise, line: Line)
   const { bpm, reason } = startOf(known.knowledge, askedOf(known, exercise, line), rungs);
   return { climb: startAt(bpm, history?.best?.bpm ?? null), reason };
 }
+
+/**
+ * The one speed of lines that take turns: that of the slowest. `slurred` at 96 and `double` at 84 are both played at
+ * 84; each keeps its own ladder.
+ */
+export const speedTogether = (known: WithKnowledge, exercise: Exercise, lines: readonly Line[]): Bpm =>
+  Math.min(...lines.map((line) => climbToday(known, exercise, line).climb.bpm));

@@ -8,20 +8,29 @@ import { type Practice, openPractice } from '../line/line-on-stand.ts';
 import type { LineAsked, Stand, Work } from '../stand.ts';
 import { keepTurn } from './keys-that-came.ts';
 import { type WithKnowledge, withKnowledge } from './line-speed.ts';
-import { climbToday } from './opening-tempo.ts';
+import { climbToday, speedTogether } from './opening-tempo.ts';
 
-/** A line opened where it stands today, or at a tempo of the player's. */
+/** A tempo of the player's; else the one at which the line is played together with others, null where it is alone. */
+function tempoAsked(known: WithKnowledge, exercise: Exercise, asked: LineAsked, tempo: Bpm | null): Bpm | null {
+  const { key, line, together = [] } = asked;
+  if (tempo !== null || together.length < 2) return tempo;
+  const lines = together.map((articulation) => ladderLine(exercise, { ...line, key, articulation }));
+  return speedTogether(known, exercise, lines);
+}
+
+/** A line opened where it stands today, or at a tempo of the player's, or of the lines that it takes turns with. */
 export function openedLine(known: WithKnowledge, exercise: Exercise, asked: LineAsked, tempo: Bpm | null): Practice {
   const { key, fingering = 'ordinary' } = asked;
   const line = ladderLine(exercise, { ...asked.line, key });
   const { climb, reason } = climbToday(known, exercise, line);
   const { drone, drill, remark } = known.prepare(exercise, { ...line, key }, asked.place);
-  const at = tempo === null || tempo === climb.bpm ? climb : startAt(tempo, climb.best);
-  const said = remark ?? (tempo === null ? reason : null);
+  const bpm = tempoAsked(known, exercise, asked, tempo);
+  const at = bpm === null || bpm === climb.bpm ? climb : startAt(bpm, climb.best);
+  const said = remark ?? (tempo === null && at === climb ? reason : null);
   return openPractice({ exercise, line, key, fingering, climb: at, drone, drill, remark: said });
 }
 
-const alone = (practice: Practice, toKeep: Work['toKeep']): Work => ({ practice, before: [], toKeep });
+const alone = (practice: Practice, toKeep: Work['toKeep']): Work => ({ practice, before: [], toKeep, passed: [] });
 
 /** Put a line on the stand; `toKeep` is kept as soon as it is played. */
 export function putOnStand(

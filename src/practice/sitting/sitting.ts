@@ -14,17 +14,28 @@ import {
   type RunStep,
   beginRun,
   current,
+  isClockRunning,
   runOn,
 } from '../../plan/run/running-routine.ts';
-import { type DueTurn, nextTurn, turnAgain } from '../../plan/rotation/next-turn.ts';
+import { type DueTurn, comesWithMark, nextTurn, turnAgain } from '../../plan/rotation/next-turn.ts';
 import { type Narrowing, narrowedBy } from '../../plan/rotation/block-narrowing.ts';
 import { hush } from '../line/line-keys.ts';
 import { isRunning } from '../line/line-state.ts';
 import { wayLeft } from '../line/way-being-played.ts';
 import { knownToday, routineToday } from '../screens/today-keys.ts';
-import { type Stand, type StandStep, type Tone, type View, practiceOf, withRun, withWork, workOf } from '../stand.ts';
+import {
+  type Stand,
+  type StandStep,
+  type Tone,
+  type View,
+  type Work,
+  practiceOf,
+  withRun,
+  withWork,
+  workOf,
+} from '../stand.ts';
 import { type Effect, SILENCE, andThen, keep, sound, step } from '../step.ts';
-import { keepTurn } from './keys-that-came.ts';
+import { drawsOf, keepLaid, keepTurn, namesToKeep } from './keys-that-came.ts';
 import { turnAsked } from './next-key.ts';
 import { putOnStand } from './put-on-stand.ts';
 
@@ -79,6 +90,16 @@ function open(stand: Stand, item: RunItem): Stand {
     : onBlock(stand, toneOf(stand, exercise, due, narrowed.place));
 }
 
+/** Another key of a block without a ladder: its drone follows, and what plays already has come at once. */
+export function changedTone(stand: Stand, tone: Tone, due: DueTurn): StandStep {
+  const exercise = exerciseNow(stand);
+  if (!exercise) return step(stand);
+  const isPlaying = stand.sitting !== null && isClockRunning(stand.sitting.run);
+  const next: Tone = { ...toneOf(stand, exercise, due), droneState: tone.droneState };
+  const laid = onBlock(stand, isPlaying ? { ...next, toKeep: [] } : next);
+  return step(laid, ...(isPlaying ? next.toKeep : keepLaid(exercise, due.name)), toneEffect(next));
+}
+
 const toneEffect = ({ drone, droneState }: Tone): Effect =>
   sound({ ask: 'drone', drone: droneState === 'on' ? drone : null });
 
@@ -112,10 +133,19 @@ export function stop(stand: Stand): StandStep {
   );
 }
 
+/** Where ways of tonguing take turns in the block's one key, a block that is gone on with has to find that key. */
+function laidOf({ known }: Stand, { practice, toKeep }: Work): readonly Effect[] {
+  const { exercise } = practice;
+  const [name = null] = namesToKeep(toKeep);
+  const isFound = drawsOf(known.records, exercise).at(-1)?.item === name;
+  return exercise.rotation?.change === 'repetition' || isFound ? [] : keepLaid(exercise, name);
+}
+
 /** The block's clock runs, and what came round is being played; the player's own key starts the click of a ladder. */
 function play(stand: Stand): StandStep {
   const { view } = stand;
   if ('work' in view) {
+    if (comesWithMark(view.work.practice.exercise)) return step(stand, ...laidOf(stand, view.work));
     return step(
       withWork(stand, (work) => ({ ...work, toKeep: [] })),
       ...view.work.toKeep,

@@ -3,7 +3,7 @@ import type { DayEntry } from '../../diary/entry.ts';
 import { decide } from '../line/line-events.ts';
 import { type Stand, type StandStep, withPractice, workOf } from '../stand.ts';
 import { andThen, keep, say, step, within } from '../step.ts';
-import { lineBefore } from './next-key.ts';
+import { comesAgain, lineBefore } from './next-key.ts';
 import { recordsNow } from './sitting.ts';
 
 const isTold = ({ kind }: DayEntry): boolean => kind === 'tension' || kind === 'note';
@@ -32,5 +32,5 @@ export function takeBack(stand: Stand): StandStep {
   const isEarly = Boolean(workOf(stand)?.practice.due?.early);
   if (told && !isEarly && told.id > lastMarked(stand)) return takeBackTold(stand, told);
   const before = lineBefore(stand);
-  return before ? andThen(before, undoOnLine) : undoOnLine(stand);
+  return andThen(before ?? comesAgain(stand), undoOnLine);
 }

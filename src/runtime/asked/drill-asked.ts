@@ -11,7 +11,7 @@ import { type Heading, musicXml } from '../../music/page/musicxml.ts';
 import { type Range, readRange } from '../../music/pitch/range.ts';
 import { HARD, type Syllables, readSyllables } from '../../music/tongue/syllables.ts';
 import { type Passage, isPassage, writeOut } from '../../music/pattern/written-in-key.ts';
-import { keyBefore, octaveJump, writtenInRound } from '../../plan/rotation/one-voice-round.ts';
+import { keyBefore, octaveJump, writtenInRound } from '../../plan/routine/one-voice-round.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { didYouMean } from '../../common/nearest-word.ts';

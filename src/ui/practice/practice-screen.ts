@@ -7,18 +7,29 @@ import { messageNow } from '../../practice/messages.ts';
 import { estimateFor, wallFor } from '../../practice/sitting/line-speed.ts';
 import { ladderFigure } from '../components/ladder-figure.ts';
 import { BLANK, type PaintedLine, beside, fit, line, seg, toHeight, wrapped } from '../paint.ts';
+import { gridBelow } from './grid-of-line.ts';
 import { practiceStrip } from './practice-strip.ts';
 import { type SpeedKnown, ladderView } from './practice-words.ts';
+import { aheadNow } from './turn-words.ts';
 import { type Canvas, type DrawScreen, type On, keyOfCanvas } from '../screens/screen.ts';
 import { type Side, sidePanel } from '../screens/side-panel.ts';
 import { sittingLine, sittingStrip, viewOf } from '../screens/sitting-lines.ts';
 
-function header({ exercise, key, fingering, line: { articulation }, droneState, model }: Practice, width: number) {
+function header(
+  { exercise, key, fingering, line: { articulation }, droneState, model }: Practice,
+  ahead: string,
+  width: number,
+) {
   const on = [...(model ? ['model on'] : []), ...(droneState === 'on' ? ['drone on'] : [])];
   const right = on.map((word) => `${word} `).join(' ');
   const fingers = fingering === 'alternate' ? '  alternate fingering' : '';
   const name = seg(`  ${withSigns(key)}  `, 'now');
-  const words = [seg(` ${exercise.title}`, 'strong'), name, seg(articulation + fingers, 'strong')];
+  const words = [
+    seg(` ${exercise.title}`, 'strong'),
+    name,
+    seg(articulation + fingers, 'strong'),
+    seg(ahead && `   ${ahead}`, 'dim'),
+  ];
   return [...fit(line(...words), width - right.length), seg(right, 'now')];
 }
 
@@ -62,6 +73,7 @@ export const practiceScreen: DrawScreen<'practice'> = (stand, canvas) => {
   const { columns, rows, lettering, foot } = canvas;
   const side = sideOf(stand, canvas);
   const { practice, history, today } = side;
+  const { work } = stand.view;
   const run = viewOf(stand);
   const sitting = run ? [sittingLine(run, columns, side.keyOf), sittingStrip(run, columns)] : [];
   const strip = practiceStrip(practice, columns, rows, lettering);
@@ -71,10 +83,21 @@ export const practiceScreen: DrawScreen<'practice'> = (stand, canvas) => {
   const height = rows - taken - said.length;
   const width = sideWidth(columns);
   const ladder = ladderView(practice, history, today, speedOf(stand, side));
+  const grid = gridBelow(stand, work, columns - width - 2, height);
+  const figure = ladderFigure(ladder, columns - width - 2, height - grid.length);
   const body = beside(
-    { lines: ladderFigure(ladder, columns - width - 2, height), width: columns - width },
+    { lines: [...figure, ...grid], width: columns - width },
     { lines: sidePanel(side, width, height), width },
   );
-  const all = [header(practice, columns), ...air, ...body, ...air, ...strip, ...sitting, ...said, foot];
+  const all = [
+    header(practice, aheadNow(stand, work), columns),
+    ...air,
+    ...body,
+    ...air,
+    ...strip,
+    ...sitting,
+    ...said,
+    foot,
+  ];
   return toHeight(all, rows).map((painted) => fit(painted, columns));
 };

@@ -4,6 +4,7 @@ import type { PaintedLine } from '../paint.ts';
 import { blockScreen } from './block-screen.ts';
 import { endScreen } from './end-screen.ts';
 import { exercisesScreen } from './exercises-screen.ts';
+import { gridScreen } from '../practice/grid-screen.ts';
 import { practiceScreen } from '../practice/practice-screen.ts';
 import type { Canvas, DrawScreen } from './screen.ts';
 import { settingsScreen } from './settings-screen.ts';
@@ -15,6 +16,7 @@ const SCREENS: { readonly [S in Screen]: DrawScreen<S> } = {
   today: todayScreen,
   exercises: exercisesScreen,
   practice: practiceScreen,
+  grid: gridScreen,
   block: blockScreen,
   end: endScreen,
   ways: waysScreen,

@@ -52,6 +52,7 @@ const NAMES: Readonly<Record<Screen, string>> = {
   today: 'Today',
   exercises: 'Exercises',
   practice: '',
+  grid: 'The grid',
   block: '',
   end: 'The sitting is over',
   ways: 'Ways round',

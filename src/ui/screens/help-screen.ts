@@ -7,6 +7,7 @@ const TITLES: Readonly<Record<Place, string>> = {
   today: 'Keys on the Today screen',
   exercises: 'Keys in the list of exercises',
   practice: 'Keys while practising',
+  grid: 'Keys on the grid',
   block: 'Keys in a block without a ladder',
   end: 'Keys at the end of the sitting',
   ways: 'Keys in the list of ways round a wall',

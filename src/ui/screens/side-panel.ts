@@ -1,7 +1,7 @@
 /** Beside the ladder: the tempo, the state as a shape, what the next marks would do, and what is known of the line. */
 import { type LineEstimate, isSure } from '../../ladder/speed/speed-knowledge.ts';
 import { type LineHistory, NO_MARKS, cleanShare, countsOf, repetitions } from '../../ladder/speed/line-history.ts';
-import { withSigns } from '../../music/pitch/note-names.ts';
+import { keyLetters } from '../../music/pitch/key-letters.ts';
 import { beatsOfBar } from '../../music/time/meter.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
 import type { Practice } from '../../practice/line/line-on-stand.ts';
@@ -62,12 +62,6 @@ function estimateLines({ estimate, practice }: Side, width: number): readonly Pa
   const long = `${safe} (between ${low} and ${high})`;
   return [line(seg(long.length <= width ? long : `${safe} (${low} to ${high})`))];
 }
-
-/** 'F♯' and 'B♭m': what can be read from across the room of a key's name. */
-const keyLetters = (key: string): string => {
-  const [tonic = '', ...mode] = withSigns(key).split(' ');
-  return tonic + (mode.includes('minor') ? 'm' : '');
-};
 
 /** The tempo in the largest figures that leave room for the rest; beside it the key, where keys come and go. */
 function tempoLines({ practice }: Side, width: number, height: number): readonly PaintedLine[] {

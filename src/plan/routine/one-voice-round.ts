@@ -7,9 +7,9 @@ import type { KeyRound, WriteRequest } from '../../music/pattern/write-request.t
 import type { Instrument } from '../../music/pitch/instruments.ts';
 import { withSigns } from '../../music/pitch/note-names.ts';
 import type { Place } from '../../music/pitch/registers.ts';
-import type { Exercise } from '../routine/exercise.ts';
-import { keysInOrder } from './key-order.ts';
-import { rotationOf } from './key-rotation.ts';
+import type { Exercise } from './exercise.ts';
+import { keysInOrder } from '../rotation/key-order.ts';
+import { rotationOf } from '../rotation/key-rotation.ts';
 
 /** The exercise's keys as they come round. */
 function roundOf(exercise: Pick<Exercise, 'keys' | 'rotation'>): KeyRound {
