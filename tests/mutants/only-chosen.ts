@@ -4,15 +4,24 @@
  */
 import { readFileSync } from 'node:fs';
 import { relative } from 'node:path';
-import { type Mutant, nameOf } from './mutant.ts';
+import { type Mutant, type Position, nameOf } from './mutant.ts';
 
 /** Names the file that holds the names of the chosen mutants. */
 export const CHOSEN = 'STANDSIDE_CHOSEN_MUTANTS';
 
 let names: ReadonlySet<string> = new Set();
 
+const fromOne = ({ line, column }: Position): Position => ({ line: line + 1, column: column + 1 });
+
+/** A checker is given places that count from 0, the report has places that count from 1. */
 const isChosen = (mutant: Mutant): boolean =>
-  names.has(nameOf({ ...mutant, fileName: relative(process.cwd(), mutant.fileName) }));
+  names.has(
+    nameOf({
+      ...mutant,
+      fileName: relative(process.cwd(), mutant.fileName),
+      location: { start: fromOne(mutant.location.start), end: fromOne(mutant.location.end) },
+    }),
+  );
 
 interface ToCheck extends Mutant {
   readonly id: string;
