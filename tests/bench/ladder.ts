@@ -1,7 +1,7 @@
 /** Figures of the ladder's reckoning. Data is simulated; only the time is real. */
 import { seeded } from '../../src/common/chance.ts';
 import { startAt } from '../../src/ladder/rule/climb.ts';
-import { NO_BELIEF, afterTallies, markingOf } from '../../src/ladder/speed/speed-estimate.ts';
+import { beliefFrom, markingOf } from '../../src/ladder/speed/speed-estimate.ts';
 import { type Tally } from '../../src/ladder/speed/line-history.ts';
 import { type PlayedLine, learnAllLines, learnLineAgain } from '../../src/ladder/speed/speed-knowledge.ts';
 import { DEFAULT_RULE } from '../../src/ladder/rule/ladder-rule.ts';
@@ -66,14 +66,14 @@ export function benchLadder(): readonly BenchRow[] {
   const marking = markingOf(0.3);
   const long = days(500, 7);
   const tallies = long.flatMap((marks, day) => talliesOf(dateOf(TODAY - 499 + day), marks));
-  const known = afterTallies(marking, NO_BELIEF, tallies);
+  const known = beliefFrom(marking, tallies);
   const lines = tenYears();
   const all = learnAllLines(lines);
   const mark = { day: TODAY, bpm: 100, mark: 'clean' as const };
   return [
     {
       name: 'estimate of one line from 5,000 marks in 500 days',
-      value: timed(15, () => afterTallies(marking, NO_BELIEF, tallies)),
+      value: timed(15, () => beliefFrom(marking, tallies)),
       unit: 'ms',
       target: 10,
     },

@@ -1,5 +1,5 @@
 declare module 'jsquest-plus' {
-  type Curve = (stimulus: number, first: number, second: number, third: number) => number;
+  type Curve = (stimulus: number, first: number, second: number, third: number, fourth?: number) => number;
   export default class Quest {
     constructor(settings: {
       psych_func: readonly Curve[];

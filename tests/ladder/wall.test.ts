@@ -134,14 +134,6 @@ describe('a wall that has been held', () => {
   });
 });
 
-/** Slow until 29 days ago; 28 days ago, and ever after, on the plateau. */
-const leap = (ago: number): readonly Played[] =>
-  ago > 28
-    ? plateau.map(({ bpm, mark }) => ({ mark, bpm: rungFrom(RUNGS, bpm, -6) }))
-    : ago === 28
-      ? Array.from({ length: 40 }, () => plateau).flat()
-      : plateau;
-
 // A week ends with its last day and holds six more.
 const moved = (from: number, to: number): number[] => TWICE.map((ago) => (ago === from ? to : ago));
 
@@ -197,12 +189,6 @@ describe('an estimate that weeks of practice do not move', () => {
     const history = practised(rising, ...TWICE, ...LONG_AGO);
     expect(estimate(history, LAST) / estimate(history, LAST - 28)).toBeGreaterThan(1.02);
     expect(wallIn(history)).toBeNull();
-  });
-
-  it('compares with what the marks said four weeks ago, those of that day too', () => {
-    const history = practised(leap, ...TWICE);
-    expect(estimate(history, LAST) / estimate(history, LAST - 29)).toBeGreaterThan(1.03);
-    expect(wallIn(history)).toMatchObject({ seen: 'flat' });
   });
 
   it('is none where too little is known to say so', () => {

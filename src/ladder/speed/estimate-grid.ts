@@ -22,11 +22,11 @@ interface Weighed {
 
 /** Wide, and no value ruled out: from 20 % of tempo between 9 in 10 and 5 in 10 down to 5 %. */
 const SLOPES: readonly Weighed[] = [
-  { value: 5, weight: 0.14 },
-  { value: 8.5, weight: 0.24 },
-  { value: 14.5, weight: 0.26 },
-  { value: 25, weight: 0.22 },
-  { value: 42, weight: 0.14 },
+  { value: 5, weight: 0.19 },
+  { value: 8.5, weight: 0.26 },
+  { value: 14.5, weight: 0.24 },
+  { value: 25, weight: 0.19 },
+  { value: 42, weight: 0.12 },
 ];
 
 const LAPSES: readonly Weighed[] = [

@@ -1,136 +1,173 @@
-/** Weights over the grid, and what marks and days do to them. None of it changes its arguments. */
-import { GRID_SIZE, CURVE_KINDS, LOG_SPACING, LOG_TEMPOS } from './estimate-grid.ts';
+/** What a day's marks and a night do to what is known: rows of the grid. None of it changes its arguments. */
+import { remembered } from '../../common/remembered.ts';
+import { CURVE_KINDS, GRID_SIZE, LOG_SPACING, LOG_TEMPOS } from './estimate-grid.ts';
+import type { DayKind } from './day-kinds.ts';
+import { type Blur, type Rows, type Spread, blurOf, blurred, tapsOf } from './row-blur.ts';
 
-/** Weights that add up to 1. Only the tempos from `low` up to but not including `high` have any. */
+/** The weight of each cell of the grid, 1 in all. Only tempos from `low` up to but not including `high` have any. */
 export interface GridWeights {
   readonly values: Float64Array;
   readonly low: number;
   readonly high: number;
 }
 
-const WIDTH = CURVE_KINDS.length;
+const KINDS = CURVE_KINDS.length;
+const TEMPOS = LOG_TEMPOS.length;
 
-/** A tempo at either end with less than this is dropped; days bring it back. Keeps the work to where the player is. */
-const NEGLIGIBLE = 1e-9;
 const RESCALE_EVERY = 32;
 /** What is left of the refuted: numbers much smaller than this are slow to reckon with. */
 const TRACE = 1e-40;
 const ONES = new Float64Array(GRID_SIZE).fill(1);
 
-/** Before any mark: every tempo alike. */
-export const EVEN_WEIGHTS: GridWeights = {
-  values: Float64Array.from({ length: GRID_SIZE }, (_, cell) => CURVE_KINDS[cell % WIDTH]!.weight / LOG_TEMPOS.length),
+/** Before any mark: every tempo alike, under every kind of days. */
+export const evenRows = (days: readonly DayKind[]): Rows => ({
+  values: Float64Array.from({ length: GRID_SIZE * days.length }, (_, i) => {
+    const day = days[Math.floor(i / KINDS) % days.length]!;
+    return (CURVE_KINDS[i % KINDS]!.weight * day.weight) / TEMPOS;
+  }),
   low: 0,
-  high: LOG_TEMPOS.length,
+  high: TEMPOS,
+});
+
+function rescale(values: Float64Array): void {
+  let total = 0;
+  for (let i = 0; i < values.length; i += 1) total += values[i]!;
+  const factor = 1 / total;
+  for (let i = 0; i < values.length; i += 1) values[i] = values[i]! * factor + TRACE;
+}
+
+/** Four likelihoods at a time: a good part of the work on a long journal is here. */
+function times(values: Float64Array, from: number, likelihoods: readonly Float64Array[]): void {
+  for (let r = 0; r < likelihoods.length; r += 4) {
+    const a = likelihoods[r]!;
+    const b = likelihoods[r + 1] ?? ONES;
+    const c = likelihoods[r + 2] ?? ONES;
+    const d = likelihoods[r + 3] ?? ONES;
+    for (let i = 0, j = from; i < values.length; i += 1, j += 1)
+      values[i] = values[i]! * a[j]! * (b[j]! * c[j]! * d[j]!);
+  }
+}
+
+/** Rows one curve kind wide, multiplied by the likelihoods of some marks, each over the whole grid. */
+export function timesLikelihoods(rows: Rows, likelihoods: readonly Float64Array[]): Rows {
+  const values = rows.values.slice();
+  for (let r = 0; r < likelihoods.length; r += RESCALE_EVERY) {
+    times(values, rows.low * KINDS, likelihoods.slice(r, r + RESCALE_EVERY));
+    rescale(values);
+  }
+  return { ...rows, values };
+}
+
+const inSquares = (sd: number): number => (sd / LOG_SPACING) ** 2;
+
+/** What the forms of some kinds of days do to the likelihood of a day's marks: each form once. */
+interface Forms {
+  readonly taps: readonly Float64Array[];
+  /** The kinds of days that have it. */
+  readonly days: readonly (readonly number[])[];
+  /** How many tempos away a form can reach. */
+  readonly reach: number;
+}
+
+const formsOf = remembered((days: readonly DayKind[]): Forms => {
+  const forms = [...new Set(days.map(({ form }) => form))];
+  const taps = forms.map((form) => tapsOf({ mean: 0, variance: inSquares(form) }));
+  return {
+    taps,
+    days: forms.map((form) => days.flatMap((day, k) => (day.form === form ? [k] : []))),
+    reach: Math.max(...taps.map(({ length }) => length >> 1)),
+  };
+});
+
+/** Nothing marked yet on a day that begins with `morning`: ones, as far around it as a day's form can reach. */
+export function unmarkedDay({ low, high }: Rows, days: readonly DayKind[]): Rows {
+  const { reach } = formsOf(days);
+  const [from, to] = [Math.max(0, low - reach), Math.min(TEMPOS, high + reach)];
+  return { values: new Float64Array((to - from) * KINDS).fill(1), low: from, high: to };
+}
+
+/** The likelihood of a day's marks at one tempo, each curve, that day's form averaged over. */
+function averaged(out: Float64Array, { values, low, high }: Rows, row: number, taps: Float64Array): void {
+  out.fill(0);
+  const reach = taps.length >> 1;
+  for (let t = 0; t < taps.length; t += 1) {
+    const at = Math.min(Math.max(row + t - reach, low), high - 1);
+    const share = taps[t]!;
+    for (let i = 0, j = (at - low) * KINDS; i < KINDS; i += 1, j += 1) out[i]! += share * values[j]!;
+  }
+}
+
+/**
+ * What is believed after a day: the morning times the likelihood of the day's marks, the day's form averaged over.
+ * The tempo is the player's own; the marks were made at that and the form.
+ */
+export function eveningOf(morning: Rows, marked: Rows, days: readonly DayKind[]): Rows {
+  const forms = formsOf(days);
+  const values = morning.values.slice();
+  const likely = new Float64Array(KINDS);
+  for (let row = morning.low; row < morning.high; row += 1) {
+    const start = (row - morning.low) * days.length * KINDS;
+    for (let f = 0; f < forms.taps.length; f += 1) {
+      averaged(likely, marked, row, forms.taps[f]!);
+      for (const day of forms.days[f]!) {
+        for (let i = 0, j = start + day * KINDS; i < KINDS; i += 1, j += 1) values[j]! *= likely[i]!;
+      }
+    }
+  }
+  rescale(values);
+  return { ...morning, values };
+}
+
+/** A weekend counts as so many nights; what a longer break changes is the same for every kind of days: 1 % a night. */
+const OWN_NIGHTS = 3;
+const BREAK_DRIFT = 0.01;
+
+const spreadOf = ({ drift, gain }: DayKind, nights: number): Spread => {
+  const own = Math.min(nights, OWN_NIGHTS);
+  return {
+    mean: gain / LOG_SPACING,
+    variance: own * inSquares(drift) + (nights - own) * inSquares(BREAK_DRIFT),
+  };
 };
 
-function rowSum(values: Float64Array, row: number): number {
-  let sum = 0;
-  for (let i = row * WIDTH; i < (row + 1) * WIDTH; i += 1) sum += values[i]!;
-  return sum;
-}
+const nightBlurs = remembered((days: readonly DayKind[]) => {
+  const known = new Map<number, Blur>();
+  return (nights: number): Blur => {
+    const blur =
+      known.get(nights) ??
+      blurOf(
+        days.map((kind) => spreadOf(kind, nights)),
+        KINDS,
+      );
+    known.set(nights, blur);
+    return blur;
+  };
+});
 
-/**
- * Where the weights are, negligible ends apart. Asked once a day only, so that marks one by one give the same as all
- * at once.
- */
-function extentOf({ values, low, high }: GridWeights): { low: number; high: number } {
-  let [from, to] = [low, high];
-  while (rowSum(values, from) < NEGLIGIBLE) from += 1;
-  while (rowSum(values, to - 1) < NEGLIGIBLE) to -= 1;
-  return { low: from, high: to };
-}
+/** So many nights later, each kind of days by its own drift; the gain of one day of practice. */
+export const afterNights = (evening: Rows, nights: number, days: readonly DayKind[]): Rows =>
+  blurred(evening, nightBlurs(days)(nights));
 
-function rescale(values: Float64Array, low: number, high: number): void {
+/** How likely each cell of the grid is, whatever the kind of days, by a weight of the log tempo. */
+export function gridOf({ values, low, high }: Rows, weightOf: (speed: number) => number): GridWeights {
+  const cells = new Float64Array(GRID_SIZE);
+  const width = values.length / (high - low);
   let total = 0;
-  for (let i = low * WIDTH; i < high * WIDTH; i += 1) total += values[i]!;
-  const factor = 1 / total;
-  for (let i = low * WIDTH; i < high * WIDTH; i += 1) values[i] = values[i]! * factor + TRACE;
-}
-
-/** Four rows at a time: most of the work on a long journal is here. */
-function times(values: Float64Array, rows: readonly Float64Array[], from: number, to: number): void {
-  for (let r = 0; r < rows.length; r += 4) {
-    const a = rows[r]!;
-    const b = rows[r + 1] ?? ONES;
-    const c = rows[r + 2] ?? ONES;
-    const d = rows[r + 3] ?? ONES;
-    for (let i = from; i < to; i += 1) values[i] = values[i]! * a[i]! * (b[i]! * c[i]! * d[i]!);
-  }
-}
-
-/** Multiplied by the likelihoods of some marks. */
-export function timesLikelihoods(cells: GridWeights, rows: readonly Float64Array[]): GridWeights {
-  const { low, high } = cells;
-  const values = cells.values.slice();
-  for (let r = 0; r < rows.length; r += RESCALE_EVERY) {
-    times(values, rows.length > RESCALE_EVERY ? rows.slice(r, r + RESCALE_EVERY) : rows, low * WIDTH, high * WIDTH);
-    rescale(values, low, high);
-  }
-  return { values, low, high };
-}
-
-/** Multiplied by a weight of the log tempo. */
-export function timesTempoWeight(cells: GridWeights, weightOf: (speed: number) => number): GridWeights {
-  const { low, high } = cells;
-  const values = cells.values.slice();
   for (let row = low; row < high; row += 1) {
     const weight = weightOf(LOG_TEMPOS[row]!);
-    for (let i = row * WIDTH; i < (row + 1) * WIDTH; i += 1) values[i]! *= weight;
+    for (let i = 0; i < width; i += 1) {
+      const value = values[(row - low) * width + i]! * weight;
+      cells[row * KINDS + (i % KINDS)]! += value;
+      total += value;
+    }
   }
-  rescale(values, low, high);
-  return { values, low, high };
-}
-
-/** One pass of a blur: a share goes `reach` tempos down, as much up; what would leave the grid stays at its end. */
-function blur(from: Float64Array, out: Float64Array, low: number, high: number, { reach, share }: Pass): void {
-  const stays = 1 - 2 * share;
-  const step = reach * WIDTH;
-  const first = Math.max(low, reach);
-  const last = Math.max(first, Math.min(high, LOG_TEMPOS.length - reach));
-  for (let i = first * WIDTH; i < last * WIDTH; i += 1) {
-    out[i] = stays * from[i]! + share * (from[i - step]! + from[i + step]!);
-  }
-  for (let i = low * WIDTH; i < first * WIDTH; i += 1) out[i] = (1 - share) * from[i]! + share * from[i + step]!;
-  for (let i = last * WIDTH; i < high * WIDTH; i += 1) out[i] = (1 - share) * from[i]! + share * from[i - step]!;
-}
-
-interface Pass {
-  readonly reach: number;
-  readonly share: number;
-}
-
-const repeated = (count: number, reach: number, variance: number): readonly Pass[] =>
-  Array.from({ length: count }, () => ({ reach, share: variance / (2 * count * reach ** 2) }));
-
-/**
- * Passes that add up to a variance, in squares of the grid's spacing. Large ones reach two tempos at a time;
- * a quarter each way first, so that neighbours do not part into odd and even.
- */
-function passesOf(variance: number): readonly Pass[] {
-  if (variance <= 1.2) return repeated(Math.ceil(variance / 0.6), 1, variance);
-  return [{ reach: 1, share: 0.25 }, ...repeated(Math.ceil((variance - 0.5) / 2.4), 2, variance - 0.5)];
-}
-
-/** Spreads the tempo by a variance (natural log, squared): what days do to what is known. */
-export function spreadTempo(cells: GridWeights, variance: number): GridWeights {
-  const passes = passesOf(variance / LOG_SPACING ** 2);
-  let { low, high } = extentOf(cells);
-  let from: Float64Array = cells.values;
-  let out: Float64Array = new Float64Array(GRID_SIZE);
-  for (const pass of passes) {
-    low = Math.max(low - pass.reach, 0);
-    high = Math.min(high + pass.reach, LOG_TEMPOS.length);
-    blur(from, out, low, high, pass);
-    // The cells that came in are not written on: only two new arrays take turns.
-    [from, out] = [out, from === cells.values && passes.length > 1 ? new Float64Array(GRID_SIZE) : from];
-  }
-  return { values: from, low, high };
+  for (let i = low * KINDS; i < high * KINDS; i += 1) cells[i]! /= total;
+  return { values: cells, low, high };
 }
 
 /** The weights of the tempos alone. */
-export function tempoWeights({ values, low, high }: GridWeights): Float64Array {
-  const out = new Float64Array(LOG_TEMPOS.length);
-  for (let row = low; row < high; row += 1) out[row] = rowSum(values, row);
+export function tempoWeights({ values }: GridWeights): Float64Array {
+  const out = new Float64Array(TEMPOS);
+  values.forEach((value, i) => (out[Math.floor(i / KINDS)]! += value));
   return out;
 }

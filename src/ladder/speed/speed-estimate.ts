@@ -1,18 +1,29 @@
 /**
  * The speed estimate: from a line's marks, the tempo at which this player is clean nine times in ten.
  *
- * A Bayesian filter over a grid. Each mark multiplies the grid by its likelihood; each day that passes
- * spreads it, so old marks fade. What is believed before any mark of the line (the weak prior, or what its
- * siblings say) comes in only when the estimate is read, and so can change without a recount.
+ * A Bayesian filter over a grid of tempos, curves and kinds of days. The marks of a day share that day's form;
+ * each night spreads the tempo by what the player's days seem to do, so old marks fade. What is believed before any
+ * mark of the line (the weak prior, or what its siblings say) comes in only when the estimate is read, and so can
+ * change without a recount.
  */
-import { afterDays } from './forgetting.ts';
+import { type DayKind, DAY_KINDS } from './day-kinds.ts';
+import { morningOf } from './forgetting.ts';
 import { type DayNumber, dayNumber } from '../../common/days.ts';
 import type { Bpm } from '../../common/units.ts';
 import { isPlayable } from '../rule/rule-check.ts';
 
-import { type GridWeights, EVEN_WEIGHTS, timesLikelihoods, tempoWeights, timesTempoWeight } from './grid-weights.ts';
+import {
+  type GridWeights,
+  evenRows,
+  eveningOf,
+  gridOf,
+  tempoWeights,
+  timesLikelihoods,
+  unmarkedDay,
+} from './grid-weights.ts';
+import type { Rows } from './row-blur.ts';
 import { type Likelihoods, LOG_SPACING, LOG_TEMPOS, likelihoods } from './estimate-grid.ts';
-import type { MarkCounts, Tally } from './line-history.ts';
+import { type MarkCounts, type Tally, repetitions } from './line-history.ts';
 import { tenseGap } from '../settling/player-curve.ts';
 import type { LadderRule, Mark } from '../rule/ladder-rule.ts';
 
@@ -21,7 +32,11 @@ export interface Belief {
   /** Day of the last mark; null before any. */
   readonly day: DayNumber | null;
   readonly marks: number;
-  readonly weights: GridWeights;
+  /** The kinds of days that are thought possible. */
+  readonly days: readonly DayKind[];
+  /** What was believed on the morning of that day, and how likely its marks are. */
+  readonly morning: Rows;
+  readonly marked: Rows;
 }
 
 /** A normal distribution over the natural log of a tempo. */
@@ -43,7 +58,13 @@ export interface SpeedEstimate {
 /** How this player marks: the likelihood of each mark at a tempo, kept once it was computed. */
 export type Marking = (bpm: Bpm) => Likelihoods;
 
-export const NO_BELIEF: Belief = { day: null, marks: 0, weights: EVEN_WEIGHTS };
+/** Before any mark. */
+export function unmarked(days: readonly DayKind[]): Belief {
+  const morning = evenRows(days);
+  return { day: null, marks: 0, days, morning, marked: unmarkedDay(morning, days) };
+}
+
+export const NO_BELIEF: Belief = unmarked(DAY_KINDS);
 
 /** `tense` as in `Curve`: the share of tense among what is not clean, at the threshold. */
 export function markingOf(tense: number): Marking {
@@ -63,13 +84,22 @@ export function tenseShareOf({ tense, missed }: Pick<MarkCounts, 'tense' | 'miss
   return share / (2 - share);
 }
 
-const latest = (a: DayNumber | null, b: DayNumber): DayNumber => (a === null ? b : Math.max(a, b));
+/** On the morning of `day`; on the last day itself, and before, with all of its marks. */
+const believedOn = ({ days, day: last, morning, marked }: Belief, day: DayNumber): Rows =>
+  morningOf(eveningOf(morning, marked, days), last, day, days);
 
-const afterDay = (belief: Belief, day: DayNumber, rows: readonly Float64Array[]): Belief => ({
-  day: latest(belief.day, day),
-  marks: belief.marks + rows.length,
-  weights: timesLikelihoods(afterDays(belief.weights, belief.day, day), rows),
-});
+/** The same day goes on; on a later one what is believed begins anew, from the evening before. */
+function dayBegun(belief: Belief, day: DayNumber): Belief {
+  if (belief.day !== null && day <= belief.day) return belief;
+  if (belief.day === null) return { ...belief, day };
+  const morning = believedOn(belief, day);
+  return { ...belief, day, morning, marked: unmarkedDay(morning, belief.days) };
+}
+
+function afterDay(belief: Belief, day: DayNumber, rows: readonly Float64Array[]): Belief {
+  const begun = dayBegun(belief, day);
+  return { ...begun, marks: belief.marks + rows.length, marked: timesLikelihoods(begun.marked, rows) };
+}
 
 /** Runs of neighbours of the same day. */
 function byDay(tallies: readonly Tally[]): readonly (readonly Tally[])[] {
@@ -105,6 +135,20 @@ export const afterTallies = (marking: Marking, belief: Belief, tallies: readonly
     return sound.length === 0 || !Number.isFinite(day) ? now : afterDay(now, day, rowsOf(marking, sound));
   }, belief);
 
+/** Marks at tempos that somebody can play. */
+export const playableMarks = (tallies: readonly Tally[]): number =>
+  tallies.reduce((sum, tally) => sum + (isPlayable(tally.bpm) ? repetitions(tally) : 0), 0);
+
+/** So many days of practice are read: what a player's curve was like before them says next to nothing of today's. */
+const DAYS_READ = 60;
+
+/** The belief from all tallies of a line; the marks of days too long ago are counted, and no more. */
+export function beliefFrom(marking: Marking, tallies: readonly Tally[]): Belief {
+  const days = byDay(tallies);
+  const old = playableMarks(days.slice(0, -DAYS_READ).flat());
+  return afterTallies(marking, { ...NO_BELIEF, marks: old }, days.slice(-DAYS_READ).flat());
+}
+
 /** Before any mark on any line: near where the exercise's author starts, but wide: 8 of 10 within a factor of 1.8. */
 export const weakPrior = ({ start }: Pick<LadderRule, 'start'>): Normal => ({ mean: Math.log(start) + 0.2, sd: 0.45 });
 
@@ -112,7 +156,7 @@ const density = ({ mean, sd }: Normal, x: number): number => Math.exp(-0.5 * ((x
 
 /** What the marks and the prior say together on `day`. */
 export const weightsOn = (belief: Belief, prior: Normal, day: DayNumber): GridWeights =>
-  timesTempoWeight(afterDays(belief.weights, belief.day, day), (speed) => density(prior, speed));
+  gridOf(believedOn(belief, day), (speed) => density(prior, speed));
 
 /** Mean and standard deviation over the natural log of the tempo. */
 export function normalOf(grid: GridWeights): Normal {

@@ -1,7 +1,6 @@
 /** All that the marks say about a player's speed: one belief a line, and what the lines lend each other. */
 import { type Line, lineName } from '../line.ts';
 import { type DayNumber } from '../../common/days.ts';
-import { isPlayable } from '../rule/rule-check.ts';
 
 import {
   type Belief,
@@ -10,14 +9,16 @@ import {
   type Normal,
   type SpeedEstimate,
   afterTallies,
+  beliefFrom,
   weightsOn,
   markingOf,
   normalOf,
+  playableMarks,
   speedEstimate,
   tenseShareOf,
   weakPrior,
 } from './speed-estimate.ts';
-import { type LineHistory, NO_MARKS, countsOf, repetitions, summed } from './line-history.ts';
+import { type LineHistory, NO_MARKS, countsOf, summed } from './line-history.ts';
 import type { LadderRule } from '../rule/ladder-rule.ts';
 import type { Rungs } from '../rule/rungs.ts';
 import {
@@ -73,7 +74,7 @@ const shifted = ({ mean, sd }: Normal, by: number): Normal => ({ mean: mean + by
 
 function read(marking: Marking, history: PlayedLine): LineKnowledge {
   const earlier = history.tallies.filter(({ day }) => day < history.lastDay);
-  const before = afterTallies(marking, NO_BELIEF, earlier);
+  const before = beliefFrom(marking, earlier);
   return { history, before, belief: lastDayOn(marking, before, history), prior: null };
 }
 
@@ -140,7 +141,7 @@ export function learnAllLines(histories: Iterable<PlayedLine>): Knowledge {
 
 /** Marks of earlier days; another number than before means that one of them was taken back. */
 const earlierMarks = ({ tallies, lastDay }: PlayedLine): number =>
-  tallies.reduce((sum, tally) => sum + (tally.day < lastDay && isPlayable(tally.bpm) ? repetitions(tally) : 0), 0);
+  playableMarks(tallies.filter(({ day }) => day < lastDay));
 
 /**
  * After one more mark, or one less: the line's belief anew, from the day before the last. What lines lend
