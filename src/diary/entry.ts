@@ -31,6 +31,8 @@ export interface MarkEntry extends Stamp, Line {
    */
   readonly cleanUp: number;
   readonly missedDown: number;
+  /** The same of tense ones; absent where those only held the rung, as in entries from before there was such a rule. */
+  readonly tenseDown?: number;
   /** The ladder's tempo after the rule was applied: the next repetition's, and where the line is left. */
   readonly next: Bpm;
   /** The key that sounded, where all keys of the exercise share one line. */

@@ -76,6 +76,7 @@ const KINDS: { readonly [K in Entry['kind']]: Fields<Extract<Entry, { kind: K }>
     notesPerBeat: amount,
     cleanUp: count,
     missedDown: count,
+    tenseDown: optional(count),
     next: tempo,
     sounded: optional(text),
     by: oneOf('player', 'rule'),

@@ -35,6 +35,7 @@ export const entrySchema = z.discriminatedUnion('kind', [
     notesPerBeat: z.number().gt(0).max(64),
     cleanUp: count,
     missedDown: count,
+    tenseDown: count.optional(),
     next: tempo,
     sounded: text.optional(),
     by: z.enum(['player', 'rule']),

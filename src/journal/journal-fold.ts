@@ -3,7 +3,7 @@
  * the order in which a file or a merge happens to hold them.
  */
 import { type Line, lineName } from '../ladder/line.ts';
-import { startAt, withMarked } from '../ladder/rule/climb.ts';
+import { type Climb, startAt, withMarked } from '../ladder/rule/climb.ts';
 import { type LineHistory, NO_MARKS, type Tally, climbOf, withMark } from '../ladder/speed/line-history.ts';
 import type { Bpm } from '../common/units.ts';
 import {
@@ -98,10 +98,16 @@ function tallyOf(line: OpenLine, day: string, bpm: Bpm): OpenTally {
   return tally;
 }
 
+/** Where the ladder stands from now on; runs that are over go. */
+function stand(line: OpenLine, where: Omit<Climb, 'best'>): void {
+  delete line.tenseRun;
+  Object.assign(line, where);
+}
+
 /** The ladder as its own rule has it; the day and the speed of a new best are kept with it. */
 function climb(line: OpenLine, entry: MarkEntry): void {
   const { best, ...where } = withMarked(climbOf(line), entry);
-  Object.assign(line, where);
+  stand(line, where);
   if (best === null || best === (line.best?.bpm ?? null)) return;
   const { day, beat, notesPerBeat } = entry;
   line.best = { bpm: best, day, beat, notesPerBeat };
@@ -120,7 +126,7 @@ function mark(line: OpenLine, entry: MarkEntry): void {
 
 function nudge(line: OpenLine, entry: TempoEntry): void {
   const { best: _, ...where } = startAt(entry.next);
-  Object.assign(line, where);
+  stand(line, where);
 }
 
 function apply(line: OpenLine, entry: LadderEntry): void {

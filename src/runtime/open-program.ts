@@ -17,6 +17,7 @@ import { type AskedLine, lineAsked } from './asked/line-asked.ts';
 import { keeper, knownLines, volumeKeeper } from './keepers.ts';
 import { whereData } from './files/data-folder.ts';
 import { type PlayerData, openPlayerData } from './files/player-data.ts';
+import { withPlayersRule } from './files/players-rule.ts';
 import { routinesOf } from './files/routine-cache.ts';
 import { type LoadedRoutines, exercisesOf, findExercise, orderedFor } from './files/routine-finder.ts';
 import { type ReadSettings, type Settings, readSettings } from './files/settings.ts';
@@ -117,7 +118,8 @@ export async function runProgram(
   const read = await readSettings(whereData(options.data));
   const data = openPlayerData(options.data, options.clock, read.settings.dayStart);
   try {
-    const loaded = orderedFor(await routinesOf(data.folder.path), read.settings.instrument ?? DEFAULT_INSTRUMENT);
+    const routines = withPlayersRule(await routinesOf(data.folder.path), read.settings);
+    const loaded = orderedFor(routines, read.settings.instrument ?? DEFAULT_INSTRUMENT);
     const stand = withAskedLine(firstStand(data, loaded, read, options.clock), loaded, options.line);
     return await sit(
       { data, stand, settings: read.settings, clock: options.clock },

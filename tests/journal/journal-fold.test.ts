@@ -38,7 +38,7 @@ describe('folding a journal', () => {
         const entries = played.map((mark) => {
           const { bpm } = climb;
           climb = afterMark(climb, mark, rule, rungs);
-          return write.mark(mark, bpm, climb.bpm);
+          return { ...write.mark(mark, bpm, climb.bpm), cleanUp: 3, missedDown: 1, tenseDown: 2 };
         });
         expect(climbOf(only(foldAll(entries)))).toEqual(climb);
       }),

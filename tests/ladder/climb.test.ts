@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Climb, afterMark, nudged, startAt } from '../../src/ladder/rule/climb.ts';
+import { type Climb, afterMark, nudged, startAt, withMarked } from '../../src/ladder/rule/climb.ts';
 import { DEFAULT_RULE, type LadderRule, type Mark } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
 
@@ -36,12 +36,33 @@ describe('one mark', () => {
     ['missed lengthens the missed run', at(80), 'missed', at(80, { missedRun: 1 })],
     ['missed ends the clean run', at(80, { cleanRun: 2 }), 'missed', at(80, { missedRun: 1 })],
     ['the last missed one goes down', at(80, { missedRun: 1, best: 80 }), 'missed', at(50, { best: 80 })],
-    ['tense ends the clean run', at(80, { cleanRun: 2, best: 70 }), 'tense', at(80, { best: 70 })],
-    ['tense ends the missed run', at(80, { missedRun: 1 }), 'tense', at(80)],
+    ['tense ends the clean run', at(80, { cleanRun: 2, best: 70 }), 'tense', at(80, { tenseRun: 1, best: 70 })],
+    ['tense ends the missed run', at(80, { missedRun: 1 }), 'tense', at(80, { tenseRun: 1 })],
+    [
+      'the second tense one in a row goes down one rung',
+      at(80, { tenseRun: 1, best: 80 }),
+      'tense',
+      at(70, { best: 80 }),
+    ],
+    ['clean ends the tense run', at(80, { tenseRun: 1 }), 'clean', at(80, { cleanRun: 1 })],
+    ['missed ends the tense run', at(80, { tenseRun: 1 }), 'missed', at(80, { missedRun: 1 })],
+    ['two tense ones at the floor begin anew', at(40, { tenseRun: 1 }), 'tense', at(40)],
     ['the top is not left', at(120, { cleanRun: 2 }), 'clean', at(120, { best: 120 })],
     ['nor the floor', at(40, { missedRun: 1 }), 'missed', at(40)],
   ])('%s', (_, before, mark, after) => {
     expect(afterMark(before, mark, rule, rungs)).toEqual(after);
+  });
+
+  it('tense, over and over, only holds the rung where the rule says so', () => {
+    const holds: LadderRule = { ...rule, tenseDown: null };
+    const after = Array.from({ length: 5 }).reduce<Climb>((climb) => afterMark(climb, 'tense', holds, rungs), at(80));
+    expect(after).toEqual(at(80));
+  });
+
+  it('from before tense ones were counted moves and counts as it did then', () => {
+    const marked = { bpm: 80, cleanUp: 3, missedDown: 2, next: 80 };
+    const then = withMarked(withMarked(at(80), { ...marked, mark: 'tense' }), { ...marked, mark: 'tense' });
+    expect(then).toEqual(at(80));
   });
 
   it('or a step by hand begins the runs anew and keeps the best', () => {

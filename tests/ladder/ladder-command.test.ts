@@ -20,7 +20,7 @@ describe('standside ladder', () => {
   it('draws the rungs, fastest on top, and says where it settles', async () => {
     // 3 up, 1 down: 79 % clean (Levitt 1971), a little off with steps of 3 %.
     const out = await ladder('--up 3 --down 1 --lapse 0 --tense 0');
-    expect(out).toContain('This rule settles where you are clean 79 % of the time.');
+    expect(out).toContain('Of 100 repetitions 79 are clean, 0 tense, 21 missed.');
     expect(out.match(/← settles here/gu)).toHaveLength(1);
     const bpms = [...out.matchAll(/^ +(\d+) │/gmu)].map(([, bpm]) => Number(bpm));
     expect(bpms.length).toBeGreaterThan(3);
@@ -53,7 +53,7 @@ describe('standside ladder', () => {
       settling: { marks: { clean: number }; rungs: { share: number }[] };
       sentence: string;
     };
-    expect(said.sentence).toContain(`${Math.round(said.settling.marks.clean * 100)} %`);
+    expect(said.sentence).toContain(`in the long run ${Math.round(said.settling.marks.clean * 10)}.`);
     expect(said.settling.rungs.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
   });
 
@@ -63,6 +63,7 @@ describe('standside ladder', () => {
 
   it.each([
     ['--up 0', /--up is '0'; it must be a whole number from 1 to 20/],
+    ['--tense-down x', /--tense-down is 'x'; it must be a whole number from 1 to 20, or never/],
     ['--rungs-down 11', /--rungs-down is '11'; it must be a whole number from 1 to 10/],
     ['--seed x', /--seed is 'x'; it must be a number/],
     ['--up many', /--up is 'many'; it must be a whole number/],

@@ -1,15 +1,11 @@
+import { chainStates } from '../../src/ladder/settling/rule-chain.ts';
 import { describe, expect, it } from 'vitest';
 import { seeded } from '../../src/common/chance.ts';
 import { startAt } from '../../src/ladder/rule/climb.ts';
 import { type PlayerCurve, markChances } from '../../src/ladder/settling/player-curve.ts';
 import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule/ladder-rule.ts';
 import { rungsOf } from '../../src/ladder/rule/rungs.ts';
-import {
-  chainStates,
-  repetitionsBetween,
-  settlingOf,
-  settlingSentence,
-} from '../../src/ladder/settling/settling-tempo.ts';
+import { repetitionsBetween, settlingOf, settlingSentence } from '../../src/ladder/settling/settling-tempo.ts';
 import { simulatedPlayer, playLadder } from '../../src/ladder/settling/simulated-player.ts';
 
 const CURVE: PlayerCurve = { threshold: 120, slope: 12, lapse: 0, tense: 0 };
@@ -145,8 +141,10 @@ describe('where a rule settles', () => {
   });
 
   it('is said in one sentence', () => {
-    expect(settlingSentence({ ...SMALL, cleanUp: 3 }, CURVE)).toBe(
-      'This rule settles where you are clean 79 % of the time.',
+    const player = { threshold: 85, slope: 12, lapse: 0.02, tense: 0.3 };
+    expect(settlingSentence(DEFAULT_RULE, player)).toBe('About 8 of 10 clean in half an hour; in the long run 7.');
+    expect(settlingSentence(DEFAULT_RULE, { ...player, tense: 0 })).toBe(
+      'About 8 of 10 clean, in half an hour and in the long run.',
     );
   });
 });
@@ -199,6 +197,7 @@ describe('a settling on three rungs, worked out by hand', () => {
     rungsUp: 1,
     rungsDown: 1,
     step: { by: 'beats', bpm: 20 },
+    tenseDown: null,
     floor: 100,
     top: 140,
     start: 100,
@@ -250,9 +249,10 @@ describe('a settling on three rungs, worked out by hand', () => {
     expect(settlingOf(steep, { threshold: 120, slope: 60, lapse: 0, tense: 0 })).toMatchObject({ low: 120, high: 120 });
   });
 
-  it('is a chain of so many states: for each rung no run, each clean and each missed run', () => {
+  it('is a chain of so many states: for each rung no run, each clean, missed and tense run', () => {
     expect(chainStates(rule)).toBe(3);
     expect(chainStates({ ...rule, cleanUp: 3, missedDown: 2 })).toBe(12);
+    expect(chainStates({ ...rule, cleanUp: 3, missedDown: 2, tenseDown: 3 })).toBe(18);
   });
 
   it('is reckoned up to 20,000 states: of a finer ladder it is said that it is not', () => {
@@ -263,6 +263,6 @@ describe('a settling on three rungs, worked out by hand', () => {
     expect(settlingSentence({ ...rule, ...fine, cleanUp: 10 }, curve)).toBe(
       'This ladder has too many rungs to say where it settles.',
     );
-    expect(settlingSentence(rule, curve)).toMatch(/^This rule settles where you are clean \d+ % of the time\.$/);
+    expect(settlingSentence(rule, curve)).toMatch(/^About \d+ of 10 clean/);
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule/ladder-rule.ts';
 import type { PlayerCurve } from '../../src/ladder/settling/player-curve.ts';
-import type { Settling } from '../../src/ladder/settling/settling-tempo.ts';
+import { type Settling, settlingOf } from '../../src/ladder/settling/settling-tempo.ts';
 import {
   ALTERNATION_REMARK,
   climbText,
@@ -10,7 +10,13 @@ import {
   settlingText,
 } from '../../src/ladder/settling/settling-text.ts';
 
-const RULE: LadderRule = { ...DEFAULT_RULE, cleanUp: 3, missedDown: 2, step: { by: 'ratio', percent: 3 } };
+const RULE: LadderRule = {
+  ...DEFAULT_RULE,
+  cleanUp: 3,
+  missedDown: 2,
+  tenseDown: null,
+  step: { by: 'ratio', percent: 3 },
+};
 const CURVE: PlayerCurve = { threshold: 112.5, slope: 12, lapse: 0.02, tense: 0.3 };
 
 describe('a rule in a sentence', () => {
@@ -60,11 +66,21 @@ describe('a settling in sentences', () => {
     const rule: LadderRule = { ...RULE, missedDown: 1, step: { by: 'ratio', percent: 0.25 }, fractions: true };
     expect(settlingText(rule, { ...CURVE, lapse: 0, tense: 0 }, settling)).toBe(
       [
-        'This rule settles where you are clean 79 % of the time.',
-        'Mean tempo 103.4, give or take 5.7 %; 8 of 10 repetitions from 94 to 110.5.',
+        'About 10 of 10 clean in half an hour; in the long run 8.',
+        'In the long run: mean tempo 103.4, give or take 5.7 %; 8 of 10 repetitions from 94 to 110.5.',
         'Of 100 repetitions 79 are clean, 14 tense, 6 missed.',
+        'Of the first 100 from 60, about half an hour, 100 are clean, 0 tense, 0 missed.',
       ].join('\n'),
     );
+  });
+
+  it('says what is met from the start rung where moves of several rungs leave the others out', () => {
+    const jumps: LadderRule = { ...RULE, missedDown: 1, rungsUp: 3, rungsDown: 3 };
+    const player = { ...CURVE, threshold: 85 };
+    const said = settlingText(jumps, player, settlingOf(jumps, player));
+    // The rungs from 60 on are 60 61 62 64 66 68 70 72 74 77 79 81 84: every third.
+    expect(said).toContain('These moves leave rungs out. From 60 you meet 64, 70, 77, 84, and after 2000');
+    expect(settlingText(DEFAULT_RULE, player, settlingOf(DEFAULT_RULE, player))).not.toContain('leave rungs out');
   });
 
   it('says what it leaves out', () => {

@@ -41,6 +41,19 @@ describe('bad input, each with its place and what would be right', () => {
       day('scales: -3'),
       ["line 5, column 17: 'scales' is -3; write a number of minutes from 0.5 to 240."],
     ],
+    ...(['aim 0', 'aim 100', 'much'] as const).map((rule): readonly [string, string, readonly string[]] => [
+      `the rule ${rule}`,
+      `exercises: {scales: {rule: ${rule}}}\n`,
+      [
+        `line 1, column 28: 'rule' is "${rule}"; write aim and a share of clean repetitions from 60 % to 95 %, like ` +
+          'aim 80 %, or count for so many in a row.',
+      ],
+    ]),
+    [
+      'a number of tense ones that is none',
+      'exercises: {scales: {tense down: 0}}\n',
+      ["line 1, column 34: 'tense down' is 0; write a whole number from 1 to 20, or never."],
+    ],
     ['no minutes', day('scales: 0'), ["'scales' is 0; write a number of minutes from 0.5 to 240."]],
     [
       '9999 minutes',

@@ -23,6 +23,7 @@ beat: still
 day starts: 5:30
 device: Desk speakers
 latency: safe
+rule: aim 82.5 %
 level at the ear: 92
 `;
 
@@ -44,6 +45,7 @@ describe('the settings file', () => {
       dayStart: 330,
       device: 'Desk speakers',
       latency: 'safe',
+      rule: { aim: 0.825 },
       level: 92,
     };
     expect(await parseSettings(WHOLE, 'settings.yaml')).toEqual({ settings, troubles: [] });
@@ -58,6 +60,8 @@ describe('the settings file', () => {
     const written = fields.map((field) => [SETTINGS[field].name, writtenAs(field, settings[field])] as const);
     const text = JSON.stringify(Object.fromEntries(written));
     expect(await parseSettings(text, 'settings.json')).toEqual({ settings, troubles: [] });
+    expect(writtenAs('rule', settings.rule)).toBe('aim 82.5 %');
+    expect(writtenAs('rule', { aim: null })).toBe('count');
     expect(writtenAs('dayStart', 65)).toBe('01:05');
     expect(writtenAs('syllables', settings.syllables)).toBe('d-g');
   });
@@ -107,6 +111,11 @@ describe('the settings file', () => {
       'settings.yaml, line 1, column 12: \'syllables\' is "tk"; write t-k, d-g, or two syllables of your own, ' +
         'as ta-ka.',
     ],
+    ...['aim 0', 'aim 100 %', 'much', 'aim 59 %', 'aim 95.5'].map((written): [string, string] => [
+      `rule: ${written}`,
+      `settings.yaml, line 1, column 7: 'rule' is "${written}"; write aim and a share of clean repetitions from ` +
+        '60 % to 95 %, like aim 80 %, or count for so many in a row.',
+    ]),
     ['a4: 4400', "settings.yaml, line 1, column 5: 'a4' is 4400; write hertz from 380 to 500."],
     [
       '\n volme: {click: 3}',

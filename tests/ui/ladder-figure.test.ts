@@ -12,6 +12,7 @@ const VIEW: LadderView = {
   cleanRun: 1,
   cleanUp: 3,
   missedRun: 0,
+  aim: null,
   missedDown: 2,
   wall: null,
   safe: null,

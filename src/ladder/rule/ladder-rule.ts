@@ -12,10 +12,17 @@ export type RungStep =
 
 /** What moves a line on its ladder; every number is the exercise's to set. */
 export interface LadderRule {
-  /** Up one rung after so many clean in a row. */
+  /**
+   * The share of clean repetitions to aim at, 0.6 to 0.95: the next tempo is where the estimate expects it (`aim.ts`).
+   * Null where marks in a row are counted instead.
+   */
+  readonly aim: number | null;
+  /** Up one rung after so many clean in a row; whatever moves the ladder, so many make a best. */
   readonly cleanUp: number;
   /** Down after so many missed in a row. */
   readonly missedDown: number;
+  /** Down one rung after so many tense in a row; null where tense ones only hold the rung. */
+  readonly tenseDown: number | null;
   /** How many rungs up or down. */
   readonly rungsUp: number;
   readonly rungsDown: number;
@@ -35,9 +42,15 @@ export interface LadderRule {
   readonly slowShare: number;
 }
 
+/**
+ * By the exact chain three of four are clean in the long run; after two missed it would be little more than half
+ * (`settling-tempo`). Two tense in a row go down, because effort repeated at one tempo is what a teacher stops.
+ */
 export const DEFAULT_RULE: LadderRule = {
+  aim: null,
   cleanUp: 3,
-  missedDown: 2,
+  missedDown: 1,
+  tenseDown: 2,
   rungsUp: 1,
   rungsDown: 1,
   step: { by: 'ratio', percent: 3 },

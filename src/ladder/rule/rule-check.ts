@@ -1,5 +1,6 @@
 /** What is wrong with a ladder rule, said in sentences; for routine files, settings and the command line alike. */
 import type { Bpm } from '../../common/units.ts';
+import { HIGHEST_AIM, LOWEST_AIM } from './aim.ts';
 import type { LadderRule } from './ladder-rule.ts';
 import { rungsOf } from './rungs.ts';
 
@@ -25,6 +26,22 @@ const checkCounts = (rule: LadderRule): readonly string[] =>
   COUNTS.filter(({ field, most }) => !Number.isInteger(rule[field]) || !between(rule[field], 1, most)).map(
     ({ field, of, most }) => `${of} is ${rule[field]}; it must be a whole number from 1 to ${most}.`,
   );
+
+const checkTense = ({ tenseDown }: LadderRule): readonly string[] =>
+  tenseDown === null || (Number.isInteger(tenseDown) && between(tenseDown, 1, 20))
+    ? []
+    : [`The number of tense repetitions before going down is ${tenseDown}; it must be a whole number from 1 to 20.`];
+
+/** Digits that a share in hundredths has: 0.8 is 80. */
+const inHundredths = (share: number): number => Math.round(share * 1000) / 10;
+
+const checkAim = ({ aim }: LadderRule): readonly string[] =>
+  aim === null || between(aim, LOWEST_AIM, HIGHEST_AIM)
+    ? []
+    : [
+        `The share of clean repetitions aimed at is ${inHundredths(aim)} %; it must be from ` +
+          `${inHundredths(LOWEST_AIM)} % to ${inHundredths(HIGHEST_AIM)} %.`,
+      ];
 
 function checkStep({ step, fractions }: LadderRule): readonly string[] {
   if (step.by === 'ratio' && !between(step.percent, 0.1, 50)) {
@@ -77,7 +94,8 @@ const checkRungs = (rule: LadderRule): readonly string[] =>
  */
 export function checkRule(rule: LadderRule): readonly string[] {
   const ends = checkEnds(rule);
-  const first = [...checkCounts(rule), ...checkStep(rule), ...ends, ...checkSlow(rule)];
+  const moves = [...checkAim(rule), ...checkCounts(rule), ...checkTense(rule)];
+  const first = [...moves, ...checkStep(rule), ...ends, ...checkSlow(rule)];
   const inside = ends.length === 0 ? checkInside(rule) : [];
   // Rungs are only counted on a ladder that can be built.
   return first.length + inside.length > 0 ? [...first, ...inside] : checkRungs(rule);

@@ -1,11 +1,8 @@
-/**
- * Where a rule ends up with a given player. The chain is made by asking the rule itself what each mark
- * does, so it cannot differ from what is practised. Its states are (rung, clean run, missed run).
- */
+/** Where a rule ends up with a given player: in the long run, and in the repetitions of an ordinary sitting. */
 import type { Bpm } from '../../common/units.ts';
 import { type Chain, type Transition, chainOf, longRunShares, expectedStepsToLeave } from './markov-chain.ts';
-import { afterMark } from '../rule/climb.ts';
 import { type PlayerCurve, type MarkChances, markChances } from './player-curve.ts';
+import { NO_RUN, chainStates, indexOf, placeOf, startState, statesPerRung, stepsOf } from './rule-chain.ts';
 import type { LadderRule, Mark } from '../rule/ladder-rule.ts';
 import { type Rungs, nearestRung, rungsOf } from '../rule/rungs.ts';
 
@@ -30,45 +27,8 @@ export interface Settling {
   readonly rungs: readonly RungShare[];
 }
 
-interface Place {
-  readonly rung: number;
-  readonly cleanRun: number;
-  readonly missedRun: number;
-}
-
-const MARKS: readonly Mark[] = ['clean', 'tense', 'missed'];
-
-/** How many states one rung has: no run, each clean run, each missed run. */
-const statesPerRung = (rule: LadderRule): number => rule.cleanUp + rule.missedDown - 1;
-
-export const chainStates = (rule: LadderRule): number => rungsOf(rule).length * statesPerRung(rule);
-
 /** States beyond this would take seconds, then minutes and gigabytes. */
 const MOST_STATES = 20_000;
-
-const indexOf = (rule: LadderRule, { rung, cleanRun, missedRun }: Place): number =>
-  rung * statesPerRung(rule) + (missedRun > 0 ? rule.cleanUp - 1 + missedRun : cleanRun);
-
-function placeOf(rule: LadderRule, index: number): Place {
-  const rung = Math.floor(index / statesPerRung(rule));
-  const run = index % statesPerRung(rule);
-  return run < rule.cleanUp
-    ? { rung, cleanRun: run, missedRun: 0 }
-    : { rung, cleanRun: 0, missedRun: run - rule.cleanUp + 1 };
-}
-
-/** From each state, where each mark leads and how likely it is. */
-function stepsOf(rule: LadderRule, rungs: Rungs, curve: PlayerCurve): readonly (readonly Transition[])[] {
-  const rungAt = new Map(rungs.map((bpm, rung) => [bpm, rung]));
-  const chances = rungs.map((bpm) => markChances(curve, bpm));
-  return Array.from({ length: rungs.length * statesPerRung(rule) }, (_, index) => {
-    const { rung, ...runs } = placeOf(rule, index);
-    return MARKS.map((mark): Transition => {
-      const next = afterMark({ bpm: rungs[rung]!, ...runs, best: null }, mark, rule, rungs);
-      return [indexOf(rule, { ...next, rung: rungAt.get(next.bpm)! }), chances[rung]![mark]];
-    });
-  });
-}
 
 /** States that the ladder ever comes to: moves of two rungs leave every other rung out. */
 function reached(steps: readonly (readonly Transition[])[], start: number): readonly number[] {
@@ -82,10 +42,10 @@ function restricted(steps: readonly (readonly Transition[])[], states: readonly 
   return chainOf(states.map((state) => steps[state]!.map(([to, chance]): Transition => [place.get(to)!, chance])));
 }
 
-function shares(rule: LadderRule, rungs: Rungs, curve: PlayerCurve): readonly number[] {
+/** By rung, the share of all repetitions in the long run. */
+function longRun(rule: LadderRule, rungs: Rungs, curve: PlayerCurve): readonly number[] {
   const steps = stepsOf(rule, rungs, curve);
-  const start = indexOf(rule, { rung: nearestRung(rungs, rule.start), cleanRun: 0, missedRun: 0 });
-  const states = reached(steps, start);
+  const states = reached(steps, startState(rule, rungs));
   const visits = longRunShares(restricted(steps, states));
   const byRung = rungs.map(() => 0);
   states.forEach((state, i) => (byRung[placeOf(rule, state).rung]! += visits[i]!));
@@ -106,14 +66,7 @@ function marksOver(rungs: readonly RungShare[], curve: PlayerCurve): MarkChances
   return { clean: share('clean'), tense: share('tense'), missed: share('missed') };
 }
 
-/**
- * The exact long run of a rule (`checkRule` must have nothing to say about it) with a player who neither
- * learns nor tires. Of the order 'alternate' only the repetitions at tempo are counted: the slow ones in
- * between move nothing.
- */
-export function settlingOf(rule: LadderRule, curve: PlayerCurve): Settling {
-  const bpms = rungsOf(rule);
-  const visits = shares(rule, bpms, curve);
+function settledOver(visits: readonly number[], bpms: Rungs, curve: PlayerCurve): Settling {
   const rungs = bpms.map((bpm, i) => ({ bpm, share: visits[i]!, clean: markChances(curve, bpm).clean }));
   const centre = mean(rungs, ({ bpm }) => Math.log(bpm));
   return {
@@ -126,6 +79,41 @@ export function settlingOf(rule: LadderRule, curve: PlayerCurve): Settling {
   };
 }
 
+/**
+ * The exact long run of a rule (`checkRule` must have nothing to say about it) with a player who neither
+ * learns nor tires. Of the order 'alternate' only the repetitions at tempo are counted: the slow ones in
+ * between move nothing.
+ */
+export function settlingOf(rule: LadderRule, curve: PlayerCurve): Settling {
+  const rungs = rungsOf(rule);
+  return settledOver(longRun(rule, rungs, curve), rungs, curve);
+}
+
+/** Repetitions in half an hour on one line: two bars, a count-in, a breath and a mark take some 18 seconds. */
+export const IN_HALF_AN_HOUR = 100;
+
+/**
+ * What the first so many repetitions from the start rung come to, exactly. Those before `after` are left out: from
+ * there on one sees whether the long run has been reached.
+ */
+export function firstRepetitions(rule: LadderRule, curve: PlayerCurve, repetitions: number, after = 0): Settling {
+  const rungs = rungsOf(rule);
+  const steps = stepsOf(rule, rungs, curve);
+  const visits = rungs.map(() => 0);
+  let now = new Float64Array(steps.length);
+  now[startState(rule, rungs)] = 1;
+  for (let n = 0; n < repetitions; n += 1) {
+    const next = new Float64Array(steps.length);
+    now.forEach((chance, state) => {
+      if (chance === 0) return;
+      if (n >= after) visits[placeOf(rule, state).rung]! += chance / (repetitions - after);
+      for (const [to, p] of steps[state]!) next[to]! += chance * p;
+    });
+    now = next;
+  }
+  return settledOver(visits, rungs, curve);
+}
+
 /** Expected repetitions from a first one at `from` until the rung `to` is reached; Infinity if it never is. */
 export function repetitionsBetween(rule: LadderRule, curve: PlayerCurve, from: Bpm, to: Bpm): number {
   const rungs = rungsOf(rule);
@@ -136,12 +124,22 @@ export function repetitionsBetween(rule: LadderRule, curve: PlayerCurve, from: B
   const steps = stepsOf(rule, rungs, curve).slice(0, size);
   const leave = Float64Array.from(steps, (row) => row.reduce((sum, [next, p]) => sum + (next >= size ? p : 0), 0));
   // What a step beyond the goal does is not asked: the chain has been left.
-  return expectedStepsToLeave(chainOf(steps), leave)[indexOf(rule, { rung: first, cleanRun: 0, missedRun: 0 })]!;
+  return expectedStepsToLeave(chainOf(steps), leave)[indexOf(rule, first, NO_RUN)]!;
 }
 
-/** One sentence for a settings screen: 'This rule settles where you are clean 79 % of the time.' */
+/** 'about 8 of 10' */
+const ofTen = (share: number): string => `${Math.round(share * 10)} of 10`;
+
+/**
+ * One sentence for a settings screen, true of a sitting as well as of the limit: 'About 8 of 10 clean in half an hour;
+ * in the long run 7.'
+ */
 export function settlingSentence(rule: LadderRule, curve: PlayerCurve): string {
+  if (rule.aim !== null) return `About ${ofTen(rule.aim)} clean from the first half hour on: the rule aims at it.`;
   if (chainStates(rule) > MOST_STATES) return 'This ladder has too many rungs to say where it settles.';
-  const { marks } = settlingOf(rule, curve);
-  return `This rule settles where you are clean ${Math.round(marks.clean * 100)} % of the time.`;
+  const soon = ofTen(firstRepetitions(rule, curve, IN_HALF_AN_HOUR).marks.clean);
+  const late = ofTen(settlingOf(rule, curve).marks.clean);
+  return soon === late
+    ? `About ${soon} clean, in half an hour and in the long run.`
+    : `About ${soon} clean in half an hour; in the long run ${late.split(' ')[0]}.`;
 }

@@ -86,7 +86,7 @@ function markByChance(curve: PlayerCurve, bpm: Bpm, chance: Chance): Mark {
 }
 
 /** One repetition: its mark, and the player after it. */
-function playOnce(player: SimulatedPlayer, bpm: Bpm, chance: Chance): { mark: Mark; player: SimulatedPlayer } {
+export function playOnce(player: SimulatedPlayer, bpm: Bpm, chance: Chance): { mark: Mark; player: SimulatedPlayer } {
   const mark = markByChance(curveNow(player), bpm, chance);
   return { mark, player: { ...player, curve: curveAfter(player, bpm, mark), today: player.today + 1 } };
 }

@@ -18,6 +18,7 @@ export interface LineHistory {
   readonly bpm: Bpm;
   readonly cleanRun: number;
   readonly missedRun: number;
+  readonly tenseRun?: number;
   /** The highest rung held, and the day, 'YYYY-MM-DD', on which it was. */
   readonly best: { readonly bpm: Bpm; readonly day: string } | null;
   /** Day of the newest mark; empty before the first. */
@@ -30,10 +31,11 @@ export interface LineHistory {
 
 export const withMark = (counts: MarkCounts, mark: Mark): MarkCounts => ({ ...counts, [mark]: counts[mark] + 1 });
 
-export const climbOf = ({ bpm, cleanRun, missedRun, best }: LineHistory): Climb => ({
+export const climbOf = ({ bpm, cleanRun, missedRun, tenseRun, best }: LineHistory): Climb => ({
   bpm,
   cleanRun,
   missedRun,
+  ...(tenseRun === undefined ? {} : { tenseRun }),
   best: best?.bpm ?? null,
 });
 

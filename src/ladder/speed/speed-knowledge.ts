@@ -29,6 +29,7 @@ import {
   predictLine,
 } from './speed-from-other-lines.ts';
 import { type Start, startToday } from './todays-start.ts';
+import { type Expectation, counted } from './clean-expected.ts';
 import { type Wall, wallOf } from '../wall/wall.ts';
 
 /** A line with its history and the notes on each of its beats, by which speeds compare. */
@@ -183,6 +184,15 @@ const beliefOf = ({ lines }: Knowledge, line: Line): Belief => lines.get(lineNam
 export const estimateOf = (knowledge: Knowledge, asked: LineQuestion): LineEstimate => ({
   ...speedEstimate(beliefOf(knowledge, asked.line), priorOf(knowledge, asked), asked.day),
   siblings: hasSiblings(knowledge.pool, asked.line),
+});
+
+/** What a rule that aims goes by on a day, before any more marks. */
+export const expectationOf = (knowledge: Knowledge, asked: LineQuestion): Expectation => ({
+  marking: knowledge.marking,
+  belief: beliefOf(knowledge, asked.line),
+  prior: priorOf(knowledge, asked),
+  day: asked.day,
+  played: (knowledge.lines.get(lineName(asked.line))?.history.tallies ?? []).map(counted),
 });
 
 /** Where the line starts today, with the reason. */

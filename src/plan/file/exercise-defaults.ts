@@ -1,7 +1,5 @@
 /** From an exercise as written to an exercise with every default filled in. */
 import { type KeyName } from '../../ladder/line.ts';
-import { checkRule } from '../../ladder/rule/rule-check.ts';
-import { DEFAULT_RULE, type LadderRule } from '../../ladder/rule/ladder-rule.ts';
 import { COMMON_TIME, type Meter, parseMeter } from '../../music/time/meter.ts';
 import { PULSES, readArticulation } from '../../music/tongue/articulation.ts';
 import { readKey, tonalityOf } from '../../music/pitch/keys.ts';
@@ -15,15 +13,10 @@ import { multipleTonguingOf, tonguingStepNames } from '../rotation/multiple-tong
 import * as read from './value-words.ts';
 import { bothPlaces, placeOf } from './place-on-instrument.ts';
 import { rotationOfWritten } from './rotation-defaults.ts';
+import { type ReportSetting, type WrittenSettings, ladderOfWritten, saysItsRule } from './ladder-defaults.ts';
 import type { WrittenExercise } from './routine-schema.ts';
-import { BOUNDS } from './written-limits.ts';
 
-/**
- * Takes the name of a setting and what would be right, or a whole sentence about its text from a column (from 1) on.
- */
-export type ReportSetting = (setting: string, right: string, sentence?: { readonly at: number }) => void;
-
-type WrittenSettings = Omit<WrittenExercise, 'title' | 'pattern' | 'retired'>;
+export type { ReportSetting } from './ladder-defaults.ts';
 
 /** `titleOf('long-tones')` is 'Long tones'. */
 export const titleOf = (id: string): string => {
@@ -44,62 +37,6 @@ function clickOf(written: WrittenSettings['click']): Click {
     silentBars: written['silent bars'] ?? null,
     silentChance: chance === undefined ? null : { p: chance, seed: 1 },
   };
-}
-
-function endsOf(written: WrittenSettings): { floor: number; top: number; start: number; target: number } {
-  const { start, target } = read.readTempo(written.tempo ?? `${DEFAULT_RULE.start} -> ${DEFAULT_RULE.target}`);
-  const aim = target ?? start;
-  const usual = { floor: Math.min(DEFAULT_RULE.floor, start), top: Math.max(DEFAULT_RULE.top, aim) };
-  return { ...usual, ...(written.ladder === undefined ? {} : read.readLadderEnds(written.ladder)), start, target: aim };
-}
-
-const withinTen400 = (bpm: number): boolean => bpm >= BOUNDS.tempo[0] && bpm <= BOUNDS.tempo[1];
-
-/** The ladder's own ends reach as far as the tempos, so a wrong tempo is one trouble and not two. */
-function checkEnds(
-  { floor, top, start, target }: ReturnType<typeof endsOf>,
-  isLadderSaid: boolean,
-  report: ReportSetting,
-): void {
-  const isTempoWrong = ![start, target].every(withinTen400);
-  if (isTempoWrong) report('tempo', 'tempos from 10 to 400 beats per minute');
-  if (isTempoWrong && !isLadderSaid) return;
-  if (!isTempoWrong && target < start) report('tempo', 'a start that is not above the target');
-  if (![floor, top].every(withinTen400) || floor >= top) {
-    report('ladder', 'a lower and then a higher tempo, both from 10 to 400');
-  } else if (!isTempoWrong && (start < floor || target > top))
-    report('tempo', `tempos on the ladder, from ${floor} to ${top}`);
-}
-
-function ruleOf(written: WrittenSettings, outer: ReportSetting): LadderRule {
-  let isReported = false;
-  const report: ReportSetting = (...said) => {
-    isReported = true;
-    outer(...said);
-  };
-  const ends = endsOf(written);
-  checkEnds(ends, written.ladder !== undefined, report);
-  const step = written.step === undefined ? DEFAULT_RULE.step : read.readStep(written.step);
-  if (step.by === 'ratio' && !(step.percent >= 0.1 && step.percent <= 50)) {
-    report('step', 'a percentage from 0.1% to 50%');
-  }
-  const slow = written.slow === undefined ? DEFAULT_RULE.slowShare : read.readPercent(written.slow) / 100;
-  if (!(slow >= 0.2 && slow <= 0.95)) report('slow', 'a percentage from 20% to 95%');
-  const rule: LadderRule = {
-    cleanUp: written.up ?? DEFAULT_RULE.cleanUp,
-    missedDown: written.down ?? DEFAULT_RULE.missedDown,
-    rungsUp: written['rungs up'] ?? DEFAULT_RULE.rungsUp,
-    rungsDown: written['rungs down'] ?? DEFAULT_RULE.rungsDown,
-    step,
-    ...ends,
-    fractions: read.isYes(written.fractions),
-    order: written.order ?? DEFAULT_RULE.order,
-    slowShare: slow,
-  };
-  // What each setting may be was checked above; this is what they may not be together.
-  if (!isReported)
-    checkRule(rule).forEach((sentence) => report('step' in written ? 'step' : 'ladder', sentence, { at: 1 }));
-  return rule;
 }
 
 function meterOf(written: WrittenSettings, report: ReportSetting): Meter {
@@ -204,6 +141,7 @@ function extrasOf(written: WrittenSettings & Pick<WrittenExercise, 'retired'>): 
   return {
     ...droneOf(written.drone),
     ...(written.rotate === undefined ? {} : { rotation: rotationOfWritten(written.rotate) }),
+    ...(saysItsRule(written) ? { ownRule: true } : {}),
     ...(written.load === 'high' ? { highLoad: true } : {}),
     ...(written.breaths === undefined ? {} : { breaths: written.breaths, work: 'breaths' as const }),
     ...(written.work === undefined ? {} : { work: written.work }),
@@ -247,7 +185,7 @@ export function exerciseOfWritten(
     noMark: said['no mark'] ?? 'wait',
     keys: keysOf(said, scale, report),
     articulations: articulationsOf(said, kind, said.notes ?? own.notesPerBeat, report),
-    ladder: ruleOf(said, report),
+    ladder: ladderOfWritten(said, report),
     click: clickOf(click),
     cues: read.asList(said.cues),
     ...extrasOf(said),

@@ -92,8 +92,13 @@ const exerciseSettings = {
   tempo: part.tempo.optional(),
   ladder: part.ladderEnds.optional(),
   step: part.step.optional(),
+  rule: part.ladderRule.optional().describe('What moves the ladder: counting marks in a row, or a share to aim at.'),
   up: part.whole(1, 20).optional().describe('Up after so many clean in a row.'),
   down: part.whole(1, 20).optional().describe('Down after so many missed in a row.'),
+  'tense down': z
+    .union([part.whole(1, 20, ', or never'), part.oneOf(['never'])], 'a whole number from 1 to 20, or never')
+    .optional()
+    .describe('Down one rung after so many tense in a row.'),
   'rungs up': part.whole(1, 10).optional(),
   'rungs down': part.whole(1, 10).optional(),
   fractions: part.yesNo.optional(),

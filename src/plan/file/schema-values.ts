@@ -25,8 +25,8 @@ export function between(low: number, high: number, what = 'a number') {
   return z.number(right).min(low, right).max(high, right);
 }
 
-export function whole(low: number, high: number) {
-  const right = rangeWords([low, high], 'a whole number');
+export function whole(low: number, high: number, more = '') {
+  const right = rangeWords([low, high], 'a whole number') + more;
   return z.number(right).int(right).min(low, right).max(high, right);
 }
 
@@ -65,6 +65,11 @@ export const ladderEnds = shaped(/^\d+(\.\d+)? +to +\d+(\.\d+)?$/, 'lowest and h
 const STEP = '3% for equal ratios, 4 for beats per minute, or marks for the traditional ones';
 export const step = z.union([between(0.1, 60, 'beats per minute'), shaped(/^(marks|\d+(\.\d+)? ?%)$/, STEP)], STEP);
 export const percent = shaped(/^\d+(\.\d+)? ?%$/, 'a percentage like 60%');
+
+/** `ladder/rule/aim` has the same bounds. */
+export const LADDER_RULE =
+  'aim and a share of clean repetitions from 60 % to 95 %, like aim 80 %, or count for so many in a row';
+export const ladderRule = shaped(/^(count|aim ([678]\d|9[0-4])(\.\d+)?( ?%)?|aim 95( ?%)?)$/, LADDER_RULE);
 
 /** `music/pitch/keys` says what is one. */
 const key = text(40);

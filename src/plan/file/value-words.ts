@@ -56,6 +56,10 @@ export function readEnds(word: string): { readonly keys: number; readonly times:
   return { keys, times };
 }
 
+/** `readAim('aim 80 %')` is 0.8; null where clean and missed ones in a row are counted. */
+export const readAim = (word: string): number | null =>
+  word === 'count' ? null : readPercent(word.replace('aim', '')) / 100;
+
 /** `readDays('2 weeks')` is 14. */
 export function readDays(word: string | number): number {
   if (typeof word === 'number') return word;

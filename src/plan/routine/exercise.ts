@@ -53,6 +53,8 @@ export interface Exercise {
   readonly keys: readonly KeyName[];
   readonly articulations: readonly ArticulationName[];
   readonly ladder: LadderRule;
+  /** It says itself what moves its ladder; otherwise that is the player's to set for all of them. */
+  readonly ownRule?: true;
   readonly click: Click;
   /** Short reminders about ease. */
   readonly cues: readonly string[];

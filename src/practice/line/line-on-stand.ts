@@ -2,6 +2,7 @@
 import type { LadderEntry } from '../../diary/entry.ts';
 import type { Line, KeyName } from '../../ladder/line.ts';
 import type { Climb } from '../../ladder/rule/climb.ts';
+import type { Expectation } from '../../ladder/speed/clean-expected.ts';
 import type { Mark } from '../../ladder/rule/ladder-rule.ts';
 import type { Way } from '../../ladder/wall/ways-round.ts';
 import type { Bpm, Seconds } from '../../common/units.ts';
@@ -44,7 +45,7 @@ interface WayPlayed {
 /** What was asked to be kept and is not yet on disk. 'tempo under way': what comes next sounds already. */
 type Awaited = 'mark' | 'tempo' | 'tempo under way' | 'undo';
 
-/** 'held': enough clean ones in a row on the top rung, above which there is none. */
+/** 'held': enough clean ones in a row, and the ladder stays: on its top rung, or where its rule aims at a share. */
 export type Outcome = Mark | 'climbed' | 'fallen' | 'held' | 'taken back';
 
 export interface Happened {
@@ -70,6 +71,8 @@ export interface Practice {
   readonly fingering: Fingering;
   /** Where the ladder stood when the line was put on the stand. */
   readonly opened: Climb;
+  /** What a rule that aims goes by, as it was when the line was opened; absent where marks in a row are counted. */
+  readonly expectation?: Expectation;
   /** This sitting's marks and tempos by hand, oldest first; what was taken back is gone. */
   readonly kept: readonly LadderEntry[];
   readonly phase: Phase;
@@ -123,6 +126,8 @@ export interface Opening {
   readonly fingering: Fingering;
   /** Where its ladder stands. */
   readonly climb: Climb;
+  /** What a rule that aims goes by; absent where marks in a row are counted. */
+  readonly expectation?: Expectation;
   readonly drone: Drone;
   readonly drill: Drill | null;
   /** What the player should know about how it is written, or null. */

@@ -1,9 +1,11 @@
 /** What follows from the state of a line on the stand: worked out, never kept beside it. */
 import { soundedNotes } from '../../music/tongue/model-notes.ts';
 import type { LadderEntry } from '../../diary/entry.ts';
-import { type Climb, startAt, withMarked } from '../../ladder/rule/climb.ts';
+import type { Outlook } from '../../ladder/rule/aim.ts';
+import { type Climb, type MarkedRepetition, markedAt, startAt, withMarked } from '../../ladder/rule/climb.ts';
 import type { LadderRule, Mark } from '../../ladder/rule/ladder-rule.ts';
 import { type Rungs, rungsOf } from '../../ladder/rule/rungs.ts';
+import { type PlayedSince, outlookAfter } from '../../ladder/speed/clean-expected.ts';
 import type { Passage } from '../../ladder/wall/ways-round.ts';
 import { remembered } from '../../common/remembered.ts';
 import type { Bpm } from '../../common/units.ts';
@@ -30,6 +32,26 @@ export const rungsNow: (practice: Practice) => Rungs = remembered((practice) => 
   const { opened, exercise, line } = practice;
   return rungsOf(ruleOf({ exercise, line }), [opened.bpm, ...(opened.best === null ? [] : [opened.best])]);
 });
+
+/** What a rule that aims goes by once this repetition is marked; null where marks in a row are counted. */
+function outlookWith({ expectation, kept }: Practice, marked: PlayedSince): Outlook | null {
+  const marks = kept.flatMap((entry) => (entry.kind === 'mark' ? [entry] : []));
+  return expectation ? outlookAfter(expectation, [...marks, marked]) : null;
+}
+
+/** A repetition at this tempo with its verdict, as the line's rule has it kept. */
+export const markedNow = (practice: Practice, bpm: Bpm, mark: Mark): MarkedRepetition =>
+  markedAt(climbNow(practice), bpm, mark, ruleOf(practice), rungsNow(practice), outlookWith(practice, { bpm, mark }));
+
+const tempos = remembered((_kept: Practice['kept']) => new Map<Mark, Bpm>());
+
+/** Where a mark at the ladder's tempo would lead. Remembered: it is drawn at every beat. */
+export function tempoAfter(practice: Practice, mark: Mark): Bpm {
+  const known = tempos(practice.kept);
+  const next = known.get(mark) ?? markedNow(practice, climbNow(practice).bpm, mark).next;
+  known.set(mark, next);
+  return next;
+}
 
 /** This sitting's marks, oldest first. */
 export const marksNow = ({ kept }: Practice): readonly Mark[] =>

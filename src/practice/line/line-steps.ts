@@ -1,11 +1,10 @@
 /** Small steps that the decisions about a line are put together from. */
-import { markedAt } from '../../ladder/rule/climb.ts';
 import type { Mark } from '../../ladder/rule/ladder-rule.ts';
 import type { Bpm } from '../../common/units.ts';
 import { countedOnBeat } from '../../music/tongue/vibrato.ts';
 import { type Step, keep, say, sound, step } from '../step.ts';
 import type { Practice } from './line-on-stand.ts';
-import { climbNow, isRunning, ruleOf, rungsNow } from './line-state.ts';
+import { climbNow, isRunning, markedNow } from './line-state.ts';
 import { type Chain, breathThenWait, cycle, wait } from './repetition-cycle.ts';
 
 /** Nothing changes but what is said. */
@@ -25,11 +24,10 @@ export const nextCycle = (state: Practice): Step<Practice> =>
 /** Ask for a mark to be kept; it takes effect when it is on disk. */
 export function keepMark(state: Practice, mark: Mark, bpm: Bpm, by: 'player' | 'rule'): Step<Practice> {
   const { line, exercise, key } = state;
-  const marked = markedAt(climbNow(state), bpm, mark, ruleOf(state), rungsNow(state));
   const happening = {
     kind: 'mark' as const,
     ...line,
-    ...marked,
+    ...markedNow(state, bpm, mark),
     beat: `${exercise.beat.n}/${exercise.beat.d}`,
     notesPerBeat: countedOnBeat(line.articulation, exercise.notesPerBeat),
     by,
@@ -40,7 +38,7 @@ export function keepMark(state: Practice, mark: Mark, bpm: Bpm, by: 'player' | '
 
 /** The cycle that follows if the repetition due is counted as clean. */
 function foreseen(state: Practice, bpm: Bpm): Step<Practice> {
-  const { next } = markedAt(climbNow(state), bpm, 'clean', ruleOf(state), rungsNow(state));
+  const { next } = markedNow(state, bpm, 'clean');
   return goOn(state, cycle(state, next), false);
 }
 

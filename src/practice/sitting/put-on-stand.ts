@@ -2,12 +2,14 @@
 import type { Bpm } from '../../common/units.ts';
 import { startAt } from '../../ladder/rule/climb.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
+import { expectationOf } from '../../ladder/speed/speed-knowledge.ts';
 import { ladderLine } from '../../plan/rotation/ladder-line.ts';
+import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import { nameByHand } from '../../plan/rotation/next-turn.ts';
 import { type Practice, openPractice } from '../line/line-on-stand.ts';
 import type { LineAsked, Stand, Work } from '../stand.ts';
 import { keepTurn } from './keys-that-came.ts';
-import { type WithKnowledge, withKnowledge } from './line-speed.ts';
+import { type WithKnowledge, askedOf, withKnowledge } from './line-speed.ts';
 import { climbToday, speedTogether } from './opening-tempo.ts';
 
 /** A tempo of the player's; else the one at which the line is played together with others, null where it is alone. */
@@ -27,7 +29,9 @@ export function openedLine(known: WithKnowledge, exercise: Exercise, asked: Line
   const bpm = tempoAsked(known, exercise, asked, tempo);
   const at = bpm === null || bpm === climb.bpm ? climb : startAt(bpm, climb.best);
   const said = remark ?? (tempo === null && at === climb ? reason : null);
-  return openPractice({ exercise, line, key, fingering, climb: at, drone, drill, remark: said });
+  const aims = lineRule(exercise, line.articulation).aim !== null;
+  const expectation = aims ? { expectation: expectationOf(known.knowledge, askedOf(known, exercise, line)) } : {};
+  return openPractice({ exercise, line, key, fingering, climb: at, ...expectation, drone, drill, remark: said });
 }
 
 const alone = (practice: Practice, toKeep: Work['toKeep']): Work => ({ practice, before: [], toKeep, passed: [] });

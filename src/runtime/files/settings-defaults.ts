@@ -23,6 +23,8 @@ export interface Settings {
   readonly level: number | null;
   /** Minutes after midnight at which the player's day starts. */
   readonly dayStart: number;
+  /** What moves the ladder of every exercise that does not say so itself: a share to aim at, or null for counting. */
+  readonly rule: { readonly aim: number | null };
   /** Sound device by name; null is the system's default. */
   readonly device: string | null;
   /** 'safe' holds more sound ready, for a machine with both hands full. */
@@ -40,6 +42,7 @@ export const DEFAULT_SETTINGS: Settings = {
   stillBeat: false,
   level: null,
   dayStart: DAY_START,
+  rule: { aim: null },
   device: null,
   latency: 'low',
 };

@@ -8,7 +8,8 @@ import { readSyllables } from '../../music/tongue/syllables.ts';
 import { nearest } from '../../common/nearest-word.ts';
 import type { Gain } from '../../common/units.ts';
 import { HIGHEST_LEVEL, LOWEST_LEVEL } from '../../plan/ease/hearing-dose.ts';
-import { between, oneOf, yesNo } from '../../plan/file/schema-values.ts';
+import { LADDER_RULE, between, ladderRule, oneOf, yesNo } from '../../plan/file/schema-values.ts';
+import { readAim } from '../../plan/file/value-words.ts';
 import { ownKeys } from './own-keys.ts';
 import { DEFAULT_SETTINGS, type Settings } from './settings-defaults.ts';
 
@@ -142,6 +143,17 @@ export const SETTINGS: { readonly [Field in keyof Settings]: Setting<Settings[Fi
     name: 'level at the ear',
     check: between(LOWEST_LEVEL, HIGHEST_LEVEL, 'decibels, dB(A)'),
     about: 'dB(A) as you measured them; Today then says what share of the recommended exposure its minutes take',
+  },
+  rule: {
+    name: 'rule',
+    check: readBy(
+      (word) => (ladderRule.safeParse(word).success ? { aim: readAim(word) } : null),
+      () => LADDER_RULE,
+      ({ aim }) => (aim === null ? 'count' : `aim ${Math.round(aim * 1000) / 10} %`),
+    ),
+    about:
+      'what moves the ladder of exercises that do not say it themselves: `count` (3 clean in a row up, 1 missed or 2 ' +
+      'tense down), or `aim 80 %` (60 to 95), the highest rung at which your marks let expect that share of clean ones',
   },
   device: {
     name: 'device',

@@ -19,6 +19,8 @@ export interface LadderView {
   readonly cleanUp: number;
   readonly missedRun: number;
   readonly missedDown: number;
+  /** The share of clean ones that the rule aims at; null where the runs move the ladder. */
+  readonly aim: number | null;
   /** The rung that the line keeps falling from; null where none is known. */
   readonly wall: Bpm | null;
   /** Between which tempos the safe one lies; null where too little is known. */
@@ -159,14 +161,22 @@ interface Row {
 
 const EMPTY: Row = { label: NO_LABEL, fill: (width) => [seg(' '.repeat(width))], note: [] };
 
+/** Under a rule that aims a run of clean ones holds the rung, and no run moves it. */
+const cleanNote = (view: LadderView): PaintedLine =>
+  runOf(view.cleanRun, view.cleanUp, MARK_SIGNS.clean, 'clean', view.aim === null ? 'up' : 'held');
+
+const missedNote = (view: LadderView): PaintedLine =>
+  view.aim === null
+    ? runOf(view.missedRun, view.missedDown, MARK_SIGNS.missed, 'missed', 'down')
+    : line(seg(`aim ${Math.round(view.aim * 100)} %`, 'dim'));
+
 /** Beside the rung: the run towards the next one, its marks, the run towards giving way. */
 function thickRow(view: LadderView, row: number, thick: number): Row {
   const fill = (width: number) => pieces(view, width);
   if (row === Math.floor(thick / 2)) return { label: label(view.bpm, 'now'), fill, note: noteOf(view, view.bpm, '') };
-  if (row === 0) return { ...EMPTY, fill, note: runOf(view.cleanRun, view.cleanUp, MARK_SIGNS.clean, 'clean', 'up') };
+  if (row === 0) return { ...EMPTY, fill, note: cleanNote(view) };
   if (row < thick - 1) return { ...EMPTY, fill };
-  const note = runOf(view.missedRun, view.missedDown, MARK_SIGNS.missed, 'missed', 'down');
-  return { ...EMPTY, fill: (width) => cracked(view, width), note };
+  return { ...EMPTY, fill: (width) => cracked(view, width), note: missedNote(view) };
 }
 
 const thinRow = (view: LadderView, bpm: Bpm, further: string): Row => ({

@@ -24,10 +24,16 @@ const OUTCOMES: Readonly<Record<Happened['outcome'], OfOutcome>> = {
     plain: `${MARK_SIGNS.clean} CLEAN ${said(happened)}`,
   }),
   tense: (happened) => ({ ...PLAIN, kind: 'tense', word: 'TENSE', detail: `${said(happened)}: AGAIN` }),
-  missed: (happened) => ({ ...PLAIN, kind: 'missed', word: 'MISSED', detail: `${said(happened)} TO FALL` }),
+  // Enough of them and no fall: on the lowest rung, and where the rule aims at a share.
+  missed: (happened) => ({
+    ...PLAIN,
+    kind: 'missed',
+    word: 'MISSED',
+    detail: happened.run >= happened.of ? 'STAY' : `${said(happened)} TO FALL`,
+  }),
   climbed: ({ bpm }) => ({ ...PLAIN, kind: 'up', word: 'UP', detail: `TO ${bpmText(bpm)}` }),
   fallen: ({ bpm }) => ({ ...PLAIN, kind: 'down', word: 'DOWN', detail: `TO ${bpmText(bpm)}` }),
-  held: ({ bpm }) => ({ ...PLAIN, kind: 'up', word: 'TOP', detail: `HELD: ${bpmText(bpm)}` }),
+  held: ({ bpm }) => ({ ...PLAIN, kind: 'up', word: 'HELD', detail: `AT ${bpmText(bpm)}` }),
   'taken back': (happened) => ({
     ...PLAIN,
     kind: 'back',

@@ -1,12 +1,14 @@
 /** What the practice screen shows, worked out from the state. */
 import { bpmText } from '../../music/time/tempo-text.ts';
+import type { LadderRule, Mark } from '../../ladder/rule/ladder-rule.ts';
+import { percent } from '../../ladder/settling/settling-text.ts';
 import type { LineHistory } from '../../ladder/speed/line-history.ts';
 import { rungFrom } from '../../ladder/rule/rungs.ts';
 import { format } from '../../music/time/ratio.ts';
 import { notesPerSecond } from '../../music/time/meter.ts';
 import { pulsesIn } from '../../music/tongue/vibrato.ts';
 import type { Phase, Practice } from '../../practice/line/line-on-stand.ts';
-import { climbNow, ruleOf, rungsNow, spanHeard, tempoNow } from '../../practice/line/line-state.ts';
+import { climbNow, ruleOf, rungsNow, spanHeard, tempoAfter, tempoNow } from '../../practice/line/line-state.ts';
 import { MARK_SIGNS } from '../components/mark-signs.ts';
 import { marksToday } from './marks-by-tempo.ts';
 import type { LadderView } from '../components/ladder-figure.ts';
@@ -21,7 +23,7 @@ export function ladderView(
   speed: SpeedKnown,
 ): LadderView {
   const { bpm, best, cleanRun, missedRun } = climbNow(practice);
-  const { target, cleanUp, missedDown } = ruleOf(practice);
+  const { target, cleanUp, missedDown, aim } = ruleOf(practice);
   return {
     rungs: rungsNow(practice),
     bpm,
@@ -31,6 +33,7 @@ export function ladderView(
     cleanUp,
     missedRun,
     missedDown,
+    aim,
     ...speed,
     early: practice.due?.early ?? null,
     marks: marksToday(practice, history, today),
@@ -88,8 +91,22 @@ const runSigns = (run: number, of: number, sign: string, room: number): string =
 /** What the next marks would do, so that the ladder never surprises: the climb, and the fall. */
 export function nextLines(practice: Practice, width: number): readonly [string, string] {
   if (practice.way) return [`the ladder waits at ${bpmText(practice.way.way.back)}`, 'v: back to it'];
-  const { bpm, cleanRun, missedRun } = climbNow(practice);
   const rule = ruleOf(practice);
+  return rule.aim === null ? countedLines(practice, rule, width) : aimedLines(practice, rule.aim);
+}
+
+/** A mark moves it by itself: where each would lead. */
+function aimedLines(practice: Practice, aim: number): readonly [string, string] {
+  const { bpm } = climbNow(practice);
+  const to = (mark: Mark): string => {
+    const next = tempoAfter(practice, mark);
+    return next === bpm ? 'stay' : `${next > bpm ? 'up' : 'down'} to ${bpmText(next)}`;
+  };
+  return [`${percent(aim)} aimed at; clean: ${to('clean')}`, `missed: ${to('missed')}`];
+}
+
+function countedLines(practice: Practice, rule: LadderRule, width: number): readonly [string, string] {
+  const { bpm, cleanRun, missedRun } = climbNow(practice);
   const rungs = rungsNow(practice);
   const up = rungFrom(rungs, bpm, rule.rungsUp);
   const down = rungFrom(rungs, bpm, -rule.rungsDown);

@@ -1,6 +1,7 @@
 /** Where a screen as a drawing has no room: tempo, beat, rung and state in a few short lines, the most needed first. */
 import { withSigns } from '../../music/pitch/note-names.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
+import { percent } from '../../ladder/settling/settling-text.ts';
 import { climbNow, ruleOf, tempoNow } from '../../practice/line/line-state.ts';
 import type { Practice } from '../../practice/line/line-on-stand.ts';
 import { messageNow } from '../../practice/messages.ts';
@@ -28,7 +29,8 @@ function beatSigns({ heard, exercise }: Practice): string {
 /** 'rung 2 of 3': how far the rung is held. */
 function rungWords(practice: Practice): string {
   const { bpm, cleanRun, missedRun } = climbNow(practice);
-  const { cleanUp, missedDown } = ruleOf(practice);
+  const { cleanUp, missedDown, aim } = ruleOf(practice);
+  if (aim !== null) return `rung ${bpmText(bpm)}: clean ${cleanRun} of ${cleanUp}, aim ${percent(aim)}`;
   const missed = missedRun > 0 ? `, missed ${missedRun} of ${missedDown}` : '';
   return `rung ${bpmText(bpm)}: clean ${cleanRun} of ${cleanUp}${missed}`;
 }

@@ -1,24 +1,12 @@
 /** The settings as they are, and what the ladder's rule comes to. */
-import { bpmText } from '../../music/time/tempo-text.ts';
 import type { PlayerCurve } from '../../ladder/settling/player-curve.ts';
-import type { LadderRule, RungStep } from '../../ladder/rule/ladder-rule.ts';
+import type { LadderRule } from '../../ladder/rule/ladder-rule.ts';
+import { ruleText } from '../../ladder/settling/settling-text.ts';
 import { settlingSentence } from '../../ladder/settling/settling-tempo.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import type { Stand } from '../../practice/stand.ts';
 import type { DrawScreen } from './screen.ts';
 import { BLANK, fit, line, seg, toHeight, wrapped } from '../paint.ts';
-
-const stepWords = (step: RungStep): string => {
-  if (step.by === 'marks') return 'the traditional metronome marks';
-  return step.by === 'ratio' ? `rungs of ${step.percent} %` : `rungs of ${bpmText(step.bpm)} beats per minute`;
-};
-
-const rungs = (count: number): string => (count === 1 ? 'one rung' : `${count} rungs`);
-
-/** 'Up one rung after 3 clean in a row, down one rung after 2 missed; rungs of 3 %, from 40 to 240.' */
-export const ruleWords = ({ cleanUp, missedDown, rungsUp, rungsDown, step, floor, top }: LadderRule): string =>
-  `Up ${rungs(rungsUp)} after ${cleanUp} clean in a row, down ${rungs(rungsDown)} after ${missedDown} missed; ` +
-  `${stepWords(step)}, from ${bpmText(floor)} to ${bpmText(top)}.`;
 
 /**
  * The rule is looked at with an ordinary player (as `standside ladder` takes one) whose limit lies half way to the
@@ -58,8 +46,8 @@ export const settingsScreen: DrawScreen<'settings'> = (stand, { columns, rows, f
   const rule = exercise
     ? [
         line(seg(` The rule of ${exercise.title}`, 'strong')),
-        ...wrapped(ruleWords(exercise.ladder), 'plain', columns),
-        line(seg(` ${settles(exercise.ladder)}`, 'now')),
+        ...wrapped(ruleText(exercise.ladder), 'plain', columns),
+        ...wrapped(settles(exercise.ladder), 'now', columns),
       ]
     : [];
   const said = [

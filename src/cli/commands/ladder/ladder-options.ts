@@ -6,6 +6,7 @@ import { type NumberWanted, numberOption, wholeNumber } from '../../options/numb
 export interface LadderOptions {
   readonly up: string;
   readonly down: string;
+  readonly tenseDown: string;
   readonly rungsUp: string;
   readonly rungsDown: string;
   readonly step: string;

@@ -1,6 +1,7 @@
 /** The ladder's rule that the options of `standside ladder` describe. */
 import { DEFAULT_RULE, type LadderRule, type RungStep } from '../../../ladder/rule/ladder-rule.ts';
 import { checkRule } from '../../../ladder/rule/rule-check.ts';
+import { wholeNumber } from '../../options/number-option.ts';
 import { type LadderOptions, countOf, numberOf, refuse } from './ladder-options.ts';
 
 /** A bare number is beats per minute, as in a routine file. */
@@ -15,6 +16,10 @@ function stepOf(text: string): RungStep {
   return unit === '%' ? { by: 'ratio', percent: Number(number) } : { by: 'beats', bpm: Number(number) };
 }
 
+/** @throws Trouble for what is neither such a number nor 'never'. */
+const tenseDownOf = (text: string): number =>
+  numberOf(text, 'tense-down', { ...wholeNumber(1, 20), right: 'a whole number from 1 to 20, or never' });
+
 /** @throws Trouble for a rule that no ladder can have. */
 export function ruleOf(options: LadderOptions): LadderRule {
   const bpm = { right: 'a tempo in beats per minute' };
@@ -25,6 +30,7 @@ export function ruleOf(options: LadderOptions): LadderRule {
     ...DEFAULT_RULE,
     cleanUp: countOf(options.up, 'up', 20),
     missedDown: countOf(options.down, 'down', 20),
+    tenseDown: options.tenseDown === 'never' ? null : tenseDownOf(options.tenseDown),
     rungsUp: countOf(options.rungsUp, 'rungs-up', 10),
     rungsDown: countOf(options.rungsDown, 'rungs-down', 10),
     step: stepOf(options.step),
