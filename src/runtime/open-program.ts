@@ -22,13 +22,15 @@ import { routinesOf } from './files/routine-cache.ts';
 import { type LoadedRoutines, exercisesOf, findExercise, orderedFor } from './files/routine-finder.ts';
 import { type ReadSettings, type Settings, readSettings } from './files/settings.ts';
 import { letteringFor } from './screen/terminal-letters.ts';
-import { createTerminal } from './screen/terminal.ts';
+import { IN_LINES, createTerminal } from './screen/terminal.ts';
 import { Trouble } from '../common/trouble.ts';
 
 export interface ProgramOptions {
   /** The value of `--data`. */
   readonly data?: string | undefined;
   readonly silent: boolean;
+  /** Said in lines instead of drawn. */
+  readonly inLines: boolean;
   /** The one clock that everything but the sound goes by. */
   readonly clock: Clock;
   /** A line to put on the stand at once; null opens Today. */
@@ -49,9 +51,9 @@ const everySecond =
     return () => clearInterval(timer);
   };
 
-/** Throws Trouble (exit code 2) where there is no terminal to draw on. */
-export function needTerminal(): void {
-  if (process.stdin.isTTY && process.stdout.isTTY) return;
+/** Throws Trouble (exit code 2) where there is no terminal to draw on; lines need one for the keys only. */
+export function needTerminal(inLines: boolean): void {
+  if (process.stdin.isTTY && (inLines || process.stdout.isTTY)) return;
   throw new Trouble('This screen needs a terminal, and here input or output is not one.', 2);
 }
 
@@ -114,7 +116,7 @@ export async function runProgram(
   options: ProgramOptions,
   openSound: (needs: SoundNeeds) => SoundOutput,
 ): Promise<number> {
-  needTerminal();
+  needTerminal(options.inLines);
   const read = await readSettings(whereData(options.data));
   const data = openPlayerData(options.data, options.clock, read.settings.dayStart);
   try {
@@ -122,7 +124,7 @@ export async function runProgram(
     const loaded = orderedFor(routines, read.settings.instrument ?? DEFAULT_INSTRUMENT);
     const stand = withAskedLine(firstStand(data, loaded, read, options.clock), loaded, options.line);
     return await sit(
-      { data, stand, settings: read.settings, clock: options.clock },
+      { data, stand, settings: read.settings, clock: options.clock, inLines: options.inLines },
       openSound({ logPath: data.log.path, silent: options.silent, settings: read.settings }),
     );
   } finally {
@@ -135,9 +137,10 @@ interface Sitting {
   readonly stand: Stand;
   readonly settings: Settings;
   readonly clock: Clock;
+  readonly inLines: boolean;
 }
 
-async function sit({ data, stand, settings, clock }: Sitting, sound: SoundOutput): Promise<number> {
+async function sit({ data, stand, settings, clock, inLines }: Sitting, sound: SoundOutput): Promise<number> {
   const { click, drone } = settings.volume;
   sound.send({ ask: 'volume', click, drone });
   const volume = volumeKeeper(data);
@@ -153,9 +156,11 @@ async function sit({ data, stand, settings, clock }: Sitting, sound: SoundOutput
   return await runFullScreen({
     desk,
     keys: withOwnKeys(settings.keys),
-    terminal: createTerminal(process.stdin, process.stdout),
+    terminal: createTerminal(process.stdin, process.stdout, inLines ? IN_LINES : undefined),
+    manner: inLines ? 'lines' : 'drawn',
     colour: !process.env['NO_COLOR'],
     lettering: letteringFor(settings.plainLetters, process.env, process.platform),
+    isStill: settings.stillBeat,
     log: (text) => data.log.write('program', text),
     logPath: data.log.path,
     close: async () => {

@@ -1,4 +1,4 @@
-import { useInput, useStdout } from 'ink';
+import { type Key, useInput, useStdout } from 'ink';
 import { useEffect, useState, useSyncExternalStore } from 'react';
 import type { Lettering } from '../music/page/strip.ts';
 
@@ -21,6 +21,8 @@ export interface AppProps {
   readonly keys: readonly KeyRow[];
   readonly paint: Paint;
   readonly lettering?: Lettering;
+  /** No picture of the beat. */
+  readonly isStill?: boolean;
 }
 
 function useSize(): Size {
@@ -38,26 +40,26 @@ function useSize(): Size {
   return size;
 }
 
-export function App({ desk, keys, paint, lettering = 'signs' }: AppProps) {
+/** One key by its name. A note takes every key as it is. */
+function actOn(desk: Desk, keys: readonly KeyRow[], name: string): void {
+  const now = desk.state();
+  if (noteNow(now) !== null) return desk.act('note', name);
+  const action = actionFor(keys, now.view.screen, name, circumstances(now));
+  if (action) desk.act(action, name);
+  else if (now.help) desk.act('help', name);
+}
+
+/** What came from the keyboard in one go, key by key. */
+export const keyPressed = (desk: Desk, keys: readonly KeyRow[], input: string, key: Key): void =>
+  keyNames(input, key).forEach((name) => actOn(desk, keys, name));
+
+export function App({ desk, keys, paint, lettering = 'signs', isStill = false }: AppProps) {
   const stand = useSyncExternalStore(desk.subscribe, desk.state);
   const size = useSize();
-  useInput((input, key) => {
-    for (const name of keyNames(input, key)) {
-      const now = desk.state();
-      const { screen } = now.view;
-      // A note takes every key as it is.
-      if (noteNow(now) !== null) {
-        desk.act('note', name);
-        continue;
-      }
-      const action = actionFor(keys, screen, name, circumstances(now));
-      if (action) desk.act(action, name);
-      else if (now.help) desk.act('help', name);
-    }
-  });
+  useInput((input, key) => keyPressed(desk, keys, input, key));
   return (
     <PaintContext.Provider value={paint}>
-      <Painting lines={wholeScreen(stand, keys, size, lettering)} />
+      <Painting lines={wholeScreen(stand, keys, size, lettering, isStill)} />
     </PaintContext.Provider>
   );
 }

@@ -287,14 +287,14 @@ export const KEYS: readonly KeyRow[] = [
     action: 'pedal-forward',
     keys: ['pagedown'],
     short: '',
-    help: 'the pedal: what comes next (begin, start, clean, a breath, go on, keep the answer)',
+    help: 'the pedal: what comes next here, be it begin, start, clean, a breath or go on',
     places: EVERYWHERE,
   },
   {
     action: 'pedal-back',
     keys: ['pageup'],
     short: '',
-    help: 'the pedal’s other side: the next in a list, missed, stop the clock, a higher answer',
+    help: 'the pedal’s other side: missed, stop the clock, the next in a list, a higher answer',
     places: EVERYWHERE,
   },
 ];

@@ -8,6 +8,7 @@ import type { Circumstance, KeyRow } from './keys.ts';
 import { type PaintedLine, fit, toHeight } from './paint.ts';
 import { inPlainLetters } from './plain-letters.ts';
 import { drawScreen } from './screens/all-screens.ts';
+import { withoutBeat } from './still-beat.ts';
 import { SMALLEST, compactScreen } from './screens/compact-screen.ts';
 import { helpScreen } from './screens/help-screen.ts';
 
@@ -44,7 +45,10 @@ export function wholeScreen(
   keys: readonly KeyRow[],
   size: Size,
   lettering: Lettering,
+  isStill = false,
 ): readonly PaintedLine[] {
-  const drawn = toHeight(inSigns(stand, keys, size, lettering), size.rows).map((one) => fit(one, size.columns));
+  const drawn = toHeight(inSigns(isStill ? withoutBeat(stand) : stand, keys, size, lettering), size.rows).map((one) =>
+    fit(one, size.columns),
+  );
   return lettering === 'plain' ? drawn.map(inPlainLetters) : drawn;
 }

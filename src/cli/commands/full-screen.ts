@@ -9,6 +9,7 @@ import { numberOption } from '../options/number-option.ts';
 
 export interface FullScreenOptions extends DataOption {
   readonly silent?: boolean;
+  readonly lines?: boolean;
   /** For looking at a whole sitting in a minute. */
   readonly clockRate?: string;
 }
@@ -25,6 +26,9 @@ function clockOf(text: string | undefined): Clock {
   return rate === 1 ? systemClock : fasterClock(rate);
 }
 
+/** A screen reader is announced in the way that Ink asks for (its readme, 'Screen Reader Support'). */
+const isReadOut = (env: NodeJS.ProcessEnv): boolean => env['INK_SCREEN_READER'] === 'true';
+
 const soundFor = ({ logPath, silent, settings: { device, latency, tapOffset } }: SoundNeeds): SoundOutput =>
   silent ? createSilentSound() : createSound({ device, latency, offset: tapOffset, logFile: logPath });
 
@@ -32,6 +36,6 @@ const soundFor = ({ logPath, silent, settings: { device, latency, tapOffset } }:
  * Everything is closed by then: what a native library or a lost terminal still holds open must not keep the process.
  */
 export async function fullScreen(options: FullScreenOptions, line: LineOnStand): Promise<never> {
-  const { data, silent = false, clockRate } = options;
-  process.exit(await runProgram({ data, silent, line, clock: clockOf(clockRate) }, soundFor));
+  const { data, silent = false, lines = isReadOut(process.env), clockRate } = options;
+  process.exit(await runProgram({ data, silent, inLines: lines, line, clock: clockOf(clockRate) }, soundFor));
 }

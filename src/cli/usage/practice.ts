@@ -18,6 +18,7 @@ export function addPracticeCommand(program: Command): void {
     .option('--key <key>', 'any written key, like Bb, F# or "A minor" (default: the first of the exercise)')
     .option('--tempo <bpm>', 'start at this tempo instead of where the line was left')
     .option('--silent', 'no sound, only the visible beat')
+    .option('--lines', 'no picture: one short line for each thing that happens')
     .action(async (exercise: string, _: unknown, command: Command) => {
       const options = command.optsWithGlobals<PracticeOptions>();
       const { articulation = null, key = null, tempo = null } = options;

@@ -3,6 +3,7 @@ import { render } from 'ink';
 import type { Lettering } from '../../music/page/strip.ts';
 import type { KeyRow } from '../../ui/keys.ts';
 import { App } from '../../ui/app.tsx';
+import { LinesApp } from '../../ui/lines/lines-app.tsx';
 import { COLOURS, PLAIN } from '../../ui/theme.ts';
 import type { Milliseconds } from '../../common/units.ts';
 import type { RunningDesk } from '../desk.ts';
@@ -10,12 +11,18 @@ import { type Frames, createFrames } from './changed-lines.ts';
 import { silentTwin } from './silent-terminal.ts';
 import type { Terminal } from './terminal.ts';
 
+export type Manner = 'drawn' | 'lines';
+
 export interface FullScreen {
   readonly desk: RunningDesk;
   readonly keys: readonly KeyRow[];
   readonly terminal: Terminal;
   readonly colour: boolean;
   readonly lettering: Lettering;
+  /** No picture of the beat. */
+  readonly isStill: boolean;
+  /** 'lines': nothing is drawn; each thing that happens is one short line. */
+  readonly manner: Manner;
   /** Frees everything the program holds; must not throw. */
   readonly close: () => Promise<void>;
   /** One line for the log file. */
@@ -32,9 +39,15 @@ const LAST_WAIT: Milliseconds = 1000;
 
 type Ink = ReturnType<typeof render>;
 
+const NO_FRAMES: Frames = { paint: () => {}, hold: () => {}, repeat: () => {}, close: () => {} };
+
+/** Lines are few and never taken back: they are Ink's own renderer's work. */
+const openLines = ({ desk, keys, lettering }: FullScreen): Ink =>
+  render(<LinesApp desk={desk} keys={keys} lettering={lettering} />, { exitOnCtrlC: false, patchConsole: false });
+
 /** Ink reads the keys and keeps the tree; the drawings go to `frames`, and Ink itself has nothing to write. */
-const openInk = ({ desk, keys, lettering }: FullScreen, frames: Frames): Ink =>
-  render(<App desk={desk} keys={keys} paint={frames.paint} lettering={lettering} />, {
+const openDrawn = ({ desk, keys, lettering, isStill }: FullScreen, frames: Frames): Ink =>
+  render(<App desk={desk} keys={keys} paint={frames.paint} lettering={lettering} isStill={isStill} />, {
     stdout: silentTwin(process.stdout),
     exitOnCtrlC: false,
     patchConsole: false,
@@ -91,8 +104,9 @@ export function runFullScreen(screen: FullScreen): Promise<number> {
   const { desk, terminal, colour } = screen;
   return new Promise((resolve) => {
     terminal.enter();
-    const frames = createFrames(process.stdout, colour ? COLOURS : PLAIN);
-    const ink = openInk(screen, frames);
+    const isDrawn = screen.manner === 'drawn';
+    const frames = isDrawn ? createFrames(process.stdout, colour ? COLOURS : PLAIN) : NO_FRAMES;
+    const ink = isDrawn ? openDrawn(screen, frames) : openLines(screen);
     setTimeout(() => desk.learn(), LEARN_AFTER);
     const { finish, crash, isOver } = wayOut(screen, frames, ink, resolve);
     const { suspend, resume } = sleeping(screen, frames, isOver);

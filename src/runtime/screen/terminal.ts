@@ -15,7 +15,14 @@ function setRaw(stdin: NodeJS.ReadStream, raw: boolean): void {
   if (stdin.isTTY) stdin.setRawMode(raw);
 }
 
-export function createTerminal(stdin: NodeJS.ReadStream, stdout: { readonly fd: number }): Terminal {
+/** For output in lines: the screen stays the shell's. */
+export const IN_LINES = { enter: '', leave: '' } as const;
+
+export function createTerminal(
+  stdin: NodeJS.ReadStream,
+  stdout: { readonly fd: number },
+  signs: { readonly enter: string; readonly leave: string } = { enter: ENTER, leave: LEAVE },
+): Terminal {
   let inside = false;
   const write = (text: string): void => {
     try {
@@ -28,7 +35,7 @@ export function createTerminal(stdin: NodeJS.ReadStream, stdout: { readonly fd: 
     enter: () => {
       inside = true;
       setRaw(stdin, true);
-      write(ENTER);
+      write(signs.enter);
     },
     leave: () => {
       if (!inside) return;
@@ -38,7 +45,7 @@ export function createTerminal(stdin: NodeJS.ReadStream, stdout: { readonly fd: 
       } catch {
         // As above.
       }
-      write(LEAVE);
+      write(signs.leave);
     },
   };
 }

@@ -3,6 +3,7 @@ import { bpmText } from '../../music/time/tempo-text.ts';
 import type { Happened, Practice } from '../../practice/line/line-on-stand.ts';
 import { spanHeard } from '../../practice/line/line-state.ts';
 import { happenedNow } from '../../practice/line/what-happened.ts';
+import { NO_BEAT } from '../still-beat.ts';
 import { MARK_SIGNS } from '../components/mark-signs.ts';
 import type { StateShape } from '../components/state-shape.ts';
 
@@ -56,6 +57,7 @@ function shares(practice: Practice): { readonly bar: number; readonly span: numb
   const { heard } = practice;
   const span = spanHeard(practice);
   if (!heard || !span) return { bar: 0, span: 0, left: 0 };
+  if (heard.beat === NO_BEAT) return { bar: 1, span: 0, left: 0 };
   const done = heard.bar * heard.beatsInBar + heard.beat + 1;
   const all = (span.bars ?? 1) * heard.beatsInBar;
   return { bar: (heard.beat + 1) / heard.beatsInBar, span: Math.min(1, done / all), left: Math.max(0, all - done) };
@@ -79,13 +81,18 @@ function phaseShape(practice: Practice, keyOf: KeyOf): StateShape {
     case 'stopped':
       return { ...PLAIN, kind: 'paused', word: 'PAUSED' };
     case 'count-in':
-      return { kind: 'count', word: heard ? `${heard.beat + 1}` : '', detail: 'COUNT-IN', share: bar };
+      return {
+        kind: 'count',
+        word: heard && heard.beat !== NO_BEAT ? `${heard.beat + 1}` : '',
+        detail: 'COUNT-IN',
+        share: bar,
+      };
     case 'slow':
       return { kind: 'play', word: 'SLOW', detail: '', share: bar };
     case 'playing':
       return { kind: 'play', word: 'PLAY', detail: '', share: bar };
     case 'breathing':
-      return { kind: 'breathe', word: 'BREATHE', detail: `${left} left`, share: span };
+      return { kind: 'breathe', word: 'BREATHE', detail: left > 0 ? `${left} left` : '', share: span };
     case 'waiting':
       return { ...PLAIN, kind: 'ready', word: 'WAIT' };
   }

@@ -1,0 +1,39 @@
+/** The program in lines, one below the other, through Ink's own output: for terminals that are read out. */
+import { Static, Text, useInput } from 'ink';
+import { useEffect, useState } from 'react';
+import { type AppProps, keyPressed } from '../app.tsx';
+import { plainLetters } from '../plain-letters.ts';
+import { pageLines } from './pages.ts';
+import { type Said, changed, sayings, withSaid } from './spoken.ts';
+
+/** Calls back with what is new after each thing that happens, beginning with all there is. */
+function listen({ desk, keys }: LinesProps, say: (lines: readonly string[]) => void): () => void {
+  let said: Said = new Map();
+  let shown: readonly string[] = [];
+  const hear = (): void => {
+    const stand = desk.state();
+    const now = sayings(stand);
+    const page = pageLines(stand, keys);
+    const lines = [...changed(said, now), ...page.filter((one) => !shown.includes(one))];
+    [said, shown] = [withSaid(said, now), page];
+    if (lines.length > 0) say(lines);
+  };
+  hear();
+  return desk.subscribe(hear);
+}
+
+export type LinesProps = Pick<AppProps, 'desk' | 'keys' | 'lettering'>;
+
+export function LinesApp({ desk, keys, lettering = 'signs' }: LinesProps) {
+  const [said, setSaid] = useState<readonly string[]>([]);
+  useEffect(() => {
+    const say = (lines: readonly string[]): void => setSaid((all) => [...all, ...lines]);
+    return listen({ desk, keys }, say);
+  }, [desk, keys]);
+  useInput((input, key) => keyPressed(desk, keys, input, key));
+  return (
+    <Static items={[...said]}>
+      {(line, at) => <Text key={at}>{lettering === 'plain' ? plainLetters(line) : line}</Text>}
+    </Static>
+  );
+}
