@@ -1,12 +1,11 @@
 /** The one thing there is to say now. Each has its place in the order, and its end. */
 import { bpmText } from '../music/time/tempo-text.ts';
 import type { Seconds } from '../common/units.ts';
-import { runView } from '../plan/run/run-view.ts';
 import { passageNow } from './line/line-state.ts';
 import type { Practice } from './line/line-on-stand.ts';
 import { easeNow } from './sitting/ease-remarks.ts';
 import { wallFor } from './sitting/line-speed.ts';
-import { routineNow } from './sitting/sitting.ts';
+import { runViewNow } from './sitting/run-now.ts';
 import { type Answer, type Stand, practiceOf } from './stand.ts';
 
 type MessageKind = 'answer' | 'question' | 'ease' | 'way' | 'wall' | 'opening' | 'cue' | 'clock' | 'sound';
@@ -48,8 +47,7 @@ const ofLine = (stand: Stand, practice: Practice): readonly (readonly [MessageKi
  * then the question of the sitting, then the body, then the work, then the clock.
  */
 export function messageNow(stand: Stand): Message | null {
-  const routine = routineNow(stand);
-  const run = stand.sitting && routine ? runView(stand.sitting.run, routine) : null;
+  const run = runViewNow(stand);
   const practice = practiceOf(stand);
   const { output, answer } = stand;
   const all: readonly (readonly [MessageKind, string | null | undefined])[] = [

@@ -23,6 +23,7 @@ import {
   type Stand,
   type StandEvent,
   type StandStep,
+  type View,
   practiceOf,
   withPractice,
 } from './stand.ts';
@@ -45,11 +46,23 @@ function backToToday(stand: Stand): StandStep {
   );
 }
 
+/** To where the screen was opened from. */
 function back(stand: Stand): StandStep {
   const { view } = stand;
   if (view.screen === 'ways') return step(leaveWays(stand, view));
-  return view.screen === 'grid' ? step(leaveGrid(stand, view)) : backToToday(stand);
+  if (view.screen === 'grid') return step(leaveGrid(stand, view));
+  if (view.screen === 'settings' && view.from) return step({ ...stand, view: { screen: view.from } });
+  return backToToday(stand);
 }
+
+const settingsFrom = ({ view }: Stand): View =>
+  view.screen === 'exercises' ? { screen: 'settings', from: 'exercises' } : { screen: 'settings' };
+
+const scrolledTo = (stand: Stand, scrolled: number): Stand => ({
+  ...stand,
+  weeksScrolled: scrolled,
+  view: { screen: 'weeks', scrolled },
+});
 
 const RUN_ACTIONS: Readonly<
   Record<Exclude<SittingAction, 'play-block' | 'pause-block' | 'tension' | 'note'>, RunAction>
@@ -139,7 +152,7 @@ function onScreen(stand: Stand, did: Did): StandStep {
     case 'exercises':
       return step(isOf(EXERCISES, action) ? EXERCISES[action](stand) : stand);
     case 'weeks':
-      return step({ ...stand, view: { ...view, scrolled: scroll(view.scrolled, action) } });
+      return step(scrolledTo(stand, scroll(view.scrolled, action)));
     case 'ways':
       return isOf(WAYS, action) ? WAYS[action](stand, view) : step(stand);
     case 'grid':
@@ -164,8 +177,8 @@ function anywhere(stand: Stand, did: Did): StandStep {
   if (stand.help) return step({ ...stand, help: false });
   if (action === 'back') return back(stand);
   if (isDial(action)) return turnDial(stand, action);
-  if (action === 'weeks') return step({ ...stand, view: { screen: 'weeks', scrolled: 0 } });
-  if (action === 'settings') return step({ ...stand, view: { screen: 'settings' } });
+  if (action === 'weeks') return step(scrolledTo(stand, stand.weeksScrolled));
+  if (action === 'settings') return step({ ...stand, view: settingsFrom(stand) });
   if (isPedal(action)) {
     const does = pedalled(stand, action);
     return isMeant(does) ? anywhere(stand, { ...did, ...does }) : step(does);

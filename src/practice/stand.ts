@@ -120,6 +120,8 @@ export interface Work {
   readonly toKeep: readonly Effect[];
   /** Turns that the player passed over since the last mark: another draw brings others first. */
   readonly passed: readonly string[];
+  /** The way that was under the finger when the list was last left. */
+  readonly wayLookedAt?: string;
 }
 
 /** Ways round a wall to choose from. */
@@ -157,7 +159,8 @@ export type View =
   /** `note` is the one being written; null when none is. */
   | { readonly screen: 'end'; readonly note: string | null }
   | { readonly screen: 'weeks'; readonly scrolled: number }
-  | { readonly screen: 'settings' };
+  /** `from`: the list that it was opened from, where that is not Today. */
+  | { readonly screen: 'settings'; readonly from?: 'exercises' };
 
 export type Screen = View['screen'];
 
@@ -171,6 +174,8 @@ export interface Stand {
   readonly known: KnownSoFar;
   readonly day: Day;
   readonly choice: Choice;
+  /** Lines of the weeks above the uppermost one shown, kept while other screens show. */
+  readonly weeksScrolled: number;
   readonly view: View;
   readonly help: boolean;
   /** Null outside a sitting. */
@@ -225,6 +230,7 @@ export const openStand = ({ notices, dials, clockRate = 1, level = null, ...know
   known: { ...known, level, knowledge: null },
   day: { routine: 0, minutes: USUAL_MINUTES, typed: '', typedAt: 0, order: null, plan: null, row: 0 },
   choice: FIRST,
+  weeksScrolled: 0,
   view: { screen: 'today' },
   help: false,
   sitting: null,

@@ -1,4 +1,5 @@
 /** The report as lines of plain text that say everything without colour; pure. */
+import { withSigns } from '../music/pitch/note-names.ts';
 import { bpmText } from '../music/time/tempo-text.ts';
 import type { Bpm } from '../common/units.ts';
 import type { Cell, Coverage } from './coverage.ts';
@@ -55,7 +56,7 @@ function reach(tempos: readonly (Bpm | null)[]): string {
 }
 
 function lineLines(lines: readonly LineWeeks[]): readonly string[] {
-  const names = lines.map(({ exercise, articulation, key }) => `${exercise} · ${articulation} · ${key}`);
+  const names = lines.map(({ exercise, articulation, key }) => `${exercise} · ${articulation} · ${withSigns(key)}`);
   const width = Math.min(44, Math.max(0, ...names.slice(0, MOST_LINES).map((name) => name.length)));
   const shown = lines.slice(0, MOST_LINES).map(({ highestClean, clean }, index) => {
     const name = (names[index] ?? '').padEnd(width);
@@ -84,7 +85,11 @@ function coverageLines({ title, keys, rows, played }: Coverage, columns: number)
       .map((cell) => cell.padStart(width))
       .join('')}`;
   const table = starts.flatMap((from) => [
-    cut(from, '', keys),
+    cut(
+      from,
+      '',
+      keys.map((key) => withSigns(key)),
+    ),
     ...rows.map(({ articulation, cells }) => cut(from, articulation, cells.map(cellText))),
   ]);
   return [`  ${title}: ${percent(played)} of its keys and articulations played`, ...table];

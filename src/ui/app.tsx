@@ -7,6 +7,8 @@ import type { Action, Stand } from '../practice/stand.ts';
 import { type Paint, PaintContext, Painting } from './components/painting.tsx';
 import { keyNames } from './key-names.ts';
 import { type KeyRow, actionFor } from './keys.ts';
+import { isAtEndOfWeeks } from './screens/weeks-screen.ts';
+import { isOn } from './screens/screen.ts';
 import { type Size, circumstances, wholeScreen } from './whole-screen.ts';
 
 /** What the screen needs of the running program: its state, and a place to send the player's actions to. */
@@ -40,23 +42,33 @@ function useSize(): Size {
   return size;
 }
 
+/** Only the picture knows where the weeks end: further down there is nothing to scroll to. */
+const isPastEnd = (stand: Stand, action: Action, { columns, rows }: Size): boolean =>
+  (action === 'down' || action === 'pedal-forward') &&
+  isOn(stand, 'weeks') &&
+  !stand.help &&
+  isAtEndOfWeeks(stand, columns, rows);
+
+/** Pages that are read out have no end to scroll past. */
+const ENDLESS: Size = { columns: 80, rows: 0 };
+
 /** One key by its name. A note takes every key as it is. */
-function actOn(desk: Desk, keys: readonly KeyRow[], name: string): void {
+function actOn(desk: Desk, keys: readonly KeyRow[], name: string, size: Size): void {
   const now = desk.state();
   if (noteNow(now) !== null) return desk.act('note', name);
   const action = actionFor(keys, now.view.screen, name, circumstances(now));
-  if (action) desk.act(action, name);
-  else if (now.help) desk.act('help', name);
+  if (action && !isPastEnd(now, action, size)) desk.act(action, name);
+  else if (!action && now.help) desk.act('help', name);
 }
 
 /** What came from the keyboard in one go, key by key. */
-export const keyPressed = (desk: Desk, keys: readonly KeyRow[], input: string, key: Key): void =>
-  keyNames(input, key).forEach((name) => actOn(desk, keys, name));
+export const keyPressed = (desk: Desk, keys: readonly KeyRow[], input: string, key: Key, size: Size = ENDLESS): void =>
+  keyNames(input, key).forEach((name) => actOn(desk, keys, name, size));
 
 export function App({ desk, keys, paint, lettering = 'signs', isStill = false }: AppProps) {
   const stand = useSyncExternalStore(desk.subscribe, desk.state);
   const size = useSize();
-  useInput((input, key) => keyPressed(desk, keys, input, key));
+  useInput((input, key) => keyPressed(desk, keys, input, key, size));
   return (
     <PaintContext.Provider value={paint}>
       <Painting lines={wholeScreen(stand, keys, size, lettering, isStill)} />

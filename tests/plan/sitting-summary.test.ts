@@ -107,7 +107,7 @@ describe('new bests', () => {
       line('gone', { best: { bpm: 70, day: DAY } }),
     ];
     expect(summary({ lines }).bests).toEqual([
-      { line: 'Scales, single, in Bb', bpm: 96 },
+      { line: 'Scales, single, in B♭', bpm: 96 },
       { line: 'gone · single · Bb', bpm: 70 },
     ]);
   });
@@ -120,8 +120,8 @@ describe('what held back', () => {
   it('is the tempo at which most was missed or tense today', () => {
     expect(
       heldBack(tally(60, 1, 0, 2), tally(66, 1, 1, 3), tally(72, 1, 2, 0), tally(99, 0, 0, 9, '2026-11-24')),
-    ).toEqual(['Scales, single, in Bb: 1 of 5 clean at 66, 1 tense.']);
-    expect(heldBack(tally(60, 1, 0, 2))).toEqual(['Scales, single, in Bb: 1 of 3 clean at 60.']);
+    ).toEqual(['Scales, single, in B♭: 1 of 5 clean at 66, 1 tense.']);
+    expect(heldBack(tally(60, 1, 0, 2))).toEqual(['Scales, single, in B♭: 1 of 3 clean at 60.']);
   });
 
   it('is nothing where little was missed, or too little played', () => {

@@ -209,8 +209,29 @@ describe('keys that mean the same everywhere', () => {
     expect(stand().view).toEqual({ screen: 'weeks', scrolled: 4 });
     press('open');
     expect(stand().view).toEqual({ screen: 'weeks', scrolled: 4 });
+    press('back', 'weeks');
+    expect(stand().view).toEqual({ screen: 'weeks', scrolled: 4 });
     press('back', 'settings', 'open');
     expect(stand().view).toEqual({ screen: 'settings' });
+  });
+
+  it('settings go back to the list they were opened from, its finger where it was', () => {
+    const { press, stand, screen } = sit();
+    press('exercises', 'down', 'down', 'settings', 'back');
+    expect(screen()).toBe('exercises');
+    expect(stand().choice.row).toBe(2);
+    press('back', 'settings', 'back');
+    expect(screen()).toBe('today');
+  });
+
+  it('help, weeks and exercises leave Today as it was: minutes, order, row', () => {
+    const { press, key, stand } = sit();
+    key('type-time', '4');
+    key('type-time', '0');
+    press('order', 'down', 'down');
+    const { day } = stand();
+    press('weeks', 'down', 'back', 'exercises', 'down', 'back', 'help', 'help', 'settings', 'back');
+    expect(stand().day).toMatchObject({ minutes: day.minutes, order: day.order, row: day.row, routine: day.routine });
   });
 
   it('the levels go in twentieths, from nothing to all, sound at once, are kept and said', () => {
@@ -249,6 +270,14 @@ describe('the list of ways round a wall', () => {
     expect(ways().row).toBe(ways().offers.length - 1);
     press('down', 'down');
     expect(ways().row).toBe(1);
+  });
+
+  it('opens where it was left', () => {
+    const { press, ways } = onWays();
+    press('down', 'down');
+    const { row } = ways();
+    press('back', 'way');
+    expect(ways().row).toBe(row);
   });
 
   it('is left to the line as it was; a way is taken, and left by the same key', () => {

@@ -158,12 +158,12 @@ describe('the drawing', () => {
         2026-11-23  ████████████████████ 100 %      4     1      1
 
       Highest clean tempo of each week, most played lines first
-        five-notes · single · Bb  ▁██  from 88 to 91, 80 % clean
+        five-notes · single · B♭  ▁██  from 88 to 91, 80 % clean
         five-notes · single · F     ▄  at 60, 100 % clean
 
       Keys and articulations
         Five-note study: 33 % of its keys and articulations played
-                   Bb    F    C
+                   B♭    F    C
         slurred     ·    ·    ·
         single     91    –    ·
 

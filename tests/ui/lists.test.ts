@@ -36,6 +36,22 @@ describe('Today', () => {
     expect(seen(asked, 80, 18)).toMatch(/To get: the blue folder and 2 more/);
   });
 
+  it.each([60, 64, 72, 80, 100])('breaks no reason off in %i columns, and says the chosen one in full', (columns) => {
+    const all = today();
+    press(all, 'more-time', 'more-time', 'more-time', 'more-time');
+    const { plan } = all.stand().day;
+    if (!plan) throw new Error('no plan');
+    const long = 'due now: 5 of 5 days, 45 % clean lately, you want it often';
+    const stand: Stand = {
+      ...all.stand(),
+      day: { ...all.stand().day, plan: { ...plan, items: plan.items.map((item) => ({ ...item, reason: long })) } },
+    };
+    const rows = seen(stand, columns, 40).split('\n');
+    expect(rows.filter((row) => / {2,}\d+:\d\d .*due now: 5 of 5 days/.test(row)).length).toBe(plan.items.length);
+    expect(rows.filter((row) => row.includes('due now') && row.endsWith('…'))).toEqual([]);
+    expect(rows.join('\n').replace(/\s+/g, ' ')).toContain(`Why: ${long}`);
+  });
+
   it.each([60, 64, 80, 120])('names exercises and weeks at its foot in %i columns', (columns) => {
     const foot = seen(today().stand(), columns, 24).split('\n').at(-1);
     expect(foot).toMatch(/e exercises/);

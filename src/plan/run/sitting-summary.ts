@@ -2,6 +2,7 @@
 import { type LineHistory } from '../../ladder/speed/line-history.ts';
 import { type DayEntry } from '../../diary/entry.ts';
 import { lineName } from '../../ladder/line.ts';
+import { withSigns } from '../../music/pitch/note-names.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
 import { seeded } from '../../common/chance.ts';
 import type { Bpm } from '../../common/units.ts';
@@ -49,7 +50,7 @@ function doneOf(items: readonly RunItem[]): Summary['done'] {
 
 const titled = (routine: Routine, { line }: LineHistory): string => {
   const title = exerciseOf(routine, line.exercise)?.title;
-  return title === undefined ? lineName(line) : `${title}, ${line.articulation}, in ${line.key}`;
+  return title === undefined ? lineName(line) : `${title}, ${line.articulation}, in ${withSigns(line.key)}`;
 };
 
 const bestsOf = (routine: Routine, day: string, lines: readonly LineHistory[]): Summary['bests'] =>

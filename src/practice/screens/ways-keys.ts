@@ -13,7 +13,7 @@ type WaysView = Extract<View, { screen: 'ways' }>;
 
 const tried = ({ records }: KnownSoFar): readonly WayTried[] => records.filter((record) => record.kind === 'way');
 
-function waysFor(known: KnownSoFar, practice: Practice): Ways {
+function waysFor(known: KnownSoFar, { practice, wayLookedAt }: Work): Ways {
   const bpm = wallFor(known, practice)?.bpm ?? climbNow(practice).bpm;
   const { exercise, drill, line } = practice;
   const notes = drill ? drill.notes.filter(({ pitch }) => pitch).length : null;
@@ -25,7 +25,15 @@ function waysFor(known: KnownSoFar, practice: Practice): Ways {
     notes,
     beats,
   });
-  return { bpm, offers: waysToOffer(ways, line, tried(known), new Map(Object.entries(known.lines))), row: 0 };
+  const offers = waysToOffer(ways, line, tried(known), new Map(Object.entries(known.lines)));
+  return {
+    bpm,
+    offers,
+    row: Math.max(
+      0,
+      offers.findIndex(({ id }) => id === wayLookedAt),
+    ),
+  };
 }
 
 const backTo = (stand: Stand, work: Work, practice: Step<Practice>): StandStep =>
@@ -37,7 +45,7 @@ export function askForWay(stand: Stand): StandStep {
   const { work } = stand.view;
   if (work.practice.way) return backTo(stand, work, leaveWay(work.practice));
   const known = withKnowledge(stand.known);
-  return step({ ...stand, known, view: { screen: 'ways', work, ways: waysFor(known, work.practice) } });
+  return step({ ...stand, known, view: { screen: 'ways', work, ways: waysFor(known, work) } });
 }
 
 function moveTo(stand: Stand, view: WaysView, by: number): StandStep {
@@ -51,11 +59,12 @@ function take(stand: Stand, { work, ways }: WaysView): StandStep {
   return offer ? backTo(stand, work, beginWay(work.practice, offer, ways.bpm)) : step(stand);
 }
 
-/** From the list back to the line, as it was. */
-export const leaveWays = (stand: Stand, { work }: WaysView): Stand => ({
-  ...stand,
-  view: { screen: 'practice', work },
-});
+/** From the list back to the line, as it was; the list opens where it was left. */
+export function leaveWays(stand: Stand, { work, ways }: WaysView): Stand {
+  const wayLookedAt = ways.offers[ways.row]?.id;
+  const looked: Work = wayLookedAt === undefined ? work : { ...work, wayLookedAt };
+  return { ...stand, view: { screen: 'practice', work: looked } };
+}
 
 export const WAYS: Readonly<Record<'up' | 'down' | 'open', (stand: Stand, view: WaysView) => StandStep>> = {
   up: (stand, view) => moveTo(stand, view, -1),

@@ -1,4 +1,5 @@
 /** The practice screen as a drawing: the ladder in the middle, tempo and state to be read from across the room. */
+import { runViewNow } from '../../practice/sitting/run-now.ts';
 import { isSure } from '../../ladder/speed/speed-knowledge.ts';
 import { lineName } from '../../ladder/line.ts';
 import { withSigns } from '../../music/pitch/note-names.ts';
@@ -12,8 +13,8 @@ import { practiceStrip } from './practice-strip.ts';
 import { type SpeedKnown, ladderView } from './practice-words.ts';
 import { aheadNow } from './turn-words.ts';
 import { type Canvas, type DrawScreen, type On, keyOfCanvas } from '../screens/screen.ts';
-import { type Side, sidePanel } from '../screens/side-panel.ts';
-import { sittingLine, sittingStrip, viewOf } from '../screens/sitting-lines.ts';
+import { type Side, sidePanel } from './side-panel.ts';
+import { sittingLine, sittingStrip } from '../screens/sitting-lines.ts';
 
 function header(
   { exercise, key, fingering, line: { articulation }, droneState, model }: Practice,
@@ -74,7 +75,7 @@ export const practiceScreen: DrawScreen<'practice'> = (stand, canvas) => {
   const side = sideOf(stand, canvas);
   const { practice, history, today } = side;
   const { work } = stand.view;
-  const run = viewOf(stand);
+  const run = runViewNow(stand);
   const sitting = run ? [sittingLine(run, columns, side.keyOf), sittingStrip(run, columns)] : [];
   const strip = practiceStrip(practice, columns, rows, lettering);
   const air = rows >= 30 ? [BLANK] : [];

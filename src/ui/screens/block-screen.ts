@@ -1,4 +1,5 @@
 /** The screen of a block without a ladder (body, long tones, a rest): the time left in tall figures, one cue. */
+import { runViewNow } from '../../practice/sitting/run-now.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { withSigns } from '../../music/pitch/note-names.ts';
 import type { RunItem } from '../../plan/run/run-items.ts';
@@ -10,7 +11,7 @@ import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../p
 import { columnsOf } from '../text-width.ts';
 import { type DrawScreen, type On, keyOfCanvas } from './screen.ts';
 import { quietStrip } from '../practice/practice-strip.ts';
-import { isTimeUp, sittingStrip, timeIsUp, viewOf } from './sitting-lines.ts';
+import { isTimeUp, sittingStrip, timeIsUp } from './sitting-lines.ts';
 
 /** One cue at a time, each for half a minute. */
 const CUE_SECONDS = 30;
@@ -82,7 +83,7 @@ function bodyOf(stand: On<'block'>, view: RunView, item: RunItem, columns: numbe
 
 export const blockScreen: DrawScreen<'block'> = (stand, canvas) => {
   const { columns, rows, lettering, foot } = canvas;
-  const view = viewOf(stand);
+  const view = runViewNow(stand);
   const item = itemNow(stand);
   if (!view || !item) return toHeight([foot], rows);
   const next = isTimeUp(view) ? timeIsUp(view, columns, keyOfCanvas(canvas)) : words(view.next, columns, 'dim');

@@ -1,4 +1,5 @@
 /** Where a screen as a drawing has no room: tempo, beat, rung and state in a few short lines, the most needed first. */
+import { runViewNow } from '../../practice/sitting/run-now.ts';
 import { withSigns } from '../../music/pitch/note-names.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
 import { percent } from '../../ladder/settling/settling-text.ts';
@@ -11,7 +12,7 @@ import { digits, digitsWidth } from '../components/tall-figures.ts';
 import { type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
 import { type KeyOf, stateLine } from '../practice/practice-state.ts';
 import { nextLines } from '../practice/practice-words.ts';
-import { isTimeUp, timeIsUp, viewOf } from './sitting-lines.ts';
+import { isTimeUp, timeIsUp } from './sitting-lines.ts';
 import { type Canvas, type On, keyOfCanvas } from './screen.ts';
 
 /** Below this a screen has no room for its drawing. */
@@ -71,7 +72,7 @@ function chosen(stand: Stand): string {
 }
 
 function sittingLines(stand: Stand, columns: number, keyOf: KeyOf): readonly PaintedLine[] {
-  const view = viewOf(stand);
+  const view = runViewNow(stand);
   if (!view) return [];
   if (isTimeUp(view)) return [timeIsUp(view, columns, keyOf)];
   return [

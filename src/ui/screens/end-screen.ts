@@ -1,4 +1,5 @@
 /** The end of a sitting: what was done, what was reached, what held back, where to start tomorrow. */
+import { runViewNow } from '../../practice/sitting/run-now.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
 import { type Summary, summaryOf } from '../../plan/run/sitting-summary.ts';
 import type { Stand } from '../../practice/stand.ts';
@@ -7,7 +8,7 @@ import { seedOf } from '../../common/chance.ts';
 import { routineNow } from '../../practice/sitting/sitting.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
 import type { DrawScreen, On } from './screen.ts';
-import { sittingStrip, viewOf } from './sitting-lines.ts';
+import { sittingStrip } from './sitting-lines.ts';
 
 /** Of the routine that was played, whichever the Today screen shows. */
 function summaryNow(stand: Stand): Summary | null {
@@ -59,12 +60,19 @@ function whyStillWritten(stand: On<'end'>): PaintedLine {
   return view.note !== null && answer ? line(seg(` ${answer.sentence}`, 'strong')) : BLANK;
 }
 
+/** What there is no room for is counted on the last line. */
+function cutSaid(lines: readonly PaintedLine[], room: number): readonly PaintedLine[] {
+  if (lines.length <= room) return toHeight(lines, room);
+  const left = lines.length - room + 1;
+  return [...lines.slice(0, Math.max(0, room - 1)), line(seg(`   ${left} lines more in a taller window`, 'dim'))];
+}
+
 export const endScreen: DrawScreen<'end'> = (stand, { columns, rows, foot }) => {
-  const view = viewOf(stand);
+  const view = runViewNow(stand);
   const summary = summaryNow(stand);
   if (!view || !summary) return toHeight([foot], rows);
   const head = line(seg(' The sitting is over', 'strong'), seg(`  ${view.played} played of ${view.total}`, 'dim'));
-  const body = toHeight([head, BLANK, ...summaryLines(summary)], rows - 4);
+  const body = cutSaid([head, BLANK, ...summaryLines(summary)], rows - 4);
   return toHeight([...body, whyStillWritten(stand), lastLine(stand), sittingStrip(view, columns), foot], rows).map(
     (painted) => fit(painted, columns),
   );

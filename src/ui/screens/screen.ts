@@ -25,5 +25,7 @@ export const keyOfCanvas =
 /** The stand while this screen shows. */
 export type On<S extends Screen> = Stand & { readonly view: Extract<View, { readonly screen: S }> };
 
+export const isOn = <S extends Screen>(stand: Stand, screen: S): stand is On<S> => stand.view.screen === screen;
+
 /** Exactly `rows` lines of at most `columns`. */
 export type DrawScreen<S extends Screen> = (stand: On<S>, canvas: Canvas) => readonly PaintedLine[];

@@ -1,14 +1,7 @@
 /** What a running routine adds to a screen: where the sitting is, as a row of bars, and what comes next. */
-import { type RunView, runView } from '../../plan/run/run-view.ts';
-import { routineNow } from '../../practice/sitting/sitting.ts';
-import type { Stand } from '../../practice/stand.ts';
+import type { RunView } from '../../plan/run/run-view.ts';
 import type { KeyOf } from '../practice/practice-state.ts';
 import { type PaintedLine, type Segment, fit, line, seg } from '../paint.ts';
-
-export function viewOf(stand: Stand): RunView | null {
-  const routine = routineNow(stand);
-  return stand.sitting && routine ? runView(stand.sitting.run, routine) : null;
-}
 
 const FILLS = { done: '━', now: '█', open: '─', skipped: '┄' } as const;
 

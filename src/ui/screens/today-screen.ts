@@ -12,7 +12,7 @@ import { leftOpen } from '../../practice/sitting/sitting.ts';
 import { knownToday, routineToday } from '../../practice/screens/today-keys.ts';
 import type { DrawScreen } from './screen.ts';
 import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, widthOf, wrapped } from '../paint.ts';
-import { cell } from '../text-width.ts';
+import { cell, columnsOf } from '../text-width.ts';
 
 /** 'Wednesday, 2026-11-25' */
 export const dayName = (day: string): string => `${weekdayOf(day)}, ${day}`;
@@ -36,11 +36,21 @@ interface Frame {
 
 function frameOf(items: readonly PlanItem[], columns: number): Frame {
   const longest = Math.max(1, ...items.map(({ minutes }) => minutes));
-  const bars = columns >= 110 ? 24 : columns >= 80 ? 12 : 6;
+  const bars = columns >= 110 ? 24 : columns >= 80 ? 8 : 4;
   return { title: columns >= 110 ? 40 : columns >= 80 ? 30 : 24, bar: bars + 1, perColumn: longest / bars };
 }
 
-function itemLine(stand: Stand, item: PlanItem, index: number, frame: Frame): PaintedLine {
+/** As many of its parts as there is room for: a reason is never broken off; the chosen one is said in full below. */
+export function shortReason(reason: string, room: number): string {
+  const parts = reason.split(', ');
+  const most = parts.findLastIndex((_, k) => columnsOf(parts.slice(0, k + 1).join(', ')) <= room);
+  return parts.slice(0, most + 1).join(', ');
+}
+
+/** Columns before the reason. */
+const beforeReason = ({ title, bar: of }: Frame): number => title + of + 10;
+
+function itemLine(stand: Stand, item: PlanItem, index: number, frame: Frame, columns: number): PaintedLine {
   const isHere = index === stand.day.row;
   const tone: Tone = isHere ? 'now' : isRest(item) ? 'dim' : 'plain';
   const turn = item.turn ? `${item.turn.n}/${item.turn.of} ` : '';
@@ -48,7 +58,7 @@ function itemLine(stand: Stand, item: PlanItem, index: number, frame: Frame): Pa
     seg(` ${isHere ? '▶' : ' '} ${cell(item.title, frame.title - turn.length)}${turn}`, tone),
     seg(clock(item.minutes).padStart(5), tone),
     seg(` ${cell(bar(item.minutes, frame.perColumn), frame.bar)}`, isHere ? 'now' : 'dim'),
-    seg(` ${item.reason}`, isHere ? 'plain' : 'dim'),
+    seg(` ${shortReason(item.reason, columns - beforeReason(frame))}`, isHere ? 'plain' : 'dim'),
   );
 }
 
@@ -64,6 +74,14 @@ function doneLine(stand: Stand, routine: Routine): PaintedLine {
   return done.length === 0 ? BLANK : line(seg(' Played today: ', 'strong'), seg(done.join(', ')));
 }
 
+/** Why the chosen block is there, where its line has no room for all of it. */
+function whyLines({ day }: Stand, columns: number): readonly PaintedLine[] {
+  const item = day.plan?.items[day.row];
+  if (!day.plan || !item) return [];
+  const isShort = columnsOf(item.reason) > columns - beforeReason(frameOf(day.plan.items, columns));
+  return isShort ? wrapped(`Why: ${item.reason}`, 'plain', columns) : [];
+}
+
 /** Each part is announced once, before its first block. */
 function planLines(stand: Stand, routine: Routine, plan: Plan, columns: number): readonly PaintedLine[] {
   const frame = frameOf(plan.items, columns);
@@ -71,7 +89,7 @@ function planLines(stand: Stand, routine: Routine, plan: Plan, columns: number):
   return plan.items.flatMap((item, index) => {
     const title = item.part === part ? null : routine.parts.find(({ id }) => id === item.part)?.title;
     part = item.part;
-    const row = itemLine(stand, item, index, frame);
+    const row = itemLine(stand, item, index, frame, columns);
     return title ? [line(seg(` ${title}`, 'strong')), row] : [row];
   });
 }
@@ -160,7 +178,8 @@ export const todayScreen: DrawScreen<'today'> = (stand, { columns, rows, foot })
       : [line(seg(' No routine could be read: e shows the exercises.'))];
   const done = routine ? doneLine(stand, routine) : BLANK;
   const spare = rows - 5 - said.length - lines.length;
-  const things = toGet(plan?.materials ?? [], Math.max(1, spare));
+  const why = whyLines(stand, columns);
+  const things = [...why, ...toGet(plan?.materials ?? [], Math.max(1, spare - why.length))];
   const room = rows - 5 - said.length - things.length;
   return toHeight(
     [

@@ -11,8 +11,8 @@ import { markSigns } from '../components/mark-signs.ts';
 import { stateShape } from '../components/state-shape.ts';
 import { digitsWidth, largestCells, tallText, tallWidth } from '../components/tall-figures.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
-import { type KeyOf, stateNow } from '../practice/practice-state.ts';
-import { nextLines, phaseLine, speedLine } from '../practice/practice-words.ts';
+import { type KeyOf, stateNow } from './practice-state.ts';
+import { nextLines, phaseLine, speedLine } from './practice-words.ts';
 
 /** What the side panel is drawn from. */
 export interface Side {
