@@ -202,22 +202,25 @@ const clean: Draw = (shape, width, height) => {
   return cells;
 };
 
-/** Columns from crest to crest. */
-const WAVE = 10;
+/** Columns from crest to crest: the higher the wave, the longer, so that it never looks like teeth. */
+const waveOf = (height: number): number => Math.max(10, Math.round(height * 1.4));
 
 /** One thick wave from side to side. */
 const tense: Draw = (shape, width, height) => {
-  const thick = height >= 8 ? 3 : height >= 5 ? 2 : 1;
+  const thick = height >= 14 ? 5 : height >= 8 ? 3 : height >= 5 ? 2 : 1;
   const fill = shape.early ? '▒' : '█';
   const cells = blank(width, height, (row, column) => {
-    const crest = ((1 - Math.cos((2 * Math.PI * column) / WAVE)) / 2) * (height - thick);
+    const crest = ((1 - Math.cos((2 * Math.PI * column) / waveOf(height))) / 2) * (height - thick);
     const depth = row - Math.round(crest);
     return depth >= 0 && depth < thick ? fill : ' ';
   });
   // A crest stays to be seen at either side of tall letters.
-  putWord(cells, shape, height >= 8 ? Math.min(WAVE, Math.floor(width / 4)) : 2);
+  putWord(cells, shape, height >= 8 ? Math.min(waveOf(height), Math.floor(width / 5)) : 2);
   return cells;
 };
+
+/** Columns of a slanting stroke: a larger figure is drawn with a broader pen. */
+const strokeOf = (height: number): number => Math.max(2, 2 * Math.floor(height / 6));
 
 /** A cross at either side, as high as the panel. */
 const missed: Draw = (shape, width, height) => {
@@ -226,11 +229,12 @@ const missed: Draw = (shape, width, height) => {
   const cells = blank(width, height, () => ' ');
   putWord(cells, shape, Math.max(0, across));
   if (across < 4) return cells;
+  const stroke = '█'.repeat(strokeOf(height));
   for (let row = 0; row < height; row += 1) {
-    const inset = Math.round((row / Math.max(1, height - 1)) * (across - 2));
+    const inset = Math.round((row / Math.max(1, height - 1)) * (across - stroke.length));
     for (const from of [0, width - across]) {
-      put(cells, row, from + inset, '██');
-      put(cells, row, from + across - 2 - inset, '██');
+      put(cells, row, from + inset, stroke);
+      put(cells, row, from + across - stroke.length - inset, stroke);
     }
   }
   return cells;
@@ -239,8 +243,9 @@ const missed: Draw = (shape, width, height) => {
 /** One row of an arrowhead: solid, or two strokes with nothing between. */
 function headRow(row: number, tall: number, isUp: boolean): string {
   const width = isUp ? 2 * row + 1 : 2 * (tall - row) - 1;
-  const isHollow = !isUp && row > 0 && width > 4;
-  return isHollow ? `██${' '.repeat(width - 4)}██` : '█'.repeat(width);
+  const side = strokeOf(tall);
+  const isHollow = !isUp && row >= side / 2 && width > 2 * side;
+  return isHollow ? '█'.repeat(side) + ' '.repeat(width - 2 * side) + '█'.repeat(side) : '█'.repeat(width);
 }
 
 /** Columns that the words between two signs take: tall ones where there are rows enough. */

@@ -128,10 +128,11 @@ function wishes(side: Side, width: number): readonly Wish[] {
   const tallest = Math.round(width * 0.42);
   return [
     { next: [up ?? BLANK] },
-    { banner: [banner(practice, width)] },
-    { today: [todayLine(side)] },
-    { next: [up ?? BLANK, down ?? BLANK] },
+    { shape: 4 },
     { shape: 5 },
+    { today: [todayLine(side)] },
+    { speed: [line(seg(speedLine(practice, width)))] },
+    { next: [up ?? BLANK, down ?? BLANK] },
     { posts: 2 },
     { estimate: estimateLines(side, width) },
     { shape: 6 },
@@ -149,9 +150,9 @@ function wishes(side: Side, width: number): readonly Wish[] {
 export function sidePanel(side: Side, width: number, height: number): readonly PaintedLine[] {
   const tempo = tempoLines(side, width, height);
   const left = height - tempo.length;
-  // The line of the speed keeps the figures of tempo and state apart.
-  const speed = left >= 4 ? [line(seg(speedLine(side.practice, width)))] : [];
-  const least: Parts = { ...EMPTY, speed, shape: Math.max(1, Math.min(3, left)) };
+  // The state in plain words keeps the figures of tempo and state apart.
+  const words = left >= 4 ? [banner(side.practice, width)] : [];
+  const least: Parts = { ...EMPTY, banner: words, shape: Math.max(1, Math.min(3, left)) };
   const parts = wishes(side, width).reduce<Parts>((so, wish) => {
     const more = { ...so, ...wish };
     return rowsOf(more) <= left ? more : so;
@@ -167,13 +168,14 @@ function linesOf(side: Side, tempo: readonly PaintedLine[], parts: Parts, width:
   return [
     ...tempo,
     ...parts.speed,
-    ...air,
-    ...stateShape(stateNow(practice, keyOf), width, parts.shape),
     ...parts.banner,
     ...air,
-    ...beatFigure({ beats, heard: practice.heard?.beat ?? null }, width, parts.posts),
+    ...stateShape(stateNow(practice, keyOf), width, parts.shape),
     ...air,
+    // What the next marks would do stands between two figures, so that they do not grow into one.
     ...parts.next,
+    ...air,
+    ...beatFigure({ beats, heard: practice.heard?.beat ?? null }, width, parts.posts),
     ...air,
     ...parts.today,
     ...parts.signs,
