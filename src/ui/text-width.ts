@@ -9,6 +9,9 @@ const signs = new Intl.Segmenter(undefined, { granularity: 'grapheme' });
 /** What the eye takes for one sign each, accents and joined emoji included. */
 const signsOf = (text: string): readonly string[] => Array.from(signs.segment(text), ({ segment }) => segment);
 
+/** Every sign of it takes one column, on any terminal. */
+export const isEven = (text: string): boolean => NARROW.test(text);
+
 /** `columnsOf('\u7df4\u7fd2 1')` is 6. */
 export const columnsOf = (text: string): number => (NARROW.test(text) ? text.length : stringWidth(text));
 

@@ -25,8 +25,6 @@ export const PLAIN: Theme = { ...COLOURS, now: '1', clean: '', tense: '', missed
 
 const RESET = '\x1b[0m';
 
-/** One line as a terminal is told of it; blanks at its end are left out. */
-export function inColour(painted: PaintedLine, theme: Theme): string {
-  const styled = painted.map(({ text, tone }) => (theme[tone] === '' ? text : `\x1b[${theme[tone]}m${text}${RESET}`));
-  return styled.join('').trimEnd();
-}
+/** One line, or a part of one, as a terminal is told of it. */
+export const inColour = (painted: PaintedLine, theme: Theme): string =>
+  painted.map(({ text, tone }) => (theme[tone] === '' ? text : `\x1b[${theme[tone]}m${text}${RESET}`)).join('');
