@@ -1,4 +1,4 @@
-/** What twenty seconds of practice send to the terminal: every beat drawn, a mark in each breath, the clock of a block. */
+/** What twenty seconds of practice send to the terminal: every beat drawn, and a mark in each breath. */
 import { describe, expect, it } from 'vitest';
 import { createFrames } from '../../src/runtime/screen/changed-lines.ts';
 import { KEYS } from '../../src/ui/keys.ts';

@@ -13,6 +13,8 @@ import { happenedNow } from '../../practice/line/what-happened.ts';
 import { lineChosen } from '../../practice/screens/line-choice.ts';
 import { messageNow } from '../../practice/messages.ts';
 import { type Stand, practiceOf } from '../../practice/stand.ts';
+import { gridView } from '../practice/grid-of-line.ts';
+import { isOn } from '../screens/screen.ts';
 
 export interface Saying {
   /** What it is about: of the same thing only a change is said. */
@@ -103,6 +105,14 @@ function ofList(stand: Stand): readonly Saying[] {
       { about: 'screen', text: `Ways round ${bpmText(view.ways.bpm)}` },
       { about: 'row', text: view.ways.offers[view.ways.row]?.title ?? '' },
     ];
+  if (isOn(stand, 'grid')) {
+    const { finger } = gridView(stand, stand.view.work, stand.view.at);
+    const cell = finger ? `${withSigns(finger.key)}, ${finger.articulation}` : '';
+    return [
+      { about: 'screen', text: 'Which key and way of tonguing?' },
+      { about: 'row', text: cell },
+    ];
+  }
   const exercise = view.screen === 'exercises' ? known.exercises[choice.row] : undefined;
   if (!exercise) return [{ about: 'row', text: '' }];
   const { key, articulation } = lineChosen(choice, exercise);
