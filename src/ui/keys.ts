@@ -287,14 +287,14 @@ export const KEYS: readonly KeyRow[] = [
     action: 'pedal-forward',
     keys: ['pagedown'],
     short: '',
-    help: 'the pedal: what comes next here, be it begin, start, clean, a breath or go on',
+    help: 'the pedal: what comes next here; be it begin, start, clean, a breath or go on',
     places: EVERYWHERE,
   },
   {
     action: 'pedal-back',
     keys: ['pageup'],
     short: '',
-    help: 'the pedal’s other side: missed, stop the clock, the next in a list, a higher answer',
+    help: 'the pedal’s other side; missed, stop the clock, the next in a list, a higher answer',
     places: EVERYWHERE,
   },
 ];

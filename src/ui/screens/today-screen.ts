@@ -28,17 +28,29 @@ function bar(minutes: number, perColumn: number): string {
   return '▄'.repeat(Math.floor(halves / 2)) + (halves % 2 === 1 ? '▖' : '');
 }
 
+/** What stands between and around title, bar and reason: the sign, the minutes, blanks. */
+const AROUND = 10;
+
 interface Frame {
   readonly title: number;
   readonly bar: number;
   readonly perColumn: number;
 }
 
+/** Columns that a reason's first part takes. */
+const REASON = 22;
+
+/** Titles have the room they need, as long as it leaves a reason its own. */
 function frameOf(items: readonly PlanItem[], columns: number): Frame {
   const longest = Math.max(1, ...items.map(({ minutes }) => minutes));
   const bars = columns >= 110 ? 24 : columns >= 80 ? 8 : 4;
-  return { title: columns >= 110 ? 40 : columns >= 80 ? 30 : 24, bar: bars + 1, perColumn: longest / bars };
+  const widest = Math.max(...items.map((item) => columnsOf(item.title) + turnOf(item).length + 2), 20);
+  const room = columns - (bars + 1) - AROUND - REASON;
+  return { title: Math.min(widest, Math.max(16, room)), bar: bars + 1, perColumn: longest / bars };
 }
+
+/** '2/3 ': which of its turns. */
+const turnOf = ({ turn }: PlanItem): string => (turn ? `${turn.n}/${turn.of} ` : '');
 
 /** As many of its parts as there is room for: a reason is never broken off; the chosen one is said in full below. */
 export function shortReason(reason: string, room: number): string {
@@ -48,12 +60,12 @@ export function shortReason(reason: string, room: number): string {
 }
 
 /** Columns before the reason. */
-const beforeReason = ({ title, bar: of }: Frame): number => title + of + 10;
+const beforeReason = ({ title, bar: of }: Frame): number => title + of + AROUND;
 
 function itemLine(stand: Stand, item: PlanItem, index: number, frame: Frame, columns: number): PaintedLine {
   const isHere = index === stand.day.row;
   const tone: Tone = isHere ? 'now' : isRest(item) ? 'dim' : 'plain';
-  const turn = item.turn ? `${item.turn.n}/${item.turn.of} ` : '';
+  const turn = turnOf(item);
   return line(
     seg(` ${isHere ? '▶' : ' '} ${cell(item.title, frame.title - turn.length)}${turn}`, tone),
     seg(clock(item.minutes).padStart(5), tone),
