@@ -117,6 +117,7 @@ describe('the name of a scale', () => {
   it('has its counterpart in minor where it has one', () => {
     expect(SCALES.filter((one) => one.parallelMinor).map((one) => [one.name, one.parallelMinor])).toEqual([
       ['major', 'natural minor'],
+      ['chromatic', 'minor chromatic'],
       ['major pentatonic', 'minor pentatonic'],
       ['major arpeggio', 'minor arpeggio'],
       ['major seventh', 'minor seventh'],
@@ -126,6 +127,7 @@ describe('the name of a scale', () => {
   it('tells which ones are written with the simplest signs', () => {
     expect(SCALES.filter((one) => one.simple).map(({ name }) => name)).toEqual([
       'chromatic',
+      'minor chromatic',
       'whole-tone',
       'blues',
       'augmented arpeggio',

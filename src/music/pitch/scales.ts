@@ -46,6 +46,16 @@ const ROWS: readonly Row[] = [
     down: '1P 2m 2M 3m 3M 4P 5d 5P 6m 6M 7m 7M',
     signature: null,
     simple: true,
+    minor: 'minor chromatic',
+  },
+  // Every note of the natural, harmonic and melodic minor by its own name, and of the rest the lowered second, the
+  // raised third and the raised fourth: the harmonic chromatic scale of theory handbooks, from memory.
+  {
+    name: 'minor chromatic',
+    up: '1P 2m 2M 3m 3M 4P 4A 5P 6m 6M 7m 7M',
+    down: '1P 2m 2M 3m 3M 4P 5d 5P 6m 6M 7m 7M',
+    signature: -3,
+    simple: true,
   },
   { name: 'whole-tone', aliases: ['whole tone'], up: '1P 2M 3M 4A 5A 7m', signature: null, simple: true },
   { name: 'major pentatonic', aliases: ['pentatonic'], up: '1P 2M 3M 5P 6M', signature: 0, minor: 'minor pentatonic' },
