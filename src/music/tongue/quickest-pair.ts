@@ -4,8 +4,10 @@
  */
 import type { Stretch } from './fresh-starts.ts';
 import { type CountedNote } from './stroke-counting.ts';
-import type { TongueStroke } from './tongue-strokes.ts';
 import { type Ratio, compare, subtract } from '../time/ratio.ts';
+
+/** 'under': within a slur, no stroke of its own; 'held': tied to the note before. */
+export type TongueStroke = 'front' | 'back' | 'under' | 'held' | 'rest';
 
 /** A note that is begun, with its place among all notes and the time until the next one is begun. */
 interface Begun {

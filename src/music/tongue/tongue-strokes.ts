@@ -3,11 +3,10 @@ import { type Articulation, type Segment, type Tonguing, cycleLength } from './a
 import type { Passage, PassageNote } from '../pattern/passage.ts';
 import { type CountedNote, countNotes } from './stroke-counting.ts';
 import { stretchesOf } from './fresh-starts.ts';
-import { quickPairsApart } from './quickest-pair.ts';
+import { type TongueStroke, quickPairsApart } from './quickest-pair.ts';
 import type { Syllables } from './syllables.ts';
 
-/** 'under': within a slur, no stroke of its own; 'held': tied to the note before. */
-export type TongueStroke = 'front' | 'back' | 'under' | 'held' | 'rest';
+export type { TongueStroke } from './quickest-pair.ts';
 
 /** Notes that a stretch must hold for each way of tonguing to begin afresh there. */
 export const LEAST_NOTES: Readonly<Record<Tonguing['kind'], number>> = {
