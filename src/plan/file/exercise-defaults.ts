@@ -75,7 +75,7 @@ function fromPattern(
 }
 
 function scaleOf(said: WrittenSettings, report: ReportSetting): Scale {
-  const scale = scaleNamed(said.scale ?? 'major');
+  const scale = scaleNamed(read.asList(said.scale ?? 'major').join(' '));
   if (typeof scale !== 'string') return scale;
   report('scale', scale, { at: 1 });
   return SCALES[0] as Scale;
