@@ -12,7 +12,7 @@ import { spanOf } from './spans.ts';
 const RATE = 48_000;
 const SILENT = { levels: { bar: 0, group: 0, beat: 0, subdivision: 0 } };
 const folder = scratch();
-const float = { rate: RATE, format: 'float', force: true } as const;
+const float = { rate: RATE, format: 'float', force: true, tail: true } as const;
 
 function rendered(rendering: Rendering, rate = RATE): Float32Array {
   const path = join(folder, 'rendered.wav');
@@ -47,7 +47,8 @@ describe('a rendered file', () => {
     const strokes: number[] = [];
     let quiet = Infinity;
     samples.forEach((x, i) => {
-      if (x !== 0 && quiet > 4000) strokes.push(i);
+      // The first frame of a stroke is zero, the next is not.
+      if (x !== 0 && quiet > 4000) strokes.push(i - 1);
       quiet = x === 0 ? quiet + 1 : 0;
     });
     expect(strokes).toEqual(Array.from({ length: 12 }, (_, k) => Math.round((k * 60 * RATE) / 137)));
@@ -82,12 +83,13 @@ describe('a rendered file', () => {
   it('is the same at another rate, but for the rate', () => {
     const samples = rendered({ spans: [spanOf('a', 120, 1, { voice: 'tone' })], drone: null, volume }, 44_100);
     expect(samples).toHaveLength(2.5 * 44_100);
-    expect(samples.findIndex((x, i) => i > 20_000 && x !== 0)).toBe(22_050);
+    expect(samples.findIndex((x, i) => i > 20_000 && x !== 0)).toBe(22_051);
   });
 
   it('of an odd number of bytes is made even', () => {
     const path = join(folder, 'odd.wav');
-    renderWav(path, { spans: [spanOf('a', 133, 1)], drone: null, volume }, { rate: 44_100, format: '24', force: true });
+    const odd = { rate: 44_100, format: '24', force: true, tail: true } as const;
+    renderWav(path, { spans: [spanOf('a', 133, 1)], drone: null, volume }, odd);
     const bytes = readFileSync(path);
     const data = bytes.readUInt32LE(40);
     expect(data % 2).toBe(1);

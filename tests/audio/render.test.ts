@@ -3,13 +3,14 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
 import { type Rendering, lengthOf, renderMidi, renderWav } from '../../src/audio/file/rendering.ts';
+import { decodeWav } from '../../src/audio/file/wav.ts';
 import { itWith } from '../programs.ts';
 import { run, scratch } from './programs.ts';
 import { spanOf } from './spans.ts';
 
 const folder = scratch();
 const volume = { click: 0.8, drone: 0.6 };
-const wav = { rate: 48_000, format: '16', force: false } as const;
+const wav = { rate: 48_000, format: '16', force: false, tail: false } as const;
 const rendering = (bpm: number, bars: number): Rendering => ({
   spans: [spanOf('a', bpm, bars, { voice: 'stick' })],
   drone: null,
@@ -17,11 +18,37 @@ const rendering = (bpm: number, bars: number): Rendering => ({
 });
 
 describe('rendering', () => {
-  it('lasts as long as its bars, and half a second to die away', () => {
+  const rendered = (asked: Rendering, tail: boolean): Float32Array => {
     const path = join(folder, 'length.wav');
-    renderWav(path, rendering(120, 4), wav);
+    renderWav(path, asked, { ...wav, format: 'float', tail, force: true });
+    const sound = decodeWav(readFileSync(path));
+    if (typeof sound === 'string') throw new Error(sound);
+    return sound.samples;
+  };
+
+  it('lasts exactly as long as its bars, or half a second longer to die away', () => {
     expect(lengthOf(rendering(120, 4))).toBe(8);
-    expect(readFileSync(path)).toHaveLength(44 + 2 * 8.5 * 48_000);
+    expect(rendered(rendering(120, 4), false)).toHaveLength(8 * 48_000);
+    expect(rendered(rendering(120, 4), true)).toHaveLength(8.5 * 48_000);
+    // 137 beats a minute do not come out in whole frames: four bars of four are 7.0073 s (formula).
+    expect(rendered(rendering(137, 4), false)).toHaveLength(Math.round((16 * 60 * 48_000) / 137));
+  });
+
+  it('loops without a seam: what rings over the end sounds on at the beginning', () => {
+    const drone = { ...PLAIN_DRONE, gain: 1 };
+    const asked = { ...rendering(240, 2), drone, volume: { click: 0.2, drone: 1 } };
+    const once = rendered(asked, false);
+    const around = [...once.slice(-2400), ...once.slice(0, 2400)];
+    const steps = around.map((x, i) => Math.abs(x - (around[i - 1] ?? x)));
+    const inside = once.subarray(24_000, 72_000);
+    const usual = inside.reduce((most, x, i) => Math.max(most, Math.abs(x - (inside[i - 1] ?? x))), 0);
+    // No step at the seam is larger than those that a click within the file makes.
+    expect(Math.max(...steps.slice(2390, 2402))).toBeLessThanOrEqual(usual);
+    const level = (part: Iterable<number> & { readonly length: number }): number =>
+      Math.hypot(...part) / Math.sqrt(part.length);
+    // The drone neither drops nor swells there by more than three decibels.
+    const [seam, middle] = [level(around.slice(1200, 3600)), level(inside.subarray(6000, 8400))];
+    expect(Math.abs(20 * Math.log10(seam / middle))).toBeLessThan(3);
   });
 
   it('never replaces a file unless told to, and leaves none behind that it could not finish', () => {

@@ -140,6 +140,13 @@ describe('the click sounds', () => {
     for (const name of VOICES) expect(voiceProblem(name)).toBeNull();
   });
 
+  it.each([44_100, 48_000, 96_000])('rise from zero at %i hertz, so that none of them cracks', (rate) => {
+    const at = loadKit(rate);
+    for (const name of VOICES)
+      for (const layer of ['bar', 'beat'] as const) expect(Math.abs(at.click(name, layer)[0] ?? 1), name).toBe(0);
+    expect(Math.abs(at.chime[0] ?? 1)).toBe(0);
+  });
+
   it('begin with their attack and are over before the next sixteenth at 208 (72 ms)', () => {
     for (const name of VOICES) {
       for (const layer of ['bar', 'beat'] as const) {

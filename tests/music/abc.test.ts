@@ -55,7 +55,7 @@ describe('an ABC tune', () => {
     ['B', 'locrian', 'Bloc'],
     // No mode of its own: the major key of the signature, by sharps and by flats.
     ['Eb', 'chromatic', 'Eb'],
-    ['D minor', 'chromatic', 'F'],
+    ['D minor', 'chromatic', 'Dm'],
     ['G', 'dominant seventh', 'C'],
     ['F#', 'whole-tone', 'F#'],
     ['C', 'dominant seventh', 'F'],

@@ -33,7 +33,7 @@ const trouble = (text: string, meter = COMMON_TIME): readonly string[] => {
 };
 
 const neither = (at: number, word: string): string =>
-  `${at}: '${word}' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest.`;
+  `${at}: '${word}' is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or z for a rest.`;
 
 describe('a degree', () => {
   it.each([
@@ -237,8 +237,22 @@ describe('bars', () => {
     ['1~ 1 2~ 3 r:1/2', 6],
   ])('a tie in %s leads nowhere', (text, at) => {
     expect(trouble(text)).toEqual([
-      `${at}: A tie (~) holds a note into the next, which must be the same degree, like 1~ 1.`,
+      `${at}: A tie (-) holds a note into the next, which must be the same degree, like 1- 1.`,
     ]);
+  });
+
+  // ABC standard 2.1 (abcnotation.com): 4.5 a rest is z, 4.11 a tie is - right behind the note.
+  it.each([
+    ['1- 1 z:3/4', '1~ 1 r:3/4'],
+    ['#1- #1 z:1/4 z z z:1/4', '#1~ #1 r:1/4 r r r:1/4'],
+    ['1- | 1', '1~ | 1'],
+    ['(1:1/2- 1:1/4 z:1/4 |)x2', '(1:1/2~ 1:1/4 r:1/4 |)x2'],
+    [':1/4 1- 1 z 2', ':1/4 1~ 1 r 2'],
+  ])('the signs of ABC in %s mean what the old ones do, which are still read', (text, old) => {
+    const [ours, before] = [read(text), read(old)];
+    expect(isPattern(ours)).toBe(true);
+    const bare = (one: typeof ours) => (isPattern(one) ? one.notes : one);
+    expect(bare(ours)).toEqual(bare(before));
   });
 
   it.each(['1~ 1 r:3/4', '#1~ #1 r:3/4', '1~ | 1'])('a tie in %s is right', (text) => {

@@ -110,13 +110,15 @@ describe('the name of a scale', () => {
     expect(new Set(words).size).toBe(words.length);
     expect(words.every((word) => /^[a-z]+([ -][a-z]+)*$/u.test(word))).toBe(true);
     expect(scaleNamed('double harmonic')).toBe(
-      `'double harmonic' is no scale: write one of ${SCALES.map(({ name }) => name).join(', ')}.`,
+      `'double harmonic' is no scale: write one of ${SCALES.map(({ name }) => name).join(', ')}, ` +
+        'or degrees like 1 2 b3 5.',
     );
   });
 
   it('has its counterpart in minor where it has one', () => {
     expect(SCALES.filter((one) => one.parallelMinor).map((one) => [one.name, one.parallelMinor])).toEqual([
       ['major', 'natural minor'],
+      ['chromatic', 'minor chromatic'],
       ['major pentatonic', 'minor pentatonic'],
       ['major arpeggio', 'minor arpeggio'],
       ['major seventh', 'minor seventh'],
@@ -126,6 +128,7 @@ describe('the name of a scale', () => {
   it('tells which ones are written with the simplest signs', () => {
     expect(SCALES.filter((one) => one.simple).map(({ name }) => name)).toEqual([
       'chromatic',
+      'minor chromatic',
       'whole-tone',
       'blues',
       'augmented arpeggio',

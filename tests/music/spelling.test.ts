@@ -1,7 +1,10 @@
 /** What the steps of a scale are called in a key. The spellings: any handbook of theory. */
+import { Key } from 'tonal';
 import { describe, expect, it } from 'vitest';
-import { readKey, tonalityOf } from '../../src/music/pitch/keys.ts';
+import { ALL_MINOR, readKey, tonalityOf } from '../../src/music/pitch/keys.ts';
+import { withoutOctave } from '../../src/music/pitch/note-names.ts';
 import { type Direction, octavesUp, spell } from '../../src/music/pitch/spelling.ts';
+import { passageIn } from './drills.ts';
 
 /** A step (0 is the tonic) with semitones by accidentals on top. */
 function named(key: string, scale: string, step: number, alter = 0, direction: Direction = 'up'): string {
@@ -78,5 +81,31 @@ describe('a name some octaves up', () => {
     expect(octavesUp('F##3', 2)).toBe('F##5');
     expect(octavesUp('C0', -1)).toBe('C-1');
     expect(octavesUp('C-1', 1)).toBe('C0');
+  });
+});
+
+describe('a chromatic scale in a minor key', () => {
+  // The harmonic chromatic scale of theory handbooks, from memory: each note of the key's three minor scales keeps its
+  // own name. tonal is the reference for those names. Double signs, and white keys named by a sign, are written the
+  // simple way in every chromatic scale.
+  const isOdd = (name: string): boolean => /##|bb|^(E#|B#|Fb)$/u.test(name);
+  it.each(ALL_MINOR)('%s has every note of its minor scales by its own name, up and down', (key) => {
+    const passage = passageIn({ pattern: '1..12 | 13..2 | 1', notes: 3, key, scale: 'chromatic', instrument: 'flute' });
+    const names = passage.notes.flatMap(({ pitch }) => (pitch ? [withoutOctave(pitch.name)] : []));
+    const theirs = Key.minorKey(key.replace(' minor', ''));
+    const scales = [theirs.natural, theirs.harmonic, theirs.melodic].flatMap(({ scale }) => [...scale]);
+    for (const way of [names.slice(0, 12), names.slice(12, 24)]) {
+      expect(way).toEqual(expect.arrayContaining(scales.filter((name) => !isOdd(name))));
+      expect(new Set(way).size).toBe(12);
+      expect(way.filter(isOdd)).toEqual([]);
+    }
+    expect(passage.tonality.fifths).toBe(theirs.alteration);
+  });
+
+  it('in E flat minor is written with G flat, C flat and D flat', () => {
+    const passage = passageIn({ pattern: '1..12 | 13:1', notes: 3, key: 'Eb minor', scale: 'chromatic' });
+    expect(passage.notes.map(({ pitch }) => pitch && withoutOctave(pitch.name)).join(' ')).toBe(
+      'Eb E F Gb G Ab A Bb Cb C Db D Eb',
+    );
   });
 });

@@ -68,7 +68,7 @@ describe('a key that leaves the voice of the one before', () => {
     expect(practiceOf(stand())?.remark).not.toMatch(/octave/u);
     repetition();
     const { key, remark, drill } = practiceOf(stand())!;
-    expect([key, remark]).toEqual(['F#', 'After F, F♯ begins an octave lower, to stay in range.']);
+    expect([key, remark]).toEqual(['F#', 'After F, F♯ begins an octave lower, so that all keys keep to one voice.']);
     expect(drill?.notes[0]?.pitch?.name).toBe('F#3');
   });
 });

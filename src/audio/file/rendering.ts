@@ -17,7 +17,7 @@ export interface Rendering {
   readonly volume: { readonly click: Gain; readonly drone: Gain };
 }
 
-/** For the last click and the drone to die away. */
+/** In which the last click and the drone die away. */
 const TAIL: Seconds = 0.5;
 const CHUNK: Seconds = 1;
 
@@ -41,14 +41,24 @@ function scoreOf(rendering: Rendering): Score {
   };
 }
 
-const framesOf = (rendering: Rendering, rate: FrameRate): Frames => Math.ceil((lengthOf(rendering) + TAIL) * rate);
+/** Its bars and nothing more, so that it can be looped; with a tail, what dies away after them too. */
+const framesOf = (rendering: Rendering, rate: FrameRate, hasTail: boolean): Frames =>
+  hasTail ? Math.ceil((lengthOf(rendering) + TAIL) * rate) : Math.round(lengthOf(rendering) * rate);
+
+/** What dies away after the last bar: in a loop it sounds on into the first. */
+const tailOf = (score: Score, kit: Kit, end: Frames): Float32Array =>
+  mix(score, kit, end, Math.min(end, Math.ceil(TAIL * kit.rate)));
 
 /** The sound in chunks of a second; memory does not grow with its length. */
-function* renderChunks(rendering: Rendering, kit: Kit): Generator<Float32Array> {
+function* renderChunks(rendering: Rendering, kit: Kit, hasTail: boolean): Generator<Float32Array> {
   const score = scoreOf(rendering);
-  const total = framesOf(rendering, kit.rate);
+  const total = framesOf(rendering, kit.rate, hasTail);
   const chunk = CHUNK * kit.rate;
-  for (let from = 0; from < total; from += chunk) yield mix(score, kit, from, Math.min(chunk, total - from));
+  const before = hasTail ? new Float32Array(0) : tailOf(score, kit, total);
+  for (let from = 0; from < total; from += chunk) {
+    const sound = mix(score, kit, from, Math.min(chunk, total - from));
+    yield from < before.length ? sound.map((x, i) => x + (before[from + i] ?? 0)) : sound;
+  }
 }
 
 /**
@@ -78,14 +88,15 @@ function writeAll(file: number, bytes: Uint8Array): number {
 export function renderWav(
   path: string,
   rendering: Rendering,
-  options: { rate: FrameRate; format: SampleFormat; force: boolean },
+  options: { rate: FrameRate; format: SampleFormat; force: boolean; tail: boolean },
 ): void {
   const kit = loadKit(options.rate);
-  const header = wavHeader(framesOf(rendering, options.rate), options.rate, options.format);
+  const header = wavHeader(framesOf(rendering, options.rate, options.tail), options.rate, options.format);
   writeFile(path, options.force, (file) => {
     let bytes = 0;
     writeAll(file, header);
-    for (const chunk of renderChunks(rendering, kit)) bytes += writeAll(file, encodeSamples(chunk, options.format));
+    for (const chunk of renderChunks(rendering, kit, options.tail))
+      bytes += writeAll(file, encodeSamples(chunk, options.format));
     if (bytes % 2 === 1) writeAll(file, new Uint8Array(1));
   });
 }

@@ -1,11 +1,20 @@
 /** The click sounds: those of the program in `sounds/`, and the player's own WAV files. */
 import { isAbsolute, join } from 'node:path';
 import type { Layer } from '../../music/sound/click-strokes.ts';
-import type { FrameRate } from '../../common/units.ts';
+import type { FrameRate, Seconds } from '../../common/units.ts';
 import type { Kit } from './mixer.ts';
 import { resample } from './resampling.ts';
 import { soundsFolder } from '../package-folder.ts';
 import { LONGEST_SECONDS, VOICES, readOwnSound, readSound } from './own-click-sound.ts';
+
+/** A sound that begins at full height cracks; this rise is too short to be heard as one. */
+const RISE: Seconds = 0.0001;
+
+/** The samples raised from zero at the first to their own height. */
+function fromZero(samples: Float32Array, rate: FrameRate): Float32Array {
+  const rise = Math.ceil(RISE * rate);
+  return samples.map((x, i) => (i < rise ? x * (0.5 - 0.5 * Math.cos((Math.PI * i) / rise)) : x));
+}
 
 const LONGEST_BUILT_IN = 0.15;
 /** How far an own sound is raised for the first beat, as a ratio: a major third. */
@@ -30,13 +39,14 @@ function ownPair(path: string, rate: FrameRate): Pair | null {
   // A relative path means nothing to another process.
   const sound = isAbsolute(path) ? readOwnSound(path) : null;
   if (sound === null || typeof sound === 'string') return null;
-  return { high: resample(sound.samples, sound.rate * ACCENT, rate), low: resample(sound.samples, sound.rate, rate) };
+  const at = (from: FrameRate): Float32Array => fromZero(resample(sound.samples, from, rate), rate);
+  return { high: at(sound.rate * ACCENT), low: at(sound.rate) };
 }
 
 function builtIn(name: string, rate: FrameRate): Float32Array {
   const sound = readSound(join(soundsFolder(), name));
   if (typeof sound === 'string') throw new Error(`sounds/${name}: ${sound}`);
-  return resample(sound.samples, sound.rate, rate);
+  return fromZero(resample(sound.samples, sound.rate, rate), rate);
 }
 
 const builtInPair = (voice: string, rate: FrameRate): Pair => ({

@@ -21,6 +21,7 @@ export interface RenderOptions extends LineWords, DataOption {
   readonly model?: boolean;
   readonly rate: string;
   readonly format: string;
+  readonly tail?: boolean;
   readonly out: string;
   readonly force?: boolean;
   readonly json?: boolean;
@@ -41,6 +42,7 @@ const fileOf = (options: RenderOptions): FileAsk => ({
   path: options.out,
   rate: numberOption(options.rate, { option: 'rate', ...wholeNumber(8000, 192_000) }),
   format: formatOf(options),
+  tail: options.tail ?? false,
   force: options.force ?? false,
 });
 

@@ -60,9 +60,9 @@ export function drillJson(report: DrillReport): object {
   };
 }
 
-const HELD: Readonly<Record<string, string>> = { under: '-', held: '~', rest: '' };
+const HELD: Readonly<Record<string, string>> = { under: '_', held: '-', rest: '' };
 
-/** One line a note: '1  2  1/4  G#4  68  66  K'; '-' is under a slur, '~' held over. */
+/** One line a note; under a slur is _ and held over is -, as in the words and the ties of ABC. */
 export function drillText(report: DrillReport): string {
   const { drill, bpm } = report;
   const { meter, tonality, instrument } = drill;

@@ -17,6 +17,7 @@ export function addRenderCommand(program: Command): void {
     .option('--model', 'with the pattern played softly')
     .option('--rate <hertz>', 'sample rate of a WAV file', '48000')
     .option('--format <format>', 'samples of a WAV file: 16, 24 or float', '16')
+    .option('--tail', 'let a WAV file die away after its last bar; without it the bars are exact, for looping')
     .option('--force', 'replace a file that is already there')
     .option('--json', 'print JSON')
     .action(async (exercise: string, _: unknown, command: Command) => {

@@ -100,7 +100,7 @@ function tieTrouble(notes: readonly PatternNote[], items: readonly Sounding[]): 
   if (wrong < 0) return null;
   return {
     at: items[wrong]?.at ?? 1,
-    sentence: 'A tie (~) holds a note into the next, which must be the same degree, like 1~ 1.',
+    sentence: 'A tie (-) holds a note into the next, which must be the same degree, like 1- 1.',
   };
 }
 

@@ -32,9 +32,9 @@ const MAX_NESTED = 8;
 const TOKEN = /\S+?(?=\s|$|[()|]|:\|)|[()|]|:\|/uy;
 const LENGTH = String.raw`:(\d{1,2})(?:\/(1|2|4|8|16|32|64))?(\.{0,2})(?:(t)(\d{1,2})?)?`;
 const DEGREE = String.raw`(\d{1,3})([',]{0,4})`;
-const NOTE = new RegExp(`^(#{1,2}|♯{1,2}|b{1,2}|♭{1,2})?${DEGREE}(?:${LENGTH})?(~)?$`, 'u');
+const NOTE = new RegExp(`^(#{1,2}|♯{1,2}|b{1,2}|♭{1,2})?${DEGREE}(?:${LENGTH})?([-~])?$`, 'u');
 const RUN = new RegExp(`^${DEGREE}\\.\\.${DEGREE}$`, 'u');
-const REST = new RegExp(`^r(?:${LENGTH})?$`, 'u');
+const REST = new RegExp(`^[zr](?:${LENGTH})?$`, 'u');
 const SETTING = new RegExp(`^(?:${LENGTH}|:)$`, 'u');
 const TIMES = /x(\d{1,3})([+-]\d{1,2})?/uy;
 
@@ -116,7 +116,7 @@ function readRun(word: string, at: number, cursor: Cursor): readonly PatternItem
   if (!run) {
     throw new PatternError(
       at,
-      `${show(word)} is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or r for a rest.`,
+      `${show(word)} is neither a note nor a rest: write a degree like 5, #4, 1' or 2:1/8, or z for a rest.`,
     );
   }
   const from = stepOf(run[1] ?? '', run[2] ?? '', cursor, at);

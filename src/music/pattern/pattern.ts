@@ -7,7 +7,7 @@
  *     1:1/4 2:1/8. 3:1/8t 4:7/8   one note's value: quarter, dotted eighth, triplet eighth, seven eighths
  *     1:1/16t5                    five in the time of four
  *     :1/16 1 2 3 4               the value of all that follow; : alone goes back to the exercise's own
- *     r r:1/4 1~ 1                rests; a tie
+ *     z z:1/4 1- 1                rests; a tie, as in ABC (abcnotation.com, standard 2.1); r and 1~ 1 are read too
  *     1..8 8..1                   every degree between
  *     (1 2 3 2)x4 (1 3)x6+1       repeats; six times, each time one degree higher (-1: lower)
  *     |: 1 2 3 4 :| 1             the same between repeat signs, twice; :|x3 three times

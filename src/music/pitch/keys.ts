@@ -124,11 +124,11 @@ export function tonalityOf(key: Key, scaleName: string): Tonality | string {
   const most = key.scale === null && offset !== 0 ? 6 : 7;
   const fifths = Math.abs(asked) <= most ? asked : asked > 0 ? asked - 12 : asked + 12;
   const tonic = tonicAt(fifths - offset);
-  const called = `${tonic} ${scale.name}`;
+  const called = `${tonic} ${scale.called}`;
   const respelled =
     tonic === key.tonic
       ? null
-      : `${key.tonic} ${scale.name} would have ${signs(asked)}, so it is written as ${called}.`;
+      : `${key.tonic} ${scale.called} would have ${signs(asked)}, so it is written as ${called}.`;
   return { tonic, scale, fifths, name: called, respelled };
 }
 

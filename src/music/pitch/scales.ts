@@ -1,20 +1,8 @@
 /** The scales in which degrees are counted: a table of interval names and the words a player may use for them. */
+import { ownScale } from './own-scale.ts';
+import type { Scale } from './scale.ts';
 
-export interface Scale {
-  readonly name: string;
-  readonly aliases: readonly string[];
-  /** Intervals above the tonic, in rising order: '1P 2M 3M'. Going up. */
-  readonly up: readonly string[];
-  /** The same going down, where it differs. */
-  readonly down: readonly string[];
-  /** Fifths between the signature of the tonic's major and this scale's; null takes the key's own. */
-  readonly signature: number | null;
-  /** Double sharps and flats, and white keys named by a sign, are written the simple way. */
-  readonly simple: boolean;
-  /** The scale that is meant in a minor key, or null where it stays. */
-  readonly parallelMinor: string | null;
-  readonly kind: 'scale' | 'arpeggio';
-}
+export type { Scale } from './scale.ts';
 
 interface Row {
   readonly name: string;
@@ -45,6 +33,16 @@ const ROWS: readonly Row[] = [
     up: '1P 1A 2M 2A 3M 4P 4A 5P 5A 6M 6A 7M',
     down: '1P 2m 2M 3m 3M 4P 5d 5P 6m 6M 7m 7M',
     signature: null,
+    simple: true,
+    minor: 'minor chromatic',
+  },
+  // Every note of the natural, harmonic and melodic minor by its own name, and of the rest the lowered second, the
+  // raised third and the raised fourth: the harmonic chromatic scale of theory handbooks, from memory.
+  {
+    name: 'minor chromatic',
+    up: '1P 2m 2M 3m 3M 4P 4A 5P 6m 6M 7m 7M',
+    down: '1P 2m 2M 3m 3M 4P 5d 5P 6m 6M 7m 7M',
+    signature: -3,
     simple: true,
   },
   { name: 'whole-tone', aliases: ['whole tone'], up: '1P 2M 3M 4A 5A 7m', signature: null, simple: true },
@@ -98,6 +96,7 @@ const words = (text: string): readonly string[] => text.split(' ');
 
 export const SCALES: readonly Scale[] = ROWS.map((row) => ({
   name: row.name,
+  called: row.name,
   aliases: row.aliases ?? [],
   up: words(row.up),
   down: words(row.down ?? row.up),
@@ -107,11 +106,16 @@ export const SCALES: readonly Scale[] = ROWS.map((row) => ({
   kind: row.kind ?? 'scale',
 }));
 
-/** The scale of that name, or a sentence. `scaleNamed('minor')` is the natural minor. */
+/**
+ * The scale of that name, or a sentence. `scaleNamed('minor')` is the natural minor, `scaleNamed('1 2 b3 5 6')` one of
+ * the player's own.
+ */
 export function scaleNamed(name: string): Scale | string {
   const wanted = name.trim().toLowerCase().replaceAll(/\s+/gu, ' ');
   const found = SCALES.find((scale) => scale.name === wanted || scale.aliases.includes(wanted));
-  return found ?? `'${name}' is no scale: write one of ${SCALES.map((scale) => scale.name).join(', ')}.`;
+  if (found) return found;
+  const names = SCALES.map((scale) => scale.name).join(', ');
+  return ownScale(name) ?? `'${name}' is no scale: write one of ${names}, or degrees like 1 2 b3 5.`;
 }
 
 /** How many degrees lie below the octave: 7 in a major scale, 12 in the chromatic, 3 in a triad. */

@@ -3,10 +3,10 @@ import { type Articulation, type Segment, type Tonguing, cycleLength } from './a
 import type { Passage, PassageNote } from '../pattern/passage.ts';
 import { type CountedNote, countNotes } from './stroke-counting.ts';
 import { stretchesOf } from './fresh-starts.ts';
+import { type TongueStroke, quickPairsApart } from './quickest-pair.ts';
 import type { Syllables } from './syllables.ts';
 
-/** 'under': within a slur, no stroke of its own; 'held': tied to the note before. */
-export type TongueStroke = 'front' | 'back' | 'under' | 'held' | 'rest';
+export type { TongueStroke } from './quickest-pair.ts';
 
 /** Notes that a stretch must hold for each way of tonguing to begin afresh there. */
 export const LEAST_NOTES: Readonly<Record<Tonguing['kind'], number>> = {
@@ -104,7 +104,8 @@ export function tongueStrokes(passage: Passage, articulation: Articulation): rea
   const cycle = tonguing.kind === 'mixed' ? cycleLength(tonguing.segments) : 1;
   const afterLong = tonguing.kind === 'double' || tonguing.kind === 'triple' || tonguing.kind === 'running';
   let before: { stroke: TongueStroke; note: PassageNote } | null = null;
-  return countNotes(passage, stretches, { afterLong, cycle }).map((counted, i) => {
+  const notes = countNotes(passage, stretches, { afterLong, cycle });
+  const strokes = notes.map((counted, i) => {
     if (!counted) return passage.notes[i]?.pitch ? 'held' : 'rest';
     const free = tonguing.kind === 'slurred' || tonguing.kind === 'back' || tonguing.kind === 'mixed';
     const wanted = !free && counted.long ? 'front' : strokeAt(tonguing, counted);
@@ -112,6 +113,7 @@ export function tongueStrokes(passage: Passage, articulation: Articulation): rea
     before = { stroke, note: counted.note };
     return stroke;
   });
+  return tonguing.kind === 'triple' ? quickPairsApart(strokes, notes, stretches) : strokes;
 }
 
 /** What is spoken on each note; '' under a slur, on held notes and in rests. */

@@ -27,7 +27,7 @@ export const cutAfter = (text: string): number | null => CUT.exec(text)?.[0].len
 
 /** What to say of an unknown setting that is the rest of a pattern; null of any other. */
 export const cutByComma = (path: Path, name: string): string | null =>
-  path[0] === 'exercises' && path.length === 2 && /^[\s|(:]*[#b♯♭]*(?:\d|r\b)/u.test(name) ? BY_COMMA : null;
+  path[0] === 'exercises' && path.length === 2 && /^[\s|(:]*[#b♯♭]*(?:\d|[rz]\b)/u.test(name) ? BY_COMMA : null;
 
 /** Where the patterns of a file's plain value stand, whatever else is in it. */
 export function patternPaths(value: unknown): readonly Path[] {

@@ -12,6 +12,7 @@ import type { Exercise, Kind } from '../routine/exercise.ts';
 import { multipleTonguingOf, tonguingStepNames } from '../rotation/multiple-tonguing-steps.ts';
 import * as read from './value-words.ts';
 import { bothPlaces, placeOf } from './place-on-instrument.ts';
+import { PLAIN_ROTATION } from '../rotation/key-rotation.ts';
 import { rotationOfWritten } from './rotation-defaults.ts';
 import { type ReportSetting, type WrittenSettings, ladderOfWritten, saysItsRule } from './ladder-defaults.ts';
 import type { WrittenExercise } from './routine-schema.ts';
@@ -74,7 +75,7 @@ function fromPattern(
 }
 
 function scaleOf(said: WrittenSettings, report: ReportSetting): Scale {
-  const scale = scaleNamed(said.scale ?? 'major');
+  const scale = scaleNamed(read.asList(said.scale ?? 'major').join(' '));
   if (typeof scale !== 'string') return scale;
   report('scale', scale, { at: 1 });
   return SCALES[0] as Scale;
@@ -105,12 +106,26 @@ function droneOf(written: WrittenSettings['drone']): Pick<Exercise, 'drone'> {
   return { drone: { voices: voices ?? ['tonic', 'fifth'], tuning: tuning ?? 'just' } };
 }
 
+/** 'pulses 2 to 6' is a step for each; 'pulses' alone are the usual ones. Null for every other word. */
+function pulseSteps(word: string): readonly string[] | null {
+  if (word === 'pulses') return PULSES;
+  const [, from, to] = /^pulses (\d{1,2}) to (\d{1,2})$/.exec(word) ?? [];
+  if (from === undefined || to === undefined) return null;
+  const [first, last] = [Number(from), Number(to)];
+  const way = last < first ? -1 : 1;
+  return Array.from({ length: Math.abs(last - first) + 1 }, (_, i) => `pulses ${first + i * way}`);
+}
+
 /** 'split' among them stands for the steps of multiple tonguing, 'pulses' for those of vibrato. */
 function opened(written: readonly string[], notesPerBeat: number): readonly string[] {
-  const others = written.filter((name) => name !== 'split' && name !== 'pulses');
+  const others = written.filter((name) => name !== 'split' && pulseSteps(name) === null);
   const steps = tonguingStepNames(multipleTonguingOf({ articulations: others, notesPerBeat }));
-  return written.flatMap((name) => (name === 'split' ? steps : name === 'pulses' ? PULSES : [name]));
+  return written.flatMap((name) => (name === 'split' ? steps : (pulseSteps(name) ?? [name])));
 }
+
+/** A list that the author wrote comes in its order; only 'all major' and its like are drawn where nobody says more. */
+const orderAsWritten = (said: WrittenSettings, turns: number): Pick<Exercise, 'rotation'> =>
+  turns < 2 || `${said.keys}`.startsWith('all') ? {} : { rotation: PLAIN_ROTATION };
 
 /** The ways of tonguing under their own names; the first that is none is complained of. */
 function articulationsOf(
@@ -166,6 +181,8 @@ export function exerciseOfWritten(
   const pattern = written.pattern === undefined ? null : `${written.pattern}`;
   const scale = scaleOf(said, report);
   const own = pattern === null ? { bars: 1, notesPerBeat: 1 } : fromPattern(pattern, scale, said, meter, beat, report);
+  const keys = keysOf(said, scale, report);
+  const articulations = articulationsOf(said, kind, said.notes ?? own.notesPerBeat, report);
   return {
     id: written.history ?? name,
     name,
@@ -183,11 +200,12 @@ export function exerciseOfWritten(
     breathBars: said.breath ?? 1,
     countInBars: said['count in'] ?? 1,
     noMark: said['no mark'] ?? 'wait',
-    keys: keysOf(said, scale, report),
-    articulations: articulationsOf(said, kind, said.notes ?? own.notesPerBeat, report),
+    keys,
+    articulations,
     ladder: ladderOfWritten(said, report),
     click: clickOf(click),
     cues: read.asList(said.cues),
+    ...orderAsWritten(said, keys.length * articulations.length),
     ...extrasOf(said),
     ...placeSaid(written, defaults, report),
   };

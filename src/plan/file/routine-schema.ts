@@ -68,7 +68,7 @@ const exerciseSettings = {
   kind: part.oneOf(KINDS).optional(),
   material: part.text(LONGEST.material).optional().describe('What to get on the stand.'),
   spot: part.text(LONGEST.spot).optional().describe("The hard spot in the player's own words."),
-  scale: part.text(40).optional(),
+  scale: part.scale.optional().describe('Its name, or rising degrees of your own like [1, 2, b3, 5, 6].'),
   meter: part.meter.optional(),
   beat: part.noteValue.optional().describe("Note value of the tempo's beat."),
   notes: part

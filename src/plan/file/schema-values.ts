@@ -71,6 +71,18 @@ export const LADDER_RULE =
   'aim and a share of clean repetitions from 60 % to 95 %, like aim 80 %, or count for so many in a row';
 export const ladderRule = shaped(/^(count|aim ([678]\d|9[0-4])(\.\d+)?( ?%)?|aim 95( ?%)?)$/, LADDER_RULE);
 
+/** `music/pitch/scales` says which there are. */
+export const scale = z.union(
+  [
+    text(60),
+    z
+      .array(z.union([whole(1, 7), text(3)]))
+      .min(2)
+      .max(12),
+  ],
+  'the name of a scale, or a list of rising degrees like [1, 2, b3, 5, 6]',
+);
+
 /** `music/pitch/keys` says what is one. */
 const key = text(40);
 export const keys = z.union(

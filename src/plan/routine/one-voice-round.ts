@@ -42,7 +42,8 @@ export function octaveJump(before: Notes | null, next: Notes | null): string | n
   const [low, then] = [before && endsOf(before)?.low, next && endsOf(next)?.low];
   if (!before || !next || !low || !then || !isJump(low.written, then.written)) return null;
   const [from, to] = [before, next].map(({ tonality }) => withSigns(tonality.tonic));
-  return `After ${from}, ${to} begins an octave ${then.written < low.written ? 'lower' : 'higher'}, to stay in range.`;
+  const way = then.written < low.written ? 'lower' : 'higher';
+  return `After ${from}, ${to} begins an octave ${way}, so that all keys keep to one voice.`;
 }
 
 /** Each key of a round that has an order, and the one that comes before it. */

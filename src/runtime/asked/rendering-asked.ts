@@ -42,14 +42,16 @@ export interface FileAsk {
   readonly path: string;
   readonly rate: FrameRate;
   readonly format: SampleFormat;
+  /** Lets the last sound die away after the last bar; without it the file can be looped. */
+  readonly tail: boolean;
   readonly force: boolean;
 }
 
 const isMidi = (path: string): boolean => ['.mid', '.midi'].includes(extname(path).toLowerCase());
 
-function write(rendering: Rendering, { path, rate, format, force }: FileAsk): void {
+function write(rendering: Rendering, { path, rate, format, tail, force }: FileAsk): void {
   if (isMidi(path)) renderMidi(path, rendering, { force });
-  else renderWav(path, rendering, { rate, format, force });
+  else renderWav(path, rendering, { rate, format, tail, force });
 }
 
 /** A day: nobody listens longer, and a mistyped number would fill the disk. */
