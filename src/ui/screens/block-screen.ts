@@ -4,6 +4,7 @@ import { withSigns } from '../../music/pitch/note-names.ts';
 import type { RunItem } from '../../plan/run/run-items.ts';
 import type { RunView } from '../../plan/run/run-view.ts';
 import { messageNow } from '../../practice/messages.ts';
+import { layerOfBreath } from '../../practice/sitting/layer-now.ts';
 import { exerciseNow, itemNow } from '../../practice/sitting/sitting.ts';
 import { digits, digitsWidth } from '../components/tall-figures.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
@@ -58,6 +59,13 @@ function keyLine({ view: { tone } }: On<'block'>): string {
   return tone ? `${withSigns(tone.line.key)} · drone ${tone.droneState === 'off' ? 'off' : 'on'}` : '';
 }
 
+/** What this breath is for: ' SING '. */
+function layerLine(stand: On<'block'>, columns: number): readonly PaintedLine[] {
+  const exercise = exerciseNow(stand);
+  const layer = exercise && layerOfBreath(exercise, stand.sitting?.run.breaths ?? 0);
+  return layer ? [words(` ${[...layer.toUpperCase()].join(' ')} `, columns, 'now')] : [];
+}
+
 /** What stands in the middle: the title, the time in the largest figures there is room for, breaths, one cue. */
 function bodyOf(stand: On<'block'>, view: RunView, item: RunItem, columns: number, room: number) {
   const key = keyLine(stand);
@@ -65,6 +73,7 @@ function bodyOf(stand: On<'block'>, view: RunView, item: RunItem, columns: numbe
   const lines = (scale: number, air: readonly PaintedLine[]): readonly PaintedLine[] => [
     words(view.title, columns, 'strong'),
     words(key || view.part, columns, key ? 'now' : 'dim'),
+    ...layerLine(stand, columns),
     ...air,
     ...tallTime(view.left, columns, scale),
     ...air,
