@@ -91,13 +91,14 @@ describe('layers', () => {
   });
 });
 
-/** Whether a word stands there five rows tall, in cells two columns wide. */
-const isTall = (screen: string, word: string): boolean => {
-  const rows = screen.split('\n');
-  const [first = '', ...others] = tallText(word, { columns: 2, rows: 1 }).map((row) => row.trimEnd());
-  const at = rows.findIndex((row) => row.startsWith(first));
-  return at >= 0 && others.every((row, k) => rows[at + 1 + k]?.startsWith(row));
-};
+/** Whether a word stands there five rows tall, in cells one or two columns wide. */
+const isTall = (screen: string, word: string): boolean =>
+  [1, 2].some((columns) => {
+    const rows = screen.split('\n');
+    const [first = '', ...others] = tallText(word, { columns, rows: 1 }).map((row) => ` ${row.trimEnd()}`);
+    const at = rows.findIndex((row) => row.startsWith(first));
+    return at >= 0 && others.every((row, k) => rows[at + 1 + k]?.startsWith(row));
+  });
 
 describe('what is to be read before a repetition', () => {
   it.each([

@@ -26,11 +26,11 @@ const inverse = (text: string, columns: number): PaintedLine =>
   fit(line(seg(` ${[...text].join(' ').length + 2 <= columns ? [...text].join(' ') : text} `, 'now')), columns);
 
 const isTallIn = (text: string, columns: number): boolean =>
-  hasFigures(text) && largestCells(text, columns, 5) !== null;
+  hasFigures(text) && largestCells(text, columns - 1, 5) !== null;
 
 const tall = (text: string, columns: number): readonly PaintedLine[] => {
-  const size = largestCells(text, columns, 5);
-  return size ? tallText(text, size).map((row) => line(seg(row, 'large'))) : [];
+  const size = largestCells(text, columns - 1, 5);
+  return size ? tallText(text, size).map((row) => line(seg(` ${row}`, 'large'))) : [];
 };
 
 /** As tall as there is room for; else each as a bar in inverse letters, and the blank line after them. */
