@@ -10,6 +10,7 @@ import { digits, digitsWidth } from '../components/tall-figures.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 import { columnsOf } from '../text-width.ts';
 import { type DrawScreen, type On, keyOfCanvas } from './screen.ts';
+import { aheadOfTone } from '../practice/turn-words.ts';
 import { quietStrip } from '../practice/practice-strip.ts';
 import { isTimeUp, sittingStrip, timeIsUp, viewOf } from './sitting-lines.ts';
 
@@ -59,6 +60,14 @@ function keyLine({ view: { tone } }: On<'block'>): string {
   return tone ? `${withSigns(tone.line.key)} · drone ${tone.droneState === 'off' ? 'off' : 'on'}` : '';
 }
 
+/** 'next time D, then A' */
+function aheadLine(stand: On<'block'>, columns: number): readonly PaintedLine[] {
+  const exercise = exerciseNow(stand);
+  const { tone } = stand.view;
+  const ahead = exercise && tone ? aheadOfTone(stand, exercise, tone) : '';
+  return ahead ? [words(ahead, columns, 'dim')] : [];
+}
+
 /** What this breath is for: ' SING '. */
 function layerLine(stand: On<'block'>, columns: number): readonly PaintedLine[] {
   const exercise = exerciseNow(stand);
@@ -73,6 +82,7 @@ function bodyOf(stand: On<'block'>, view: RunView, item: RunItem, columns: numbe
   const lines = (scale: number, air: readonly PaintedLine[]): readonly PaintedLine[] => [
     words(view.title, columns, 'strong'),
     words(key || view.part, columns, key ? 'now' : 'dim'),
+    ...aheadLine(stand, columns),
     ...layerLine(stand, columns),
     ...air,
     ...tallTime(view.left, columns, scale),
