@@ -27,7 +27,7 @@ import {
   withWork,
   workOf,
 } from './stand.ts';
-import { andThen, step, within } from './step.ts';
+import { andThen, say, step, within } from './step.ts';
 
 function toLine(stand: Stand, event: PracticeEvent): StandStep {
   const practice = practiceOf(stand);
@@ -50,7 +50,8 @@ function afterMark(stand: Stand, entry: MarkEntry): StandStep {
   const work = workOf(stand);
   const marked: Stand = { ...stand, marks: [...stand.marks, entry] };
   // The missed one comes back: it has not come yet.
-  if (work && comesBack(work.practice.exercise, entry.mark)) return step(marked);
+  if (work && comesBack(work.practice.exercise, entry.mark))
+    return step(marked, say(`${entry.articulation} again: the missed one comes back.`));
   const toKeep = work?.toKeep ?? [];
   const played = withWork(marked, (one) => ({ ...one, toKeep: [] }));
   return andThen(step(played, ...toKeep), (state) =>

@@ -92,8 +92,34 @@ describe('what is ahead', () => {
     ['{order: fourths, change: repetition, repetitions: 3}', '2 more, then F, then B♭'],
     ['{order: own, change: repetition, fingerings: yes}', 'then C alternate fingering, then'],
     ['{order: own, articulations: in turn}', 'then single, then double'],
+    ['{order: own, change: repetition, ends: 1 key 3 times}', 'an end: 2 more, then G, then D'],
+    ['{order: own, change: repetition, week: 3}', '; this week '],
   ])('is said beside the title: %s', (rotate, words) => {
     expect(seen(played(rotate, 0).stand(), 100, 30).split('\n')[0]).toContain(words);
+  });
+
+  it('is said of a block without a ladder, too', () => {
+    const sat = turning('keys: [C, F, Bb], work: clock, drone: yes, rotate: fourths');
+    sat.press('open');
+    expect(seen(sat.stand(), 80, 24)).toContain('next time F, then B♭');
+    sat.press('play-block', 'key-after');
+    expect(seen(sat.stand(), 80, 24)).toContain('next time B♭, then C');
+  });
+
+  it('names the keys of this week that come', () => {
+    const sat = played('{order: own, change: repetition, week: 3}', 0);
+    const week =
+      /this week (.*)$/
+        .exec(seen(sat.stand(), 160, 40).split('\n')[0] ?? '')?.[1]
+        ?.trim()
+        .split(' ') ?? [];
+    expect(week).toHaveLength(3);
+    const keys = new Set<string>();
+    for (let n = 0; n < 12; n += 1) {
+      keys.add((sat.turn() ?? '').split(' ')[0]?.replace('b', '♭').replace('#', '♯') ?? '');
+      sat.repetition();
+    }
+    expect([...keys].toSorted()).toEqual(week.toSorted());
   });
 
   it('is what comes then', () => {

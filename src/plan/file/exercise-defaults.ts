@@ -157,6 +157,7 @@ function extrasOf(written: WrittenSettings & Pick<WrittenExercise, 'retired'>): 
     ...droneOf(written.drone),
     ...(written.rotate === undefined ? {} : { rotation: rotationOfWritten(written.rotate) }),
     ...(saysItsRule(written) ? { ownRule: true } : {}),
+    ...(written.layers === undefined ? {} : { layers: written.layers }),
     ...(written.load === 'high' ? { highLoad: true } : {}),
     ...(written.breaths === undefined ? {} : { breaths: written.breaths, work: 'breaths' as const }),
     ...(written.work === undefined ? {} : { work: written.work }),

@@ -42,6 +42,31 @@ function standstill({ name, rotation, keys, articulations }: Exercise): readonly
   return isOne ? [`'${name}': nothing comes round, for it has one key and one way of tonguing.`] : [];
 }
 
+const MIDDLE = 'there is no middle, for its keys are all at the ends';
+
+/** What a rotation says and can never do. */
+function idle({ name, rotation, keys, articulations, work = 'ladder' }: Exercise): readonly string[] {
+  if (!rotation) return [];
+  const { ends, repetitions, change } = rotation;
+  const changesWith = work === 'ladder' ? change : 'block';
+  const isEach = change === 'repetition' || rotation.articulations === 'in turn';
+  return [
+    ...(ends && ends.keys * 2 >= keys.length ? [`'${name}': ${MIDDLE}.`] : []),
+    ...(repetitions > 1 && !(isEach && work === 'ladder')
+      ? [`'${name}': repetitions are not counted, for its keys change with the ${changesWith}.`]
+      : []),
+    ...(rotation.articulations === 'in turn' && articulations.length === 1
+      ? [`'${name}': nothing takes turns, for it has one way of tonguing.`]
+      : []),
+  ];
+}
+
+/** Layers go by repetitions and breaths. */
+const standingLayer = ({ name, layers, work }: Exercise): readonly string[] =>
+  layers !== undefined && work === 'clock'
+    ? [`'${name}': its layers never change, for it goes by the clock; count breaths, or let it be marked.`]
+    : [];
+
 /** One line each; empty for a file that holds all that it says. */
 export function remarksOn({ exercises, instrument }: Routine): readonly string[] {
   const known = instrumentNamed(instrument);
@@ -49,5 +74,7 @@ export function remarksOn({ exercises, instrument }: Routine): readonly string[]
     ...(known ? unfit(exercise, known) : []),
     ...silence(exercise),
     ...standstill(exercise),
+    ...idle(exercise),
+    ...standingLayer(exercise),
   ]);
 }

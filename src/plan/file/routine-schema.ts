@@ -107,6 +107,7 @@ const exerciseSettings = {
   click: click.optional(),
   drone: z.union([part.yesNo, drone], 'yes, no, or voices and tuning').optional(),
   cues: part.cues.optional().describe('Short reminders about ease.'),
+  layers: part.layers.optional().describe('What each repetition is for, one after the other, shown large before it.'),
   work: part.oneOf(['ladder', 'breaths', 'clock']).optional().describe('What moves the work on.'),
   breaths: part.whole(...BOUNDS.breaths).optional(),
   minutes: part.minutes.optional().describe("What it is given in a day's list by hand."),

@@ -96,6 +96,8 @@ export const cues = z.union(
   [text(LONGEST.cue), z.array(text(LONGEST.cue)).max(LONGEST.cues)],
   'a short reminder or a list of them',
 );
+const LAYERS = 'a list of at most 12 short cues like [sing, sing and play, play]';
+export const layers = z.array(text(40), LAYERS).min(1, LAYERS).max(12, LAYERS);
 
 const BREAKS = 'minutes of rest and of work, like 5 after 25, or none';
 export const breaks = shaped(/^(none|\d{1,3} after \d{1,3})$/, BREAKS);

@@ -58,6 +58,8 @@ export interface Exercise {
   readonly click: Click;
   /** Short reminders about ease. */
   readonly cues: readonly string[];
+  /** What each repetition is for, in a cycle: 'sing', 'sing and play', 'play'. None where it is absent. */
+  readonly layers?: readonly string[];
   /** What moves the work on: marks on a ladder (when absent), breaths that are counted, or the block's clock alone. */
   readonly work?: 'ladder' | 'breaths' | 'clock';
   /** How many breaths, where they are counted. */

@@ -55,8 +55,9 @@ const withBars = (state: Practice, { bars }: Span): Practice => ({
 /** On a way round a wall nothing is marked. What was said before the repetition is over now. */
 function enterPlaying(state: Practice, span: Span): Step<Practice> {
   const due = state.way ? null : { bpm: span.tempo.bpm, early: null };
+  const unmarked = state.unmarked + (state.due ? 1 : 0);
   const playing = withBars(
-    { ...state, cueing: { ...state.cueing, cue: null }, due, remark: null, happened: null },
+    { ...state, cueing: { ...state.cueing, cue: null }, due, unmarked, remark: null, happened: null },
     span,
   );
   return step(playing, say(null));

@@ -85,6 +85,8 @@ export interface Practice {
   readonly barsBegun: number;
   /** The repetition whose mark is due; null once marked or before the first. */
   readonly due: Repetition | null;
+  /** Repetitions of this sitting that passed without a mark. */
+  readonly unmarked: number;
   readonly awaited: Awaited | null;
   /** What the last key came to, until the next repetition begins; null where there is nothing to tell. */
   readonly happened: Happened | null;
@@ -145,6 +147,7 @@ export const openPractice = ({ climb, ...opening }: Opening): Practice => ({
   serial: 0,
   barsBegun: 0,
   due: null,
+  unmarked: 0,
   awaited: null,
   happened: null,
   droneState: opening.exercise.drone === undefined ? 'off' : 'waits',

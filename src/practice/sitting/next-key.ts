@@ -60,9 +60,9 @@ function ledOn(next: Practice, brokenOff: Bpm | null): Step<Practice> {
 
 /** The new line takes over where the old one is in its cycle: the next count-in is at its own tempo. */
 function takenOver(from: Practice, to: Practice, brokenOff: Bpm | null): Step<Practice> {
-  const { phase, heard, chain, serial, barsBegun, droneState, model, cueing, played, happened } = from;
+  const { phase, heard, chain, serial, barsBegun, droneState, model, cueing, played, happened, unmarked } = from;
   const sounding = { phase, heard, chain, serial, barsBegun, droneState, model };
-  const next: Practice = { ...to, ...sounding, cueing, played, happened };
+  const next: Practice = { ...to, ...sounding, cueing, played, happened, unmarked };
   const drone = droneState === 'on' ? [droneEffect(next)] : [];
   if (!isRunning(next)) return step(next, ...drone);
   const { state, effects } = ledOn(next, brokenOff);

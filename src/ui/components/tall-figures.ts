@@ -26,18 +26,24 @@ const FIGURES: Readonly<Record<string, readonly string[]>> = {
   G: ['ooo', 'o..', 'o.o', 'o.o', 'ooo'],
   H: ['o.o', 'o.o', 'ooo', 'o.o', 'o.o'],
   I: ['o', 'o', 'o', 'o', 'o'],
+  J: ['..o', '..o', '..o', 'o.o', 'ooo'],
   K: ['o.o', 'o.o', 'oo.', 'o.o', 'o.o'],
   L: ['o..', 'o..', 'o..', 'o..', 'ooo'],
   M: ['o...o', 'oo.oo', 'o.o.o', 'o...o', 'o...o'],
   N: ['o..o', 'oo.o', 'o.oo', 'o..o', 'o..o'],
   O: ['ooo', 'o.o', 'o.o', 'o.o', 'ooo'],
   P: ['ooo', 'o.o', 'ooo', 'o..', 'o..'],
+  Q: ['ooo', 'o.o', 'o.o', 'ooo', '..o'],
   R: ['ooo', 'o.o', 'oo.', 'o.o', 'o.o'],
   S: ['ooo', 'o..', 'ooo', '..o', 'ooo'],
   T: ['ooo', '.o.', '.o.', '.o.', '.o.'],
   U: ['o.o', 'o.o', 'o.o', 'o.o', 'ooo'],
+  V: ['o.o', 'o.o', 'o.o', 'o.o', '.o.'],
   W: ['o...o', 'o...o', 'o.o.o', 'oo.oo', 'o...o'],
+  X: ['o.o', 'o.o', '.o.', 'o.o', 'o.o'],
   Y: ['o.o', 'o.o', 'ooo', '.o.', '.o.'],
+  Z: ['ooo', '..o', '.o.', 'o..', 'ooo'],
+  ' ': ['.', '.', '.', '.', '.'],
   m: ['.....', '.....', 'oo.o.', 'o.o.o', 'o.o.o'],
   '♭': ['o..', 'o..', 'ooo', 'o.o', 'oo.'],
   '♯': ['o.o', 'ooo', 'o.o', 'ooo', 'o.o'],
@@ -53,6 +59,9 @@ const square = (scale: number): CellSize => ({ columns: 2 * scale, rows: scale }
 
 const cells = (row: string, { columns }: CellSize): string =>
   [...row].map((cell) => (cell === 'o' ? '█' : ' ').repeat(columns)).join('');
+
+/** Whether every character of a text has a figure. */
+export const hasFigures = (text: string): boolean => [...text].every((character) => FIGURES[character]);
 
 const figuresOf = (text: string): readonly (readonly string[])[] =>
   [...text].flatMap((character) => (FIGURES[character] ? [FIGURES[character]] : []));

@@ -48,6 +48,8 @@ function gridWords({ came, of, played }: GridView, columns: number): PaintedLine
   return line(seg(round, 'strong'), seg(`${words}${isWide ? never : ''}`));
 }
 
+const LEAST_LABEL = 10;
+
 /** Rows that the whole grid takes: names, cells, and what they come to. */
 export const gridHeight = ({ articulations }: Grid): number => articulations.length + 2;
 
@@ -55,8 +57,10 @@ export const gridHeight = ({ articulations }: Grid): number => articulations.len
 export function turnGrid(view: GridView, columns: number, rows: number): readonly PaintedLine[] {
   const { keys, articulations, now } = view;
   const at = view.finger ?? now;
-  const label = Math.min(18, Math.max(...articulations.map((name) => name.length))) + 2;
   const cell = Math.max(3, ...keys.map((key) => keyLetters(key).length + 1));
+  const names = Math.max(...articulations.map((name) => name.length)) + 2;
+  // A long name is cut short where that keeps all keys in sight.
+  const label = Math.min(20, names, Math.max(LEAST_LABEL, columns - keys.length * cell));
   const shown = around(keys, keys.indexOf(at.key), Math.floor((columns - label) / cell));
   const named = around(articulations, articulations.indexOf(at.articulation), rows - 2);
   const head = shown.map((key) => seg(` ${keyLetters(key)}`.padEnd(cell), key === at.key ? 'strong' : 'dim'));

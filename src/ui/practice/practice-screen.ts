@@ -6,9 +6,8 @@ import { withSigns } from '../../music/pitch/note-names.ts';
 import type { Practice } from '../../practice/line/line-on-stand.ts';
 import { messageNow } from '../../practice/messages.ts';
 import { estimateFor, wallFor } from '../../practice/sitting/line-speed.ts';
-import { ladderFigure } from '../components/ladder-figure.ts';
 import { BLANK, type PaintedLine, beside, fit, line, seg, toHeight, wrapped } from '../paint.ts';
-import { gridBelow } from './grid-of-line.ts';
+import { leftSide } from './left-side.ts';
 import { practiceStrip } from './practice-strip.ts';
 import { type SpeedKnown, ladderView } from './practice-words.ts';
 import { aheadNow } from './turn-words.ts';
@@ -84,10 +83,8 @@ export const practiceScreen: DrawScreen<'practice'> = (stand, canvas) => {
   const height = rows - taken - said.length;
   const width = sideWidth(columns);
   const ladder = ladderView(practice, history, today, speedOf(stand, side));
-  const grid = gridBelow(stand, work, columns - width - 2, height);
-  const figure = ladderFigure(ladder, columns - width - 2, height - grid.length);
   const body = beside(
-    { lines: [...figure, ...grid], width: columns - width },
+    { lines: leftSide(stand, work, ladder, columns - width - 2, height), width: columns - width },
     { lines: sidePanel(side, width, height), width },
   );
   const all = [

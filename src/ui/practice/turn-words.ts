@@ -1,8 +1,9 @@
 /** What the rotation has ahead, in words: 'then D, then A'. */
 import { keyLetters } from '../../music/pitch/key-letters.ts';
 import type { Turn } from '../../plan/rotation/turn.ts';
-import type { Work, Stand } from '../../practice/stand.ts';
-import { type Following, followingNow } from '../../practice/sitting/what-follows.ts';
+import type { Exercise } from '../../plan/routine/exercise.ts';
+import type { Stand, Tone, Work } from '../../practice/stand.ts';
+import { type Following, followingNow, followingTone } from '../../practice/sitting/what-follows.ts';
 
 /** The next key, and what else changes with it: 'D', 'D double', 'double', 'D alternate fingering'. */
 function changeTo(turn: Turn, before: Turn): string {
@@ -12,17 +13,30 @@ function changeTo(turn: Turn, before: Turn): string {
   return [...key, ...tongue, ...fingers].join(' ');
 }
 
-/** '2 more, then D, then A'; after a block 'next time D, then A'. Empty where nothing comes round. */
-export function aheadWords({ more, others, rotation }: Following, now: Turn): string {
+/** How often the present one comes again: 'an end: 2 more, '. */
+const moreWords = ({ more, isEnd }: Following): string => (more > 0 ? `${isEnd ? 'an end: ' : ''}${more} more, ` : '');
+
+/**
+ * '2 more, then D, then A'; after a block 'next time D, then A'; and which keys are this week's. Empty where nothing
+ * comes round.
+ */
+export function aheadWords(following: Following, now: Turn): string {
+  const { others, rotation, week } = following;
   if (others.length === 0) return '';
-  const words = others.map((turn, k) => `then ${changeTo(turn, others[k - 1] ?? now)}`);
+  const words = others.map((turn, k) => `then ${changeTo(turn, others[k - 1] ?? now)}`).join(', ');
   const isLater = rotation.change === 'block' && rotation.articulations !== 'in turn';
-  const first = isLater ? words.join(', ').replace('then', 'next time') : words.join(', ');
-  return more > 0 && !isLater ? `${more} more, ${first}` : first;
+  const ahead = isLater ? words.replace('then', 'next time') : moreWords(following) + words;
+  return week.length === 0 ? ahead : `${ahead}; this week ${week.map(keyLetters).join(' ')}`;
 }
 
 /** Of the line on the stand. */
 export function aheadNow(stand: Stand, work: Work): string {
   const { key, fingering, line } = work.practice;
   return aheadWords(followingNow(stand, work), { key, fingering, articulation: line.articulation });
+}
+
+/** Of the key of a block without a ladder. */
+export function aheadOfTone(stand: Stand, exercise: Exercise, tone: Tone): string {
+  const { key, articulation } = tone.line;
+  return aheadWords(followingTone(stand, exercise, tone), { key, articulation, fingering: 'ordinary' });
 }

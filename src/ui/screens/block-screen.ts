@@ -5,11 +5,13 @@ import { withSigns } from '../../music/pitch/note-names.ts';
 import type { RunItem } from '../../plan/run/run-items.ts';
 import type { RunView } from '../../plan/run/run-view.ts';
 import { messageNow } from '../../practice/messages.ts';
+import { layerOfBreath } from '../../practice/sitting/layer-now.ts';
 import { exerciseNow, itemNow } from '../../practice/sitting/sitting.ts';
 import { digits, digitsWidth } from '../components/tall-figures.ts';
 import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 import { columnsOf } from '../text-width.ts';
 import { type DrawScreen, type On, keyOfCanvas } from './screen.ts';
+import { aheadOfTone } from '../practice/turn-words.ts';
 import { quietStrip } from '../practice/practice-strip.ts';
 import { isTimeUp, sittingStrip, timeIsUp } from './sitting-lines.ts';
 
@@ -59,6 +61,21 @@ function keyLine({ view: { tone } }: On<'block'>): string {
   return tone ? `${withSigns(tone.line.key)} · drone ${tone.droneState === 'off' ? 'off' : 'on'}` : '';
 }
 
+/** 'next time D, then A' */
+function aheadLine(stand: On<'block'>, columns: number): readonly PaintedLine[] {
+  const exercise = exerciseNow(stand);
+  const { tone } = stand.view;
+  const ahead = exercise && tone ? aheadOfTone(stand, exercise, tone) : '';
+  return ahead ? [words(ahead, columns, 'dim')] : [];
+}
+
+/** What this breath is for: ' SING '. */
+function layerLine(stand: On<'block'>, columns: number): readonly PaintedLine[] {
+  const exercise = exerciseNow(stand);
+  const layer = exercise && layerOfBreath(exercise, stand.sitting?.run.breaths ?? 0);
+  return layer ? [words(` ${[...layer.toUpperCase()].join(' ')} `, columns, 'now')] : [];
+}
+
 /** What stands in the middle: the title, the time in the largest figures there is room for, breaths, one cue. */
 function bodyOf(stand: On<'block'>, view: RunView, item: RunItem, columns: number, room: number) {
   const key = keyLine(stand);
@@ -66,6 +83,8 @@ function bodyOf(stand: On<'block'>, view: RunView, item: RunItem, columns: numbe
   const lines = (scale: number, air: readonly PaintedLine[]): readonly PaintedLine[] => [
     words(view.title, columns, 'strong'),
     words(key || view.part, columns, key ? 'now' : 'dim'),
+    ...aheadLine(stand, columns),
+    ...layerLine(stand, columns),
     ...air,
     ...tallTime(view.left, columns, scale),
     ...air,

@@ -6,11 +6,12 @@ import { percent } from '../../ladder/settling/settling-text.ts';
 import { climbNow, ruleOf, tempoNow } from '../../practice/line/line-state.ts';
 import type { Practice } from '../../practice/line/line-on-stand.ts';
 import { messageNow } from '../../practice/messages.ts';
-import type { Screen, Stand } from '../../practice/stand.ts';
+import type { KnownSoFar, Screen, Stand } from '../../practice/stand.ts';
 import { noteNow } from '../../practice/screens/note-typing.ts';
 import { digits, digitsWidth } from '../components/tall-figures.ts';
 import { type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
 import { type KeyOf, stateLine } from '../practice/practice-state.ts';
+import { wordsToRead } from '../practice/large-words.ts';
 import { nextLines } from '../practice/practice-words.ts';
 import { isTimeUp, timeIsUp } from './sitting-lines.ts';
 import { type Canvas, type On, keyOfCanvas } from './screen.ts';
@@ -36,12 +37,19 @@ function rungWords(practice: Practice): string {
   return `rung ${bpmText(bpm)}: clean ${cleanRun} of ${cleanUp}${missed}`;
 }
 
-function ofLine(practice: Practice, { columns, rows }: Canvas, keyOf: KeyOf): readonly PaintedLine[] {
+function ofLine(
+  known: KnownSoFar,
+  practice: Practice,
+  { columns, rows }: Canvas,
+  keyOf: KeyOf,
+): readonly PaintedLine[] {
+  const words = wordsToRead(known, practice).join(' · ');
   const tempo = bpmText(tempoNow(practice));
   const isTall = rows >= ROOM_FOR_FIGURES && digitsWidth(tempo, 1) <= columns;
   const [up, down] = nextLines(practice, columns);
   return [
     line(seg(stateLine(practice, keyOf), 'strong')),
+    ...(words ? [line(seg(` ${words} `, 'now'))] : []),
     ...(isTall ? digits(tempo, 1, 'large') : []),
     line(seg(`${isTall ? '' : `${tempo}  `}`, 'large'), seg(beatSigns(practice))),
     line(seg(up)),
@@ -96,7 +104,10 @@ export function compactScreen(stand: Stand, canvas: Canvas): readonly PaintedLin
   const keyOf = keyOfCanvas(canvas);
   const { view } = stand;
   const note = noteNow(stand);
-  const work = view.screen === 'practice' ? ofLine((view as On<'practice'>['view']).work.practice, canvas, keyOf) : [];
+  const work =
+    view.screen === 'practice'
+      ? ofLine(stand.known, (view as On<'practice'>['view']).work.practice, canvas, keyOf)
+      : [];
   const sitting = sittingLines(stand, columns, keyOf);
   const message = note === null ? (messageNow(stand)?.sentence ?? '') : `Note: ${note}█`;
   const body = [...(work.length > 0 ? [] : otherLines(stand))];
