@@ -58,15 +58,17 @@ describe('what a block is called', () => {
 pools: {p: {every: 9, items: [b]}}
 parts:
   - part: One
-    blocks: [{play: a, title: Slow scales, minutes: 5, breaths: 3}, {draw: p, title: Drawn, minutes: 5}]`,
+    blocks:
+      - {play: a, title: Slow scales, kind: music, minutes: 5, breaths: 3}
+      - {draw: p, title: Drawn, kind: sound, minutes: 5}`,
   );
 
-  it('is its own title, but what was drawn has the title and the kind of the exercise', () => {
+  it('is its own title and kind, but what was drawn has the title and the kind of the exercise', () => {
     const { before, plan } = planOf(routine);
     const said = blockPriorities(routine, routine.parts, before, () => 0).flatMap((one) =>
       isCandidate(one) ? [`${one.title}, ${one.kind}`] : [],
     );
-    expect(said).toEqual(['Slow scales, technique', 'Study, study']);
+    expect(said).toEqual(['Slow scales, music', 'Study, study']);
     const overview = dayOverview(routine, plan, before, []);
     expect(overview.parts[0]?.blocks.map(({ title, kind }) => `${title}, ${kind}`)).toEqual(said);
   });
