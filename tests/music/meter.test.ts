@@ -148,12 +148,12 @@ describe('how long it lasts', () => {
   it('a quarter at 120 half a second, a bar of 6/8 at dotted quarter = 60 two seconds', () => {
     expect(secondsOf(QUARTER, quarterTempo(120))).toBe(0.5);
     expect(secondsOf(barLength({ count: 6, unit: 8, groups: [3, 3] }), { bpm: 60, beat: ratio(3, 8) })).toBe(2);
-    // music21's documented examples (shared/checks.md): dotted quarter 60 = quarter 90 = half 45.
+    // music21's documented examples: dotted quarter 60 = quarter 90 = half 45.
     const minute = [{ bpm: 60, beat: ratio(3, 8) }, quarterTempo(90), { bpm: 45, beat: ratio(1, 2) }];
     expect(minute.map((tempo) => secondsOf(ratio(45, 2), tempo))).toEqual([60, 60, 60]);
   });
 
-  it('sixteenths at 120 are 8.0 notes a second, triplets 6.0, sixteenths at 144 9.6 (shared/checks.md)', () => {
+  it('sixteenths at 120 are 8.0 notes a second, triplets 6.0, sixteenths at 144 9.6; arithmetic', () => {
     expect([notesPerSecond(120, 4), notesPerSecond(120, 3), notesPerSecond(144, 4)]).toEqual([8, 6, 9.6]);
   });
 });

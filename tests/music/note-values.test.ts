@@ -78,7 +78,7 @@ describe('a note value', () => {
 });
 
 describe('the traditional metronome marks', () => {
-  // Handbook table (shared/checks.md, 'Tempo'): 39 marks; those from 80 to 160 are twice those from 40 to 80.
+  // The traditional table, read in two public places: 39 marks; those from 80 to 160 are twice those from 40 to 80.
   it('are 39, and double from one octave of tempo to the next', () => {
     expect(TRADITIONAL_MARKS).toHaveLength(39);
     expect([TRADITIONAL_MARKS[0], TRADITIONAL_MARKS.at(-1)]).toEqual([40, 208]);

@@ -2,26 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { interleaved, keepsLimits } from '../../src/plan/today/blocks-in-turns.ts';
 import type { PlanItem } from '../../src/plan/today/plan-items.ts';
-
-const item = (block: string, minutes: number, change: Partial<PlanItem> = {}): PlanItem => ({
-  part: 'p',
-  block,
-  title: block,
-  kind: 'technique',
-  minutes,
-  exercise: block,
-  turn: null,
-  reason: '',
-  warmUp: false,
-  highLoad: false,
-  material: null,
-  cues: [],
-  atEnd: 'wait',
-  breaths: null,
-  keys: null,
-  articulations: null,
-  ...change,
-});
+import { planItem as item } from './hand-made-items.ts';
 
 const LIMITS = { sameKind: 9, highLoad: 99 };
 const inTurns = (items: readonly PlanItem[], limits = LIMITS): readonly string[] =>
@@ -30,7 +11,7 @@ const inTurns = (items: readonly PlanItem[], limits = LIMITS): readonly string[]
   );
 
 describe('neighbours in turns', () => {
-  // Turns of three minutes, as in the clarinet study (`../shared/checks.md`, Practice).
+  // Turns of three minutes, as in the study of C. Carter and J. Grahn, Frontiers in Psychology 7:1251 (2016).
   it('alternate by three minutes; what is left over lengthens the last', () => {
     expect(inTurns([item('a', 6), item('b', 8)])).toEqual(['a 3 1/2', 'b 3 1/2', 'a 3 2/2', 'b 5 2/2']);
     expect(inTurns([item('a', 10), item('b', 6)])).toEqual(['a 3 1/3', 'b 3 1/2', 'a 3 2/3', 'b 3 2/2', 'a 4 3/3']);

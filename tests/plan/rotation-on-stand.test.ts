@@ -1,16 +1,10 @@
 /** What `rotate` in a file makes of the line on the stand, block after block: the way from the file to the player. */
 import { describe, expect, it } from 'vitest';
 import type { DayEntry } from '../../src/diary/entry.ts';
-import { instrumentNamed } from '../../src/music/pitch/instruments.ts';
 import { parseRoutine } from '../../src/plan/file/routine-file.ts';
-import { prepareFor } from '../../src/practice/line/line-notes.ts';
-import { planned } from '../../src/practice/screens/today-keys.ts';
-import { openStand, practiceOf } from '../../src/practice/stand.ts';
+import { practiceOf } from '../../src/practice/stand.ts';
+import { DAY, standWith } from '../practice/daily-sitting.ts';
 import { keeping, played } from '../practice/keeping.ts';
-
-const DAY = '2026-11-25';
-const cornet = instrumentNamed('cornet');
-if (!cornet) throw new Error('no cornet');
 
 function routineThat(rotates: string) {
   const exercise = `{pattern: "1 2 3 2 | 1", keys: [C, G], articulations: [slurred, single], rotate: ${rotates}}`;
@@ -22,18 +16,8 @@ function routineThat(rotates: string) {
 
 /** A stand in a sitting that is begun, or gone on with, and played for a minute; what is to be kept is kept at once. */
 function stoodUp(rotates: string, records: readonly DayEntry[], how: 'open' | 'go-on') {
-  const routine = routineThat(rotates);
-  const given = {
-    today: DAY,
-    routines: [routine],
-    exercises: routine.exercises,
-    lines: {},
-    records,
-    prepare: prepareFor(cornet!, 440),
-    notices: [],
-    dials: { click: 0.5, drone: 0.3, tapOffset: 0 },
-  };
-  const { stand, send } = played({ ...planned(openStand(given)), now: 1000 }, keeping(DAY, records));
+  const first = standWith(routineThat(rotates), records);
+  const { stand, send } = played({ ...first, now: 1000 }, keeping(DAY, records));
   for (const action of [how, 'start-pause'] as const) send({ type: 'do', action, key: '', now: 1000 });
   for (let now = 1001; now <= 1061; now += 1) send({ type: 'tick', now });
   const practice = practiceOf(stand());

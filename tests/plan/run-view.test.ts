@@ -4,30 +4,9 @@ import { describe, expect, it } from 'vitest';
 import { type RunItem } from '../../src/plan/run/run-items.ts';
 import { runView } from '../../src/plan/run/run-view.ts';
 import { type Run, beginRun, current, secondsLeft } from '../../src/plan/run/running-routine.ts';
+import { runItem as item } from './hand-made-items.ts';
 import { Sitting, routine } from './sitting-by-clock.ts';
 
-const item = (block: string, change: Partial<RunItem> = {}): RunItem => ({
-  part: 'fingers',
-  block,
-  title: block,
-  kind: 'technique',
-  exercise: null,
-  turn: null,
-  reason: '',
-  warmUp: false,
-  highLoad: false,
-  material: null,
-  cues: [],
-  atEnd: 'wait',
-  breaths: null,
-  keys: null,
-  articulations: null,
-  length: 300,
-  played: 0,
-  before: 0,
-  state: 'open',
-  ...change,
-});
 const rest = item('break', { title: 'Rest', kind: 'rest', length: 120 });
 const runOf = (...items: readonly RunItem[]): Run => beginRun('test', items, 0).run;
 const view = (run: Run) => runView(run, routine);

@@ -1,6 +1,7 @@
 /** A sitting with the cornet player's daily routine, by a clock that only moves when told to; all is kept at once. */
 import type { DayEntry } from '../../src/diary/entry.ts';
 import { instrumentNamed } from '../../src/music/pitch/instruments.ts';
+import type { Routine } from '../../src/plan/routine/routine.ts';
 import { prepareFor } from '../../src/practice/line/line-notes.ts';
 import { itemNow } from '../../src/practice/sitting/sitting.ts';
 import { type Action, type Stand, openStand, practiceOf } from '../../src/practice/stand.ts';
@@ -16,11 +17,12 @@ if (!cornet) throw new Error('no cornet');
 
 export const DAY = '2026-11-25';
 
-export function firstStand(records: readonly DayEntry[]): Stand {
+/** A stand with one routine, on Today. */
+export function standWith(own: Routine, records: readonly DayEntry[]): Stand {
   const given = {
     today: DAY,
-    routines: [routine],
-    exercises: routine.exercises,
+    routines: [own],
+    exercises: own.exercises,
     lines: {},
     records,
     prepare: prepareFor(cornet!, 440),
@@ -29,6 +31,8 @@ export function firstStand(records: readonly DayEntry[]): Stand {
   };
   return planned(openStand(given));
 }
+
+export const firstStand = (records: readonly DayEntry[]): Stand => standWith(routine, records);
 
 export function sit(records: readonly DayEntry[] = [], first = firstStand(records)) {
   let now = 1000;

@@ -49,6 +49,10 @@ describe('the tempo at which a line opens', () => {
     const marks = [0, 1, 2, 3].map(() => write.mark('clean', 80, 80, one));
     expect(opened(marks, 92)).toMatchObject({ opened: { bpm: 92, cleanRun: 0, best: 80 }, remark: null });
     expect(opened(marks, 80).opened).toMatchObject({ bpm: 80, cleanRun: 1 });
+    // On another day the marks have their own word on where to start: the player's stands above it.
+    const earlier = [0, 1, 2, 3].map(() => write.mark('clean', 80, 80, { ...line, day: dayPlus(DAY, -3) }));
+    expect(opened(earlier).remark).not.toBeNull();
+    expect(opened(earlier, 92)).toMatchObject({ opened: { bpm: 92, best: 80 }, remark: null });
   });
 });
 
@@ -131,6 +135,12 @@ describe('what is put on the stand for the player’s instrument', () => {
     const { drill, remark } = prepared('C', { pattern: '1 8 15 22 | 29', notesPerBeat: 1 });
     expect(remark).toMatch(/does not fit/);
     expect(drill?.notes.length).toBeGreaterThan(0);
+  });
+
+  it('the reason names what does not fit, not what is played instead', () => {
+    const { drill, remark } = prepared('C', { pattern: '1 8 15 22 | 29', notesPerBeat: 1 });
+    expect(remark).toMatch(/^C major does not fit the range of the B-flat cornet: C3 in bar 1 lies below it\./);
+    expect(remark).not.toBe(drill?.remarks[0]);
   });
 
   it('no notes for an articulation that cannot be read', () => {

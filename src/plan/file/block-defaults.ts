@@ -68,8 +68,10 @@ export function poolOfWritten(
   };
 }
 
+/** Nothing at all is a whole block that says nothing. */
 function isFull(written: WrittenBlock): written is WrittenFullBlock {
-  return Object.keys(written).some((name) => BLOCK_KEYS.includes(name));
+  const names = Object.keys(written);
+  return names.length === 0 || names.some((name) => BLOCK_KEYS.includes(name));
 }
 
 function opened(written: WrittenBlock, known: ExercisesAndPools): WrittenFullBlock {

@@ -54,12 +54,19 @@ function unknownName(path: Path, name: string): string {
   return `there is no '${harmless(name, 40)}' in ${where}; ${right}`;
 }
 
+/** What would be right: in the schema's own words, but a group of settings is told by what may stand in it. */
+function rightFor(issue: Issue): string {
+  if (issue.code !== 'invalid_type' || issue.expected !== 'object') return issue.message;
+  const [, , names] = placeNamed(issue.path) ?? [/^/, '', []];
+  return `settings by their names, like ${names.slice(0, 2).join(' and ')}`;
+}
+
 function saidOf(issue: Issue, value: unknown): string {
   if (issue.code === 'invalid_key') {
     return `${called(issue.path)} is no name that can be used; write ${issue.issues[0]?.message ?? 'another'}.`;
   }
-  if (value === undefined) return `${called(issue.path)} is missing; write ${issue.message}.`;
-  return wrongValue(issue.path, value, issue.message);
+  if (value === undefined) return `${called(issue.path)} is missing; write ${rightFor(issue)}.`;
+  return wrongValue(issue.path, value, rightFor(issue));
 }
 
 /** A block of one unknown name is the short form, so what is wrong is its value. */

@@ -21,7 +21,7 @@ const click = z
   .strictObject({
     on: z
       .union(
-        [z.enum(['beats', 'off-beats', 'first']), z.array(part.whole(1, 32)).min(1)],
+        [z.enum(['beats', 'off-beats', 'first']), part.some(part.whole(1, 32), 'beat')],
         'beats, off-beats, first, or a list of beats like [2, 4]',
       )
       .optional(),
@@ -38,7 +38,7 @@ const voices = ['tonic', 'octave', 'fifth', 'major-third', 'minor-third'] as con
 
 const drone = z
   .strictObject({
-    voices: z.array(part.oneOf(voices)).min(1).optional(),
+    voices: part.some(part.oneOf(voices), 'voice').optional(),
     tuning: part.oneOf(['equal', 'just']).optional(),
   })
   .describe('Sounds from the start of the exercise; it can be switched on anywhere else by hand.');
@@ -174,11 +174,11 @@ export const WrittenPart = z.strictObject({
 
 export const WrittenPool = z.union(
   [
-    z.array(part.id).min(1),
+    part.some(part.id, 'exercise'),
     z.strictObject({
       title: part.text(80).optional(),
       every: part.days.optional(),
-      items: z.array(part.id, 'a list of exercises').min(1, 'at least one exercise'),
+      items: part.some(part.id, 'exercise'),
     }),
   ],
   'a list of exercises, or every and items',

@@ -32,6 +32,10 @@ export function whole(low: number, high: number, more = '') {
 
 const shaped = (pattern: RegExp, right: string) => z.string(right).max(200, right).regex(pattern, right);
 
+/** A list that is not empty: `some(id, 'exercise')`. */
+export const some = <Item extends z.ZodType>(item: Item, name: string) =>
+  z.array(item, `a list of ${name}s`).min(1, `at least one ${name}`);
+
 export const oneOf = <const T extends readonly string[]>(words: T) => z.enum(words, `one of ${words.join(', ')}`);
 
 export const yesNo = z.union([z.boolean(), z.enum(['yes', 'no'])], 'yes or no');
@@ -86,12 +90,12 @@ export const scale = z.union(
 /** `music/pitch/keys` says what is one. */
 const key = text(40);
 export const keys = z.union(
-  [z.enum(['all major', 'all minor', 'all']), key, z.array(key).min(1)],
+  [z.enum(['all major', 'all minor', 'all']), key, some(key, 'key')],
   'a list of keys like [C, F, Bb], or one of all major, all minor, all',
 );
 export const writtenNote = shaped(/^[A-Ga-g](#{1,2}|b{1,2}|♯{1,2}|♭{1,2})?\d$/u, 'a written note like C4 or Bb3');
 export const articulation = text(60);
-export const articulations = z.union([articulation, z.array(articulation).min(1)], 'a name or a list of names');
+export const articulations = z.union([articulation, some(articulation, 'articulation')], 'a name or a list of names');
 export const cues = z.union(
   [text(LONGEST.cue), z.array(text(LONGEST.cue)).max(LONGEST.cues)],
   'a short reminder or a list of them',

@@ -75,8 +75,7 @@ function tension(run: Run, level: TensionLevel): RunStep {
 export function runOn(run: Run, event: RunEvent): RunStep {
   if (event.type === 'tension') return andThen(passTime(run, event.now), (timed) => tension(timed, event.level));
   if (run.phase === 'left') return step(run);
-  if (run.phase === 'finished')
-    return event.type === 'do' && event.action === 'back' ? back({ ...run, clock: event.now }) : step(run);
+  if (run.phase === 'finished') return event.type === 'do' && event.action === 'back' ? back(run) : step(run);
   const timed = passTime(run, event.now);
   if (event.type === 'tick') return timed;
   // A block that ended in the very moment of the key: the key was meant for it.

@@ -59,9 +59,10 @@ function layOffBefore(day: string, minutes: ReadonlyMap<string, Minutes>): LayOf
   return null;
 }
 
+/** Of the days that were played on; there is one at least. */
 function meanOfDays(minutes: ReadonlyMap<string, Minutes>, from: string, to: string): Minutes {
   const days = [...minutes].filter(([day, n]) => day >= from && day <= to && n > 0);
-  return days.length === 0 ? 0 : days.reduce((sum, [, n]) => sum + n, 0) / days.length;
+  return days.reduce((sum, [, n]) => sum + n, 0) / days.length;
 }
 
 const round = (minutes: Minutes): number => Math.round(minutes);

@@ -19,7 +19,7 @@ const wakeDrone = (state: Practice): Practice =>
 function start(state: Practice): Step<Practice> {
   const fresh = wakeDrone({ ...state, due: null, happened: null });
   const chain = cycle(fresh, tempoNext(fresh));
-  const counting = { ...fresh, phase: 'count-in' as const, heard: null, chain: chain.spans, serial: chain.serial };
+  const counting = { ...fresh, phase: 'count-in' as const, chain: chain.spans, serial: chain.serial };
   const drone = fresh.droneState === state.droneState ? [] : [droneEffect(fresh)];
   return step(counting, ...drone, sound({ ask: 'play', spans: chain.spans }));
 }

@@ -26,11 +26,9 @@ export const takenBack = ({ bpm, cleanRun }: Climb, cleanUp: number, during: Pha
 /** A move of the ladder is shown through the count-in at its new tempo; a mark only until that begins. */
 const STAYS: readonly Outcome[] = ['climbed', 'fallen', 'held'];
 
-const isCounting = (phase: Phase): boolean => phase === 'count-in' || phase === 'slow';
-
 /** What the last key came to, for as long as it matters; null then. A mark given early is `due.early`. */
 export function happenedNow({ happened, phase }: Pick<Practice, 'happened' | 'phase'>): Happened | null {
   if (!happened) return null;
-  const matters = STAYS.includes(happened.outcome) || happened.during === phase || !isCounting(phase);
+  const matters = STAYS.includes(happened.outcome) || happened.during === phase || phase !== 'count-in';
   return matters ? happened : null;
 }
