@@ -16,7 +16,16 @@ function turns(says: string, many: number): readonly string[] {
   const came: string[] = [];
   for (let i = 0; i < many; i += 1) {
     const narrowed = { keys: null, articulations: null, once: false };
-    const turn = nextTurn({ exercise, narrowed, came, histories: [], isEdge: () => false, seed: 3 });
+    const turn = nextTurn({
+      exercise,
+      narrowed,
+      came,
+      histories: [],
+      isEdge: () => false,
+      seed: 3,
+      laid: null,
+      today: '2026-11-25',
+    });
     if (turn) came.push(turnName(turn));
   }
   return came;
