@@ -27,6 +27,13 @@ const said = (text: string) => {
 const json = (value: unknown): string => JSON.stringify(value);
 
 describe('merging journals', () => {
+  it('puts lines of the same id in the same order, whichever came first', () => {
+    const mark = writer().mark('clean', 88);
+    const lines = ['a', 'b', 'c'].map((more) => json({ ...mark, v: 2, more }));
+    const orders = [lines, lines.toReversed(), [lines[1]!, lines[2]!, lines[0]!]];
+    for (const order of orders) expect(missingFrom('', `${order.join('\n')}\n`).lines).toEqual(lines);
+  });
+
   it('says the same in either order', () => {
     fc.assert(
       fc.property(journal, journal, (a, b) => {

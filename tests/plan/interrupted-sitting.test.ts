@@ -162,6 +162,16 @@ describe('where it goes on', () => {
     );
   });
 
+  it('is the block that was only just begun, though none of its time was written down', () => {
+    expect(restored(plan(THREE), block('thirds', 'started', 0))?.at).toBe(1);
+  });
+
+  it('is the next in turn where a whole turn of a block was played, not that block’s next one', () => {
+    const turns = [planned('scales'), planned('thirds'), planned('scales')];
+    expect(restored(plan(turns), block('scales', 'going', 300, { length: 600 }))?.at).toBe(1);
+    expect(restored(plan(turns), block('scales', 'going', 310, { length: 600 }))?.at).toBe(2);
+  });
+
   it('is a rest where one comes before the next open block', () => {
     const items = [planned('scales'), BREAKING, planned('tongue', { part: 'tongue' })];
     expect(where(items, block('scales', 'done', 300))).toBe('Go on with part one (Rest): 2:00 left.');

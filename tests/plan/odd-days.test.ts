@@ -115,6 +115,12 @@ describe('a block in a sitting', () => {
     expect(narrowedBy(null)).toMatchObject({ keys: null, articulations: null });
   });
 
+  it('goes through its keys once where it is shorter than four minutes', () => {
+    const block = { keys: null, articulations: null };
+    expect([239, 240].map((length) => narrowedBy({ ...block, length }).once)).toEqual([true, false]);
+    expect(narrowedBy(null).once).toBe(false);
+  });
+
   it('that is over sounds again with a minute more, and once', () => {
     const sitting = new Sitting().do('start').wait(180).wait(240);
     expect(sitting.run.phase).toBe('over');

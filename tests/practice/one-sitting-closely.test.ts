@@ -47,6 +47,14 @@ describe('a key that changes by itself', () => {
     expect(tonics(false).filter((tonic) => tonic !== null)).toEqual([]);
   });
 
+  it('leaves the bars to breathe whole', () => {
+    const sat = sitWith(ROTATING.replace('rotate:', 'breath: 2, rotate:'), 'five: 5');
+    sat.press('open', 'start-pause');
+    heardTo(sat, 'count-in', 'repetition', 'breath');
+    sat.press('clean');
+    expect(sat.commands().at(-1)).toMatchObject({ ask: 'then', cut: false });
+  });
+
   it('is not gone back from by taking an early verdict back', () => {
     const sat = sitWith(ROTATING, 'five: 5');
     sat.press('open', 'start-pause');
@@ -118,6 +126,20 @@ describe('the key that takes back', () => {
     const { press, stand } = sitWith('hum: {work: clock, drone: yes}', 'hum: 5');
     press('open', 'undo');
     expect(messageNow(stand())).toEqual({ kind: 'answer', sentence: 'Nothing to take back here.' });
+  });
+
+  it('asks again by the title of the block that was played, where another plays the same exercise', () => {
+    const { press, key, pass, stand } = sitWith(
+      'a: {work: clock}, b: {work: clock}',
+      '{play: a, title: First}, {play: b, title: Middle}, {play: a, title: Last}',
+    );
+    press('open', 'play-block');
+    pass(30);
+    press('next-block');
+    expect(stand().sitting?.run.asked?.title).toBe('First');
+    key('tension', '3');
+    press('undo');
+    expect(stand().sitting?.run.asked?.title).toBe('First');
   });
 
   it('leaves the question about another block that is asked by now', () => {
