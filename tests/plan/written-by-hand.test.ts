@@ -102,6 +102,17 @@ describe('what is written', () => {
     expect(exerciseOf('slow: 95%').ladder.slowShare).toBe(0.95);
   });
 
+  it('a note value in words and in figures is the same (handbook: a dotted note is half as long again)', () => {
+    for (const [written, n, d] of [
+      ['3/8', 3, 8],
+      ['dotted quarter', 3, 8],
+      ['1/2', 1, 2],
+      ['half', 1, 2],
+      ['eighth', 1, 8],
+    ] as const)
+      expect(exerciseOf(`meter: 6/8, beat: ${written}`).beat).toEqual({ n, d });
+  });
+
   it('a drone sounds only where it is asked for, with tonic and fifth unless voices are named', () => {
     for (const none of ['', 'drone: no', 'drone: false']) expect(exerciseOf(none)).not.toHaveProperty('drone');
     for (const usual of ['drone: yes', 'drone: true', 'drone: {}'])
