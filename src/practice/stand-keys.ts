@@ -8,7 +8,7 @@ import type { PracticeAction } from './line/line-on-stand.ts';
 import { wayLeft } from './line/way-being-played.ts';
 import { EXERCISES } from './screens/exercises-keys.ts';
 import { GRID, leaveGrid, openGrid } from './screens/grid-keys.ts';
-import { beginNote, noteNow, typeNote } from './screens/note-typing.ts';
+import { beginNote, noteNow, typeNote, unfinishedNote } from './screens/note-typing.ts';
 import { isMeant, isPedal, pedalled } from './screens/pedal-keys.ts';
 import { TODAY, planned } from './screens/today-keys.ts';
 import { isDial, turnDial } from './screens/volume-keys.ts';
@@ -34,9 +34,11 @@ type Did = Extract<StandEvent, { type: 'do' }>;
 const isOf = <Some extends Action>(table: Readonly<Record<Some, unknown>>, action: Action): action is Some =>
   Object.hasOwn(table, action);
 
-/** A sitting that is left keeps what was played. */
+/** A sitting that is left keeps what was played, and a note that was being written. */
 const leave = (stand: Stand): StandStep =>
-  andThen(act(stand, 'leave'), (left) => step({ ...left, leaving: true }, ...wayLeft(practiceOf(left)), ...SILENCE));
+  andThen(act(stand, 'leave'), (left) =>
+    step({ ...left, leaving: true }, ...unfinishedNote(left), ...wayLeft(practiceOf(left)), ...SILENCE),
+  );
 
 /** From anywhere back to Today, which is fitted anew to what was done meanwhile. */
 function backToToday(stand: Stand): StandStep {

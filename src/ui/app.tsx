@@ -6,7 +6,7 @@ import { noteNow } from '../practice/screens/note-typing.ts';
 import type { Action, Stand } from '../practice/stand.ts';
 import { type Paint, PaintContext, Painting } from './components/painting.tsx';
 import { keyNames } from './key-names.ts';
-import { type KeyRow, actionFor } from './keys.ts';
+import { type KeyRow, LAST_WAY_OUT, actionFor } from './keys.ts';
 import { isAtEndOfWeeks } from './screens/weeks-screen.ts';
 import { isOn } from './screens/screen.ts';
 import { type Size, circumstances, wholeScreen } from './whole-screen.ts';
@@ -52,10 +52,10 @@ const isPastEnd = (stand: Stand, action: Action, { columns, rows }: Size): boole
 /** Pages that are read out have no end to scroll past. */
 const ENDLESS: Size = { columns: 80, rows: 0 };
 
-/** One key by its name. A note takes every key as it is. */
+/** One key by its name. A note takes every key as it is, but the last way out. */
 function actOn(desk: Desk, keys: readonly KeyRow[], name: string, size: Size): void {
   const now = desk.state();
-  if (noteNow(now) !== null) return desk.act('note', name);
+  if (noteNow(now) !== null && name !== LAST_WAY_OUT) return desk.act('note', name);
   const action = actionFor(keys, now.view.screen, name, circumstances(now));
   if (action && !isPastEnd(now, action, size)) desk.act(action, name);
   else if (!action && now.help) desk.act('help', name);

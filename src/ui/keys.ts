@@ -3,7 +3,7 @@ import type { Action, Screen } from '../practice/stand.ts';
 
 export type Place = Screen;
 
-export type Circumstance = 'sitting' | 'left open' | 'running';
+export type Circumstance = 'sitting' | 'left open' | 'running' | 'breaths';
 
 export interface KeyRow {
   readonly action: Action;
@@ -16,7 +16,7 @@ export interface KeyRow {
   /** What the foot line says while something runs. */
   readonly running?: string;
   readonly help: string;
-  /** Only while a routine runs, or while a sitting was left open. */
+  /** Only while a routine runs, while a sitting was left open, or where breaths are counted. */
   readonly only?: Circumstance;
   readonly places: readonly Place[];
 }
@@ -49,7 +49,7 @@ export const KEYS: readonly KeyRow[] = [
     help: 'start the block’s clock, or stop it',
     places: ['block'],
   },
-  { action: 'breath', keys: ['c'], short: 'breath', help: 'count a breath', places: ['block'] },
+  { action: 'breath', keys: ['c'], short: 'breath', help: 'count a breath', only: 'breaths', places: ['block'] },
   {
     action: 'start-pause',
     keys: ['space'],
@@ -230,8 +230,8 @@ export const KEYS: readonly KeyRow[] = [
   },
   { action: 'key-before', keys: ['left'], short: '', help: 'the key before', places: CHOSEN_FROM },
   { action: 'key-after', keys: ['right'], short: 'key', help: 'the next key', places: CHOSEN_FROM },
-  { action: 'key-before', keys: ['j'], short: '', help: 'the key before, the clock runs on', places: SITTING },
-  { action: 'key-after', keys: ['k'], short: '', help: 'the next key, the clock runs on', places: SITTING },
+  { action: 'key-before', keys: [','], short: '', help: 'the key before, the clock runs on', places: SITTING },
+  { action: 'key-after', keys: ['.'], short: '', help: 'the next key, the clock runs on', places: SITTING },
   {
     action: 'articulation',
     keys: ['a', 'tab'],
@@ -328,7 +328,7 @@ function givingWay(row: KeyRow, own: OwnKeys): readonly string[] {
 export const withOwnKeys = (own: OwnKeys): readonly KeyRow[] =>
   KEYS.map((row) => ({ ...row, keys: own[row.action] ?? (isPedal(row) ? row.keys : givingWay(row, own)) }));
 
-const ALL: readonly Circumstance[] = ['sitting', 'left open', 'running'];
+const ALL: readonly Circumstance[] = ['sitting', 'left open', 'running', 'breaths'];
 
 /** The keys of a place; all of them, or those that do something in these circumstances. */
 export const rowsFor = (rows: readonly KeyRow[], place: Place, now: readonly Circumstance[] = ALL): readonly KeyRow[] =>

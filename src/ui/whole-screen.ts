@@ -1,7 +1,7 @@
 /** The whole picture for a size of terminal: the screen that shows, its keys, or the page of keys. */
 import type { Lettering } from '../music/page/strip.ts';
 import { isRunning } from '../practice/line/line-state.ts';
-import { leftOpen } from '../practice/sitting/sitting.ts';
+import { itemNow, leftOpen } from '../practice/sitting/sitting.ts';
 import { type Stand, practiceOf } from '../practice/stand.ts';
 import { foot } from './components/foot-line.ts';
 import type { Circumstance, KeyRow } from './keys.ts';
@@ -27,6 +27,7 @@ const isGoing = (stand: Stand): boolean => {
 export const circumstances = (stand: Stand): readonly Circumstance[] => [
   ...(stand.sitting ? (['sitting'] as const) : []),
   ...(isGoing(stand) ? (['running'] as const) : []),
+  ...(itemNow(stand)?.breaths ? (['breaths'] as const) : []),
   ...(stand.view.screen === 'today' && leftOpen(stand) ? (['left open'] as const) : []),
 ];
 

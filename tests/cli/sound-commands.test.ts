@@ -68,13 +68,13 @@ describe('standside lag', () => {
       code: 0,
       out:
         'Your taps come 12 ms before the click (18 taps, give or take 7 ms).\n' +
-        'To let the picture follow, put this line into settings.yaml in DATA:\n\ntap offset: -12\n',
+        'To let the picture follow, put this line into settings.yaml in DATA:\n\nsound delay: -12\n',
     });
   });
 
   it('prints JSON', async () => {
     const { out } = await lag({ heard: true, result: RESULT }, '--json');
-    expect(JSON.parse(out)).toEqual({ 'tap offset': -12, spread: 7, used: 18 });
+    expect(JSON.parse(out)).toEqual({ 'sound delay': -12, spread: 7, used: 18 });
   });
 
   it.each<[TapTest | null, number, RegExp]>([

@@ -215,6 +215,17 @@ describe('keys that mean the same everywhere', () => {
     expect(stand().view).toEqual({ screen: 'settings' });
   });
 
+  it('leaving in the middle of a note keeps what was typed', () => {
+    const { press, key, stand, records, screen } = sit();
+    press('open');
+    for (let k = 0; k < 40 && screen() !== 'end'; k += 1) press('play-block', 'next-block');
+    press('note');
+    for (const letter of 'even') key('note', letter);
+    key('leave', 'ctrl+c');
+    expect(stand().leaving).toBe(true);
+    expect(records().at(-1)).toMatchObject({ kind: 'note', text: 'even' });
+  });
+
   it('settings go back to the list they were opened from, its finger where it was', () => {
     const { press, stand, screen } = sit();
     press('exercises', 'down', 'down', 'settings', 'back');

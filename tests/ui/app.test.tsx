@@ -108,6 +108,18 @@ describe('the program on the screen', () => {
     expect(view.scrolled).toBeLessThan(60 * 4);
   });
 
+  it('can be left in the middle of a note, and keeps it', async () => {
+    const { desk, type } = sit();
+    await type('\r');
+    for (let k = 0; k < 40 && desk.state().view.screen !== 'end'; k += 1) await type(' n');
+    await type('w');
+    await type('even');
+    expect(desk.state().view).toEqual({ screen: 'end', note: 'even' });
+    await type('\u0003');
+    expect(desk.state().leaving).toBe(true);
+    expect(desk.state().known.records.at(-1)).toMatchObject({ kind: 'note', text: 'even' });
+  });
+
   it('leaves with silence behind it', async () => {
     const { sent, type, desk } = sit();
     await type('q');

@@ -9,6 +9,24 @@ import { marked, onStand, press, today } from './practice-states.ts';
 const seen = (stand: Stand, columns: number, rows: number): string =>
   plainText(wholeScreen(stand, KEYS, { columns, rows }, 'signs'));
 
+describe('the foot', () => {
+  it('names the key of a breath only where breaths are counted', () => {
+    const all = today();
+    press(all, 'open');
+    const seenWith = new Set<string>();
+    for (let k = 0; k < 20 && all.stand().view.screen !== 'end'; k += 1) {
+      const { run } = all.stand().sitting!;
+      const counts = Boolean(run.items[run.at]?.breaths);
+      if (all.stand().view.screen === 'block') {
+        expect(/c breath/.test(seen(all.stand(), 120, 24).split('\n').at(-1) ?? '')).toBe(counts);
+        seenWith.add(`${counts}`);
+      }
+      press(all, 'next-block');
+    }
+    expect([...seenWith].toSorted()).toEqual(['false', 'true']);
+  });
+});
+
 describe('Today', () => {
   it('says how many blocks are above and below, and keeps the chosen one in sight', () => {
     const all = today();

@@ -11,7 +11,7 @@ import { KEYS } from '../../src/ui/keys.ts';
 import { plainText, widthOf } from '../../src/ui/paint.ts';
 import { COLOURS } from '../../src/ui/theme.ts';
 import { type Size, wholeScreen } from '../../src/ui/whole-screen.ts';
-import { STATES, press, timeIsUp, today } from './practice-states.ts';
+import { STATES, onStand, press, timeIsUp, today } from './practice-states.ts';
 
 const shown = (action: 'exercises' | 'weeks' | 'settings' | 'help' | 'order'): Stand => {
   const all = today();
@@ -31,7 +31,36 @@ const STANDS: readonly Stand[] = [
   timeIsUp('block'),
 ];
 
-const anyStand = fc.constantFrom(...STANDS);
+/** A sitting that came to its end, a note being written in signs of two columns; titles of such signs in the lists. */
+function ended(): Stand {
+  const all = today();
+  press(all, 'open');
+  for (let k = 0; k < 40 && all.stand().view.screen !== 'end'; k += 1) press(all, 'play-block', 'next-block');
+  press(all, 'note');
+  return { ...all.stand(), view: { screen: 'end', note: '今日は練習した ★ B♭' } };
+}
+
+function inWideSigns(stand: Stand): Stand {
+  const { known, day } = stand;
+  const title = '五音の練習、毎日少しずつ速く、楽に';
+  const plan = day.plan && { ...day.plan, items: day.plan.items.map((item) => ({ ...item, title })) };
+  const exercises = known.exercises.map((exercise) => ({ ...exercise, title }));
+  return { ...stand, known: { ...known, exercises }, day: { ...day, plan } };
+}
+
+const OTHERS: readonly Stand[] = [
+  ended(),
+  { ...ended(), help: true },
+  inWideSigns(today().stand()),
+  inWideSigns(shown('exercises')),
+  ...(['way', 'grid'] as const).map((action) => {
+    const all = onStand();
+    press(all, action);
+    return all.stand();
+  }),
+];
+
+const anyStand = fc.constantFrom(...STANDS, ...OTHERS);
 const anySize: fc.Arbitrary<Size> = fc.record({
   columns: fc.integer({ min: 1, max: 400 }),
   rows: fc.integer({ min: 1, max: 200 }),

@@ -27,7 +27,7 @@ const linesOf = ({ offset, spread, used }: TapResult, folder: string): readonly 
     `give or take ${spread} ms).`,
   `To let the picture follow, put this line into settings.yaml in ${folder}:`,
   '',
-  `tap offset: ${offset}`,
+  `sound delay: ${offset}`,
 ];
 
 export async function lag(options: LagOptions): Promise<void> {
@@ -37,6 +37,6 @@ export async function lag(options: LagOptions): Promise<void> {
   const settings = await playersSettings(folder);
   process.stderr.write(INVITATION);
   const result = resultOf(await runTapTest(settings, terminalKeys(process.stdin)));
-  if (options.json) printJson({ 'tap offset': result.offset, spread: result.spread, used: result.used });
+  if (options.json) printJson({ 'sound delay': result.offset, spread: result.spread, used: result.used });
   else printLines(linesOf(result, folder.path));
 }

@@ -1,6 +1,6 @@
 /** A free note at the end of a sitting, typed key by key. */
 import type { Stand, StandStep, View } from '../stand.ts';
-import { keep, step } from '../step.ts';
+import { type Effect, keep, step } from '../step.ts';
 
 /** Longer than this is a diary. */
 const LONGEST_NOTE = 500;
@@ -15,6 +15,12 @@ export const beginNote = (stand: Stand): StandStep => step(stand.view.screen ===
 /** What was written stays until it is on the disk. */
 const keepNote = (stand: Stand, text: string): StandStep =>
   text.trim() === '' ? step(withNote(stand, null)) : step(stand, keep({ kind: 'note', text: text.trim() }));
+
+/** What was typed so far, to be kept where the program is left in the middle of it. */
+export function unfinishedNote(stand: Stand): readonly Effect[] {
+  const text = noteNow(stand)?.trim() ?? '';
+  return text === '' ? [] : [keep({ kind: 'note', text })];
+}
 
 export const noteKept = (stand: Stand): Stand => (noteNow(stand) === null ? stand : withNote(stand, null));
 

@@ -55,10 +55,30 @@ const NO_SETTINGS = 'the file holds no settings; write each as a name, a colon a
 
 function mistakesOf(issue: Issue, file: unknown): readonly Mistake[] {
   if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => unknownName(issue.path, key));
-  const { value, path } = writtenAt(file, issue.path);
+  const { value, path } = writtenAt(file, asWritten(issue.path, file));
   const isSentence = issue.code === 'custom' && issue.params?.['whole'] === true;
   const said = isSentence ? issue.message : wrongValue(path, value, issue.message);
   return [{ path, at: 'value', sentence: path.length === 0 ? NO_SETTINGS : said }];
+}
+
+/** What a setting was called before; a file that says so still counts. */
+const OLD_NAMES: ReadonlyMap<string, string> = new Map([['tap offset', 'sound delay']]);
+
+/** The file with its old names replaced, where the new one does not stand there too. */
+function withNewNames(file: unknown): unknown {
+  if (!isGroup(file) || Array.isArray(file)) return file;
+  const named = Object.entries(file).map(([name, value]) => {
+    const now = OLD_NAMES.get(name);
+    return [now === undefined || Object.hasOwn(file, now) ? name : now, value] as const;
+  });
+  return Object.fromEntries(named);
+}
+
+/** A path as the file itself has it. */
+function asWritten([name, ...rest]: Path, file: unknown): Path {
+  const old = [...OLD_NAMES].find(([, now]) => now === name)?.[0];
+  if (name === undefined) return [];
+  return old !== undefined && isGroup(file) && !Object.hasOwn(file, name) ? [old, ...rest] : [name, ...rest];
 }
 
 function without(group: Group, [name, ...rest]: Path): Group {
@@ -79,7 +99,7 @@ const settingsOf = (checked: Group): Settings => {
 
 /** The settings in a parsed file; `null` is an empty one. */
 export function checkSettings(file: unknown): CheckedSettings {
-  const result = FILE.safeParse(file ?? {});
+  const result = FILE.safeParse(withNewNames(file) ?? {});
   if (result.success) return { settings: settingsOf(result.data), mistakes: [] };
   const mistakes = result.error.issues.flatMap((issue) => mistakesOf(issue, file));
   if (!isGroup(file) || Array.isArray(file)) return { settings: DEFAULT_SETTINGS, mistakes };

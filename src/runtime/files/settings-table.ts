@@ -166,7 +166,7 @@ export const SETTINGS: { readonly [Field in keyof Settings]: Setting<Settings[Fi
     about: '`safe` holds more sound ready and answers later: for a machine with both hands full',
   },
   tapOffset: {
-    name: 'tap offset',
+    name: 'sound delay',
     check: between(-500, 500, 'milliseconds'),
     about: 'how late the click reaches you in milliseconds, as `standside lag` measures it',
   },
