@@ -87,7 +87,8 @@ describe('the tunes of all packaged exercises', () => {
     () => {
       const seen = new Set<string>();
       const some = PAGES.filter(({ drill }) => {
-        const one = `${drill.tonality.name} ${drill.notes.length} ${drill.instrument.id} ${drill.notes[0]?.pitch?.name}`;
+        const { tonality, notes, instrument } = drill;
+        const one = [tonality.name, notes.length, instrument.id, notes[0]?.pitch?.name].join(' ');
         return !seen.has(one) && seen.add(one);
       });
       expect(some.length).toBeGreaterThan(80);

@@ -136,6 +136,12 @@ describe('what a title promises', () => {
     expect(round('harmonics', 'flute')).toEqual({ low: midiOf('C4'), high: midiOf('Eb5') });
   });
 
+  it('is low for long tones over a low drone, and the row of harmonics begins on the lowest fingerings', () => {
+    expect(round('low-tones', 'flute')).toEqual({ low: midiOf('C4'), high: midiOf('G#4') });
+    expect(round('tone-octaves', 'flute')).toEqual({ low: midiOf('D4'), high: midiOf('A5') });
+    expect(round('harmonic-row', 'flute')).toEqual({ low: midiOf('C4'), high: midiOf('D6') });
+  });
+
   it('is one harmonic series after another where the lips slur, down to all three valves', () => {
     for (const on of ['cornet', 'trumpet', 'tenor-horn', 'euphonium'])
       expect(round('lip-bends', on), on).toEqual({ low: midiOf('F#3'), high: midiOf('C5') });
