@@ -11,7 +11,7 @@ import { INSTRUMENTS, type Instrument, instrumentNamed } from '../../src/music/p
 import { midiOf } from '../../src/music/pitch/note-names.ts';
 import { fullRange } from '../../src/music/pitch/range.ts';
 import { octaveJump, roundOn, writtenInRound } from '../../src/plan/routine/one-voice-round.ts';
-import { keysInOrder } from '../../src/plan/rotation/key-order.ts';
+import { isDrawn, keysInOrder } from '../../src/plan/rotation/key-order.ts';
 import { rotationOf } from '../../src/plan/rotation/key-rotation.ts';
 import { parseRoutine } from '../../src/plan/file/routine-file.ts';
 import type { Exercise } from '../../src/plan/routine/exercise.ts';
@@ -73,7 +73,7 @@ describe('the packaged exercises', () => {
   it('never jump by an octave without a word, and only where no other octave of the key would do', () => {
     for (const { exercise, instruments } of ALL) {
       const { order } = rotationOf(exercise);
-      if (order === 'drawn' || order === 'key and articulation') continue;
+      if (isDrawn(order)) continue;
       for (const instrument of instruments) {
         const keys = keysInOrder(exercise.keys, order).flat();
         const lows = lowsOf(exercise, instrument);
@@ -101,7 +101,10 @@ describe('the packaged exercises', () => {
       }),
     );
     // Only where the round begins again, an octave of keys having gone by.
-    expect(jumps).toEqual(['finger-change: After E♭, G begins an octave lower, so that all keys keep to one voice.']);
+    expect(jumps.toSorted()).toEqual([
+      'finger-change: After E♭, G begins an octave lower, so that all keys keep to one voice.',
+      'one-note-ends: After G, A begins an octave lower, so that all keys keep to one voice.',
+    ]);
   });
 });
 
@@ -134,6 +137,12 @@ describe('what a title promises', () => {
 
   it('is an octave that a flute overblows from its lowest notes', () => {
     expect(round('harmonics', 'flute')).toEqual({ low: midiOf('C4'), high: midiOf('Eb5') });
+  });
+
+  it('is low for long tones over a low drone, and the row of harmonics begins on the lowest fingerings', () => {
+    expect(round('low-tones', 'flute')).toEqual({ low: midiOf('C4'), high: midiOf('G#4') });
+    expect(round('tone-octaves', 'flute')).toEqual({ low: midiOf('D4'), high: midiOf('A5') });
+    expect(round('harmonic-row', 'flute')).toEqual({ low: midiOf('C4'), high: midiOf('D6') });
   });
 
   it('is one harmonic series after another where the lips slur, down to all three valves', () => {

@@ -1,12 +1,12 @@
 /** In which octave a pattern stands in one key of its round, and what the player should know about it. */
-import { type Names, midisOf } from './out-of-range.ts';
+import type { Names } from './out-of-range.ts';
 import { type Tonality, readKey, tonalityOf } from '../pitch/keys.ts';
 import { midiOf, withSigns } from '../pitch/note-names.ts';
 import { type KeySpan, type VoiceWish, octavesTogether } from './one-voice.ts';
 import { type PatternNote, hasOctaveMarks } from './pattern.ts';
 import type { Range } from '../pitch/range.ts';
 import { belongsTo, registerOf } from '../pitch/registers.ts';
-import { spell } from '../pitch/spelling.ts';
+import { type Direction, spell } from '../pitch/spelling.ts';
 import { directions } from './rising-or-falling.ts';
 import { type WriteRequest, rangesOf } from './write-request.ts';
 
@@ -19,8 +19,25 @@ export function namesOf(notes: readonly PatternNote[], tonality: Tonality): Name
 /** Octave marks are honoured: the tonic's octave lies at ease, and the notes stand around it as the marks say. */
 const areMarksHonoured = ({ place, pattern }: WriteRequest): boolean => place === undefined && hasOctaveMarks(pattern);
 
-function spanIn(notes: readonly PatternNote[], tonality: Tonality, request: WriteRequest): KeySpan {
-  const midis = midisOf(namesOf(notes, tonality));
+/** What sounds at least once, the first note first: a long pattern is no more work than a short one. */
+interface Sound {
+  readonly step: number;
+  readonly alter: number;
+  readonly way: Direction;
+}
+
+function soundsOf(notes: readonly PatternNote[]): readonly Sound[] {
+  const ways = directions(notes);
+  const found = new Map<string, Sound>();
+  notes.forEach(({ step, alter }, i) => {
+    const way = ways[i] ?? 'up';
+    if (step !== null) found.set(`${step} ${alter} ${way}`, { step, alter, way });
+  });
+  return [...found.values()];
+}
+
+function spanIn(sounds: readonly Sound[], tonality: Tonality, request: WriteRequest): KeySpan {
+  const midis = sounds.map(({ step, alter, way }) => midiOf(spell(tonality, step, alter, way)));
   const tonic = midiOf(`${tonality.tonic}4`);
   const span = { low: Math.min(...midis), high: Math.max(...midis) };
   const heart = areMarksHonoured(request) ? { low: tonic, high: tonic + 12 } : span;
@@ -28,13 +45,13 @@ function spanIn(notes: readonly PatternNote[], tonality: Tonality, request: Writ
 }
 
 /** The other keys of the round that the scale has; this one among them, at its place, or after them. */
-function roundOf(here: KeySpan, notes: readonly PatternNote[], request: WriteRequest): readonly KeySpan[] {
+function roundOf(here: KeySpan, sounds: readonly Sound[], request: WriteRequest): readonly KeySpan[] {
   const { round, scale, key } = request;
   const spans = (round?.keys ?? []).flatMap((name) => {
     if (name === key) return [here];
     const read = readKey(name);
     const tonality = typeof read === 'string' ? read : tonalityOf(read, scale);
-    return typeof tonality === 'string' ? [] : [spanIn(notes, tonality, request)];
+    return typeof tonality === 'string' ? [] : [spanIn(sounds, tonality, request)];
   });
   return spans.includes(here) ? spans : [...spans, here];
 }
@@ -82,8 +99,9 @@ export function octaveInRound(
   notes: readonly PatternNote[],
   request: WriteRequest,
 ): { readonly octave: number; readonly remark: string | null } | null {
-  const here = spanIn(notes, tonality, request);
-  const round = roundOf(here, notes, request);
+  const sounds = soundsOf(notes);
+  const here = spanIn(sounds, tonality, request);
+  const round = roundOf(here, sounds, request);
   const octave = octavesTogether(round, wishOf(request))[round.indexOf(here)] ?? null;
   return octave === null ? null : { octave, remark: missed(round, here, octave, request) };
 }

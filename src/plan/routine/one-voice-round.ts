@@ -8,16 +8,13 @@ import type { Instrument } from '../../music/pitch/instruments.ts';
 import { withSigns } from '../../music/pitch/note-names.ts';
 import type { Place } from '../../music/pitch/registers.ts';
 import type { Exercise } from './exercise.ts';
-import { keysInOrder } from '../rotation/key-order.ts';
+import { isDrawn, keysInOrder } from '../rotation/key-order.ts';
 import { rotationOf } from '../rotation/key-rotation.ts';
 
 /** The exercise's keys as they come round. */
 function roundOf(exercise: Pick<Exercise, 'keys' | 'rotation'>): KeyRound {
   const { order } = rotationOf(exercise);
-  return {
-    keys: keysInOrder(exercise.keys, order).flat(),
-    drawn: order === 'drawn' || order === 'key and articulation',
-  };
+  return { keys: keysInOrder(exercise.keys, order).flat(), drawn: isDrawn(order) };
 }
 
 /** What of an exercise settles how it is written out. */
