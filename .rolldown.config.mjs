@@ -8,6 +8,7 @@ export default defineConfig({
     'sounds/make': 'sounds/make.ts',
     'bench/compare-start': 'tests/bench/compare-start.ts',
     'bench/compare-estimate': 'tests/bench/compare-estimate.ts',
+    'bench/compare-walls': 'tests/bench/compare-walls.ts',
     'bench/main': 'tests/bench/main.ts',
     'bench/live': 'tests/bench/live.ts',
     'bench/timer-loop': 'tests/bench/live/timer-loop.ts',

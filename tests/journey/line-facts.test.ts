@@ -48,16 +48,21 @@ const marked = (sitting: Sitting): readonly string[] =>
     .entries()
     .flatMap((entry) => (entry.kind === 'mark' ? [`${entry.sounded ?? entry.key} ${entry.articulation}`] : []));
 
-/** Falls from one tempo on three days: a wall. Two marks a day, so that the keys come round as if none had been. */
+/**
+ * Two months at one tempo that bring nothing, and falls from it on the last days: a wall. Two marks a day, so that the
+ * keys come round as if none had been.
+ */
 function fallsOn(exercise: string, bpm: number): string {
   const line = { exercise, articulation: 'single', key: 'C', beat: '1/4', notesPerBeat: 4, cleanUp: 3, missedDown: 2 };
-  const moments = [8, 6, 5, 2].flatMap((daysAgo) => [0, 1].map((n) => Date.now() - daysAgo * 86_400_000 + n * 20_000));
-  return moments
-    .map((moment, n) => {
+  const days = Array.from({ length: 60 }, (_, i) => 61 - i);
+  return days
+    .flatMap((daysAgo) => [daysAgo > 6 ? 'clean' : 'missed', 'missed'].map((said, n) => ({ daysAgo, said, n })))
+    .map(({ daysAgo, said, n }) => {
+      const moment = Date.now() - daysAgo * 86_400_000 + n * 20_000;
       const hex = moment.toString(16).padStart(12, '0');
       const id = `${hex.slice(0, 8)}-${hex.slice(8)}-7000-8000-${`${n}`.padStart(12, '0')}`;
       const at = new Date(moment).toISOString().replace('Z', '+00:00');
-      const entry = { v: 1, id, at, day: at.slice(0, 10), kind: 'mark', ...line, mark: 'missed', bpm, next: bpm };
+      const entry = { v: 1, id, at, day: at.slice(0, 10), kind: 'mark', ...line, mark: said, bpm, next: bpm };
       return `${JSON.stringify({ ...entry, by: 'player' })}\n`;
     })
     .join('');

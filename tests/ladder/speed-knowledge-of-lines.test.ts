@@ -29,7 +29,7 @@ import {
 } from '../../src/ladder/speed/speed-knowledge.ts';
 import { wallOf } from '../../src/ladder/wall/wall.ts';
 import { type Played, historyOf } from './histories.ts';
-import { FALL, LAST, LINE, REST, RUNGS, WALL, at } from './wall-days.ts';
+import { FALL, LAST, LINE, RUNGS, WALL, at } from './wall-days.ts';
 
 const DAY = 20_000;
 const QUESTION: LineQuestion = { line: LINE, notesPerBeat: 4, rule: DEFAULT_RULE, day: DAY };
@@ -144,7 +144,11 @@ describe('what is learnt of two lines', () => {
 });
 
 describe('of a line that is known', () => {
-  const history: PlayedLine = historyOf(LINE, [FALL, FALL, REST, REST, FALL], LAST);
+  const history: PlayedLine = historyOf(
+    LINE,
+    Array.from({ length: 60 }, () => FALL),
+    LAST,
+  );
   const rule = { ...DEFAULT_RULE, missedDown: 2 };
   const ask = { line: LINE, notesPerBeat: 4, rule, day: LAST };
 

@@ -27,11 +27,11 @@ if (!cornet) throw new Error('no cornet');
 const RUNGS = rungsOf(DEFAULT_RULE);
 const [WALL, BELOW] = [RUNGS[32] as number, RUNGS[31] as number];
 
-/** Five days of falling from one rung, in C only. */
+/** Two months of falling from one rung, in C only: weeks of practice that bring nothing. */
 function fallingInC(): readonly Entry[] {
   const write = writer();
-  return [5, 4, 3, 2, 1].flatMap((ago) => {
-    const day = dayPlus(TODAY, -ago * 2);
+  return Array.from({ length: 60 }, (_, i) => 60 - i).flatMap((ago) => {
+    const day = dayPlus(TODAY, -ago);
     const one = { day, articulation: 'slurred', key: 'C', exercise: EXERCISE.id };
     return [
       ...['clean', 'clean', 'clean'].map((mark) => write.mark(mark as 'clean', BELOW, WALL, one)),

@@ -114,7 +114,7 @@ function byDay(tallies: readonly Tally[]): readonly (readonly Tally[])[] {
 const MARKS: readonly Mark[] = ['clean', 'tense', 'missed'];
 
 /** The marks of some tallies, one row each. Loops, because a long journal spends a good part of its time here. */
-function rowsOf(marking: Marking, tallies: readonly Tally[]): readonly Float64Array[] {
+export function likelihoodRows(marking: Marking, tallies: readonly Tally[]): readonly Float64Array[] {
   const rows: Float64Array[] = [];
   for (const tally of tallies) {
     const likelihood = marking(tally.bpm);
@@ -132,7 +132,7 @@ export const afterTallies = (marking: Marking, belief: Belief, tallies: readonly
   byDay(tallies).reduce((now, seen) => {
     const day = dayNumber(seen[0]!.day);
     const sound = seen.filter(({ bpm }) => isPlayable(bpm));
-    return sound.length === 0 || !Number.isFinite(day) ? now : afterDay(now, day, rowsOf(marking, sound));
+    return sound.length === 0 || !Number.isFinite(day) ? now : afterDay(now, day, likelihoodRows(marking, sound));
   }, belief);
 
 /** Marks at tempos that somebody can play. */

@@ -1,19 +1,13 @@
-/** Walls: a rung that a line keeps falling from. Seen from several days of marks, never from one. */
-import { type DayNumber, dayNumber } from '../../common/days.ts';
+/** Walls: a rung that a line keeps falling from while weeks of practice bring nothing. */
+import { type DayNumber, dateOf, dayNumber, mondayOf } from '../../common/days.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
 import type { Bpm } from '../../common/units.ts';
 
-import {
-  type Marking,
-  NO_BELIEF,
-  type Normal,
-  type SpeedEstimate,
-  afterTallies,
-  speedEstimate,
-} from '../speed/speed-estimate.ts';
+import { type Marking, type Normal, type SpeedEstimate, beliefFrom, speedEstimate } from '../speed/speed-estimate.ts';
 import { type LineHistory, type Tally, repetitions } from '../speed/line-history.ts';
 import type { LadderRule } from '../rule/ladder-rule.ts';
 import { type Rungs, nearestRung, rungFrom } from '../rule/rungs.ts';
+import { type PracticeDay, standstill } from './progress.ts';
 
 export interface Wall {
   readonly bpm: Bpm;
@@ -31,20 +25,15 @@ interface WallInput {
   readonly day: DayNumber;
 }
 
-/** Falls on so many days, of the last so many days of practice, make a wall; the first and last this far apart. */
+/** Falls on so many days, of the last so many days of practice, name the wall. */
 const FALLS = 3;
 const OF_DAYS = 7;
-const APART = 4;
-/** An estimate is flat that has risen less than this over so many weeks, each with two days of practice. */
-const FLAT_SHARE = 0.02;
-const FLAT_WEEKS = 4;
+/** Standing still must be so much more likely than slow progress, natural log: 1 week in 20 is wrong otherwise. */
+const SURE = 1.3;
+/** Weeks with two days of practice each, the last of them: only practice can show that nothing moves. */
+const WEEKS_OF_PRACTICE = 3;
 /** A wall is of today: not of a line left alone for longer. */
 const STALE_DAYS = 21;
-
-interface PracticeDay {
-  readonly day: DayNumber;
-  readonly tallies: readonly Tally[];
-}
 
 function practiceDays({ tallies }: LineHistory): readonly PracticeDay[] {
   const days = new Map<string, Tally[]>();
@@ -84,50 +73,57 @@ function commonest(falls: readonly Fall[]): Bpm {
     .reduce((a, b) => (times(b) > times(a) || (times(b) === times(a) && b < a) ? b : a));
 }
 
-function wallOfFalls(days: readonly PracticeDay[], input: WallInput): Wall | null {
-  const recent = days.slice(-OF_DAYS);
-  const falls = fallsTogether(recent, input);
-  if (falls.length < FALLS || falls.at(-1)!.day - falls[0]!.day < APART) return null;
-  const bpm = commonest(falls);
-  const { best } = input.history;
-  // Held since the first of these falls: it was in the way, and is no more.
-  if (best && best.bpm >= bpm && dayNumber(best.day) > falls[0]!.day) return null;
-  const sentence =
-    `${bpmText(bpm)} is a wall: you fell from there on ${falls.length} of the last ` +
-    `${recent.length} days of practice.`;
-  return { bpm, seen: 'falls', sentence };
-}
+/** The day on which the newest whole week ended, a Sunday: progress is judged once a week. */
+const endOfWeek = (day: DayNumber): DayNumber => mondayOf(dateOf(day)) - 1;
 
-const readAt = (input: WallInput, day: DayNumber): SpeedEstimate => {
-  const until = input.history.tallies.filter((tally) => dayNumber(tally.day) <= day);
-  return speedEstimate(afterTallies(input.marking, NO_BELIEF, until), input.prior, day);
-};
-
-/** Whether each of the last weeks had two days of practice: only practice can show that nothing moves. */
-const practisedWeekly = (days: readonly PracticeDay[], last: DayNumber): boolean =>
-  Array.from({ length: FLAT_WEEKS + 1 }, (_, week) => last - 7 * week).every(
+const practisedWeekly = (days: readonly PracticeDay[], until: DayNumber): boolean =>
+  Array.from({ length: WEEKS_OF_PRACTICE }, (_, week) => until - 7 * week).every(
     (end) => days.filter(({ day }) => day <= end && day > end - 7).length >= 2,
   );
 
-function wallOfFlat(days: readonly PracticeDay[], input: WallInput): Wall | null {
-  const last = days.at(-1)!.day;
-  if (!practisedWeekly(days, last)) return null;
-  const now = readAt(input, last);
-  const then = readAt(input, last - 7 * FLAT_WEEKS);
-  const risen = Math.log(now.bpm / then.bpm);
-  const sure = now.high / now.low < 1.25;
-  if (risen >= FLAT_SHARE || !sure || now.bpm >= input.rule.target) return null;
-  const bpm = rungFrom(input.rungs, now.bpm, 1);
-  return {
-    bpm,
-    seen: 'flat',
-    sentence: `A wall near ${bpmText(bpm)}: ${FLAT_WEEKS} weeks of practice have not made this line faster.`,
-  };
+const hasStopped = (days: readonly PracticeDay[], { marking }: WallInput, until: DayNumber): boolean =>
+  practisedWeekly(days, until) && standstill(marking, days, until) > SURE;
+
+const STOPPED = 'weeks of practice have not made this line faster';
+
+function namedByFalls(days: readonly PracticeDay[], input: WallInput): Wall | null {
+  const recent = days.slice(-OF_DAYS);
+  const falls = fallsTogether(recent, input);
+  if (falls.length < FALLS) return null;
+  const bpm = commonest(falls);
+  const sentence =
+    `${bpmText(bpm)} is a wall: you fell from there on ${falls.length} of the last ` +
+    `${recent.length} days of practice, and ${STOPPED}.`;
+  return { bpm, seen: 'falls', sentence };
 }
 
-/** The wall that a line stands before today, or null. One bad day is never one. */
+function namedByEstimate(now: SpeedEstimate, { rungs }: WallInput): Wall {
+  const bpm = rungFrom(rungs, now.bpm, 1);
+  return { bpm, seen: 'flat', sentence: `A wall near ${bpmText(bpm)}: ${STOPPED}.` };
+}
+
+/** Held since progress was judged: it was in the way, and is no more. */
+const isHeld = ({ bpm }: Wall, { history: { best } }: WallInput, judged: DayNumber): boolean =>
+  best !== null && best.bpm >= bpm && dayNumber(best.day) > judged;
+
+/**
+ * The wall that a line stands before today, or null. Neither one bad day nor falls alone are one: weeks of practice
+ * must have brought nothing. Where it stands is where the falls are, or else next above the estimate.
+ */
 export function wallOf(input: WallInput): Wall | null {
   const days = practiceDays(input.history).filter(({ day }) => day <= input.day);
-  if (days.length < FALLS || input.day - days.at(-1)!.day > STALE_DAYS) return null;
-  return wallOfFalls(days, input) ?? wallOfFlat(days, input);
+  if (days.length === 0 || input.day - days.at(-1)!.day > STALE_DAYS) return null;
+  const judged = endOfWeek(input.day);
+  if (!hasStopped(days, input, judged)) return null;
+  const now = speedEstimate(
+    beliefFrom(
+      input.marking,
+      days.flatMap(({ tallies }) => tallies),
+    ),
+    input.prior,
+    input.day,
+  );
+  if (now.bpm >= input.rule.target) return null;
+  const wall = namedByFalls(days, input) ?? namedByEstimate(now, input);
+  return isHeld(wall, input, judged) ? null : wall;
 }
