@@ -4,7 +4,7 @@ import { DEFAULT_INSTRUMENT, INSTRUMENTS, type Instrument, instrumentNamed } fro
 import type { SoundOutput } from '../music/sound/sound-commands.ts';
 import { choiceOf, lineChosen } from '../practice/screens/line-choice.ts';
 import { troubleLine } from '../plan/file/place-in-file.ts';
-import type { Exercise } from '../plan/routine/exercise.ts';
+import { type Exercise, hasLadder, withoutLadder } from '../plan/routine/exercise.ts';
 import { harmless } from '../common/harmless-text.ts';
 import { type Prepare, type Stand, openStand } from '../practice/stand.ts';
 import { prepareFor } from '../practice/line/line-notes.ts';
@@ -102,6 +102,7 @@ function firstStand(
 function withAskedLine(stand: Stand, loaded: LoadedRoutines, asked: AskedLine | null): Stand {
   if (!asked) return stand;
   const { exercise } = findExercise(loaded, asked.exercise);
+  if (!hasLadder(exercise)) throw new Trouble(withoutLadder(exercise));
   const { line, tempo } = lineAsked(exercise, asked, lineChosen(stand.choice, exercise));
   return putOnStand(
     { ...stand, choice: choiceOf(line, stand.known.exercises) },

@@ -84,7 +84,8 @@ export function readings(
   const start = Math.min(300, Math.max(20, truthNow() * evenInLog(chance, 0.7, 1.05)));
   const rule = { ...WIDE, start, target: Math.min(480, truthNow() * 1.6) };
   const rungs = rungsOf(rule);
-  const ask = (day: number) => ({ line: LINE, notesPerBeat: 4, rule, day });
+  // Most lines of a day are not its first.
+  const ask = (day: number) => ({ line: LINE, notesPerBeat: 4, rule, day, warm: true });
   let history: PlayedLine | null = null;
   let knowledge: Knowledge = learnAllLines([]);
   let [day, marked, best] = [FIRST_DAY, 0, null as number | null];

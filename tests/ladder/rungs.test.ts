@@ -16,6 +16,25 @@ describe('rungs', () => {
     expect(rungs).toHaveLength(39);
   });
 
+  // The table's own widest step is 63 from 60 and 126 from 120: 5 %; 5.6 % from 72 to 76 (handbook table).
+  it.each([
+    [40, 140, 60, 140],
+    [40, 240, 60, 140],
+    [40, 240, 61, 239],
+    [40, 400, 60, 300],
+    [50, 231, 55, 181],
+  ])('are marks with target and top and no leap: %d to %d, from %d to %d', (floor, top, start, target) => {
+    const rungs = rungsOf({ ...DEFAULT_RULE, step: { by: 'marks' }, floor, top, start, target });
+    expect(rungs).toEqual(expect.arrayContaining([floor, start, target, top]));
+    rungs.slice(1).forEach((rung, i) => expect(rung / rungs[i]!).toBeLessThanOrEqual(76 / 72 + 0.003));
+  });
+
+  it('are twice the marks beyond 208, and half of them below 40', () => {
+    const rungs = rungsOf({ ...DEFAULT_RULE, step: { by: 'marks' }, floor: 20, top: 240, start: 60, target: 120 });
+    expect(rungs.slice(-5)).toEqual([208, 216, 224, 232, 240]);
+    expect(rungs.slice(0, 4)).toEqual([20, 21, 22, 23]);
+  });
+
   it('are of those marks only what lies on the ladder, with its own ends', () => {
     expect(rungsOf({ ...TENS, step: { by: 'marks' }, floor: 61, top: 74, start: 61, target: 74 })).toEqual([
       61, 63, 66, 69, 72, 74,

@@ -5,7 +5,7 @@ import { type Chance, evenInLog } from '../../src/common/chance.ts';
 import { type Belief, NO_BELIEF, markingOf, weakPrior } from '../../src/ladder/speed/speed-estimate.ts';
 import { startAt } from '../../src/ladder/rule/climb.ts';
 import { type PlayerCurve, logit } from '../../src/ladder/settling/player-curve.ts';
-import { DEFAULT_RULE } from '../../src/ladder/rule/ladder-rule.ts';
+import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule/ladder-rule.ts';
 import { nearestRung, rungsOf } from '../../src/ladder/rule/rungs.ts';
 import {
   type SimulatedPlayer,
@@ -47,7 +47,9 @@ export function anyPlayer(chance: Chance): SimulatedPlayer {
 
 export const DAYS = 6;
 export const A_DAY = 10;
-const RUNGS = rungsOf(DEFAULT_RULE);
+/** Two missed go down: it comes near the edge, where marks say most. */
+const RULE: LadderRule = { ...DEFAULT_RULE, missedDown: 2, tenseDown: null };
+const RUNGS = rungsOf(RULE);
 const MARKING = markingOf(0.3);
 
 export interface Watched {
@@ -58,7 +60,7 @@ export interface Watched {
 }
 
 /**
- * 60 marks in six days on the default ladder. The first day starts at a guess, 75 to 100 % of the true
+ * 60 marks in six days on a ladder of 3 % rungs. The first day starts at a guess, 75 to 100 % of the true
  * nine-in-ten tempo; later days where the estimate says.
  */
 export function watched(chance: Chance): Watched {
@@ -71,14 +73,14 @@ export function watched(chance: Chance): Watched {
     const likely =
       day === 0
         ? guess
-        : startToday({ rule: DEFAULT_RULE, rungs: RUNGS, marking: MARKING, belief, prior, best: null, day }).bpm;
+        : startToday({ rule: RULE, rungs: RUNGS, marking: MARKING, belief, prior, best: null, day, warm: true }).bpm;
     const start = startAt(RUNGS[nearestRung(RUNGS, likely)]!);
-    const { player: after, marks } = playLadder(player, start, DEFAULT_RULE, RUNGS, A_DAY, chance);
+    const { player: after, marks } = playLadder(player, start, RULE, RUNGS, A_DAY, chance);
     player = after;
     belief = afterMarks(
       MARKING,
       belief,
-      marks.map((mark) => ({ ...mark, day })),
+      marks.map((mark) => ({ ...mark, day, warm: true })),
     );
   }
   return { player, belief, prior, day: DAYS - 1 };

@@ -165,12 +165,15 @@ describe('of a line that is known', () => {
   it("today's start keeps to the best, and a key never played to what the others say", () => {
     const easy = historyOf(LINE, [at(90, 'ccccccccc'), at(92, 'ccccccccc')], LAST);
     const knowledge = learnAllLines([{ ...easy, best: { bpm: 79, day: '2020-01-01' } }]);
-    expect(startOf(knowledge, ask, RUNGS)).toEqual({
+    const warm = { ...ask, warm: true };
+    expect(startOf(knowledge, warm, RUNGS)).toEqual({
       bpm: RUNGS.findLast((rung) => rung <= 79),
       reason: expect.stringContaining('your best') as string,
     });
-    const start = startOf(knowledge, { ...ask, line: { ...LINE, key: 'F' } }, RUNGS);
-    expect(start.reason).toContain('not played yet; your other keys and articulations point there');
-    expect(startOf(learnAllLines([easy]), ask, RUNGS).bpm).toBeGreaterThan(79);
+    const start = startOf(knowledge, { ...warm, line: { ...LINE, key: 'F' } }, RUNGS);
+    expect(start.reason).toContain('not played yet; where its other keys and articulations point');
+    expect(startOf(learnAllLines([easy]), warm, RUNGS).bpm).toBeGreaterThan(79);
+    const cold = startOf(knowledge, { ...ask, line: { ...LINE, key: 'F' } }, RUNGS);
+    expect(cold.bpm).toBe(RUNGS[RUNGS.indexOf(start.bpm) - 2]);
   });
 });

@@ -1,4 +1,5 @@
 /** Blocks of a sitting, one after the other: what lies on the stand, what is said, what is on the disk. */
+import { hasLadder } from '../../src/plan/routine/exercise.ts';
 import { describe, expect, it } from 'vitest';
 import type { DayEntry } from '../../src/diary/entry.ts';
 import type { RunItem } from '../../src/plan/run/run-items.ts';
@@ -16,6 +17,10 @@ const toLine = ({ press, practice }: Sat): void => {
 };
 
 const draws = (records: readonly DayEntry[]) => records.filter(({ kind }) => kind === 'draw');
+
+/** Down the list of exercises to the first that has a ladder. */
+const toLadder = ({ known }: Stand): readonly 'down'[] =>
+  known.exercises.slice(0, known.exercises.findIndex(hasLadder)).map(() => 'down');
 
 describe('a block', () => {
   it('of work on the body has neither key nor drone, and d does nothing there', () => {
@@ -147,7 +152,17 @@ describe('a sitting', () => {
 
   it('its keys do nothing outside it', () => {
     const { press, stand, records } = sit();
-    press('exercises', 'open', 'next-block', 'skip-block', 'note', 'tension', 'pause-block', 'pause-block');
+    press(
+      'exercises',
+      ...toLadder(stand()),
+      'open',
+      'next-block',
+      'skip-block',
+      'note',
+      'tension',
+      'pause-block',
+      'pause-block',
+    );
     expect(stand().view.screen).toBe('practice');
     expect(records()).toEqual([]);
   });
@@ -246,7 +261,7 @@ describe('a rest', () => {
 
   it('is due outside a sitting too, after what was heard of the line', () => {
     const { press, stand, practice } = sit();
-    press('exercises', 'open');
+    press('exercises', ...toLadder(stand()), 'open');
     const { view } = stand();
     if (view.screen !== 'practice') throw new Error('no line');
     const after = (played: number): Stand => ({

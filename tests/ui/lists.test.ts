@@ -1,10 +1,13 @@
 /** Lists say what they leave out, and no screen cuts a word silently. */
 import { describe, expect, it } from 'vitest';
+import { hasLadder } from '../../src/plan/routine/exercise.ts';
 import { KEYS } from '../../src/ui/keys.ts';
 import { plainText } from '../../src/ui/paint.ts';
 import { wholeScreen } from '../../src/ui/whole-screen.ts';
 import type { Stand } from '../../src/practice/stand.ts';
 import { marked, onStand, press, today } from './practice-states.ts';
+
+const firstLadder = (stand: Stand): number => stand.known.exercises.findIndex(hasLadder);
 
 const seen = (stand: Stand, columns: number, rows: number): string =>
   plainText(wholeScreen(stand, KEYS, { columns, rows }, 'signs'));
@@ -116,6 +119,13 @@ describe('the exercises', () => {
   it.each([60, 64, 80, 120])('keep their numbers under their heads in %i columns', (columns) => {
     const all = today();
     press(all, 'exercises');
+    press(
+      all,
+      ...all
+        .stand()
+        .known.exercises.slice(0, firstLadder(all.stand()))
+        .map(() => 'down' as const),
+    );
     const rows = seen(all.stand(), columns, 24).split('\n');
     const head = rows.find((row) => row.includes('articulation')) ?? '';
     const chosen = rows.find((row) => row.includes('▶')) ?? '';

@@ -7,12 +7,22 @@ export type Rungs = readonly Bpm[];
 
 const hundredths = (bpm: Bpm): Bpm => Math.round(bpm * 100) / 100;
 
+const LOWEST_MARK = TRADITIONAL_MARKS[0] as Bpm;
+const HIGHEST_MARK = TRADITIONAL_MARKS.at(-1) as Bpm;
+
+/** The table goes on as it is made, each group twice the one before: 20 to 400, so that no end is a leap away. */
+const BEYOND_MARKS: readonly Bpm[] = [
+  ...TRADITIONAL_MARKS.map((mark) => mark / 2).filter((half) => half < LOWEST_MARK),
+  ...TRADITIONAL_MARKS,
+  ...TRADITIONAL_MARKS.map((mark) => mark * 2).filter((twice) => twice > HIGHEST_MARK),
+];
+
 /** Every rung is computed from its index and only then rounded, so that rounding never adds up. */
 function* idealTempos(rule: LadderRule): Generator<Bpm> {
   const { step } = rule;
   if (step.by === 'marks') {
     yield rule.floor;
-    yield* TRADITIONAL_MARKS;
+    yield* BEYOND_MARKS.filter((mark) => mark > rule.floor && mark < rule.top);
     yield rule.top;
     return;
   }
@@ -21,9 +31,11 @@ function* idealTempos(rule: LadderRule): Generator<Bpm> {
   }
 }
 
-/** A tempo that must be a rung takes the place of one that lies closer than half a step. */
-function withRung(rungs: Rungs, bpm: Bpm): Rungs {
+/** A tempo that must be a rung takes the place of one that lies closer than half a step; the marks all stay. */
+function withRung(rungs: Rungs, bpm: Bpm, { step }: LadderRule): Rungs {
   if (rungs.includes(bpm)) return rungs;
+  // A mark that made room would leave a leap beside it.
+  if (step.by === 'marks') return [...rungs, bpm].sort((a, b) => a - b);
   const above = rungs.findIndex((rung) => rung > bpm);
   const [low, high] = [rungs[above - 1], rungs[above]];
   const half = low === undefined || high === undefined ? 0 : (high - low) / 2;
@@ -45,7 +57,7 @@ export function rungsOf(rule: LadderRule, extra: readonly Bpm[] = []): Rungs {
     rungs.add(rule.fractions ? hundredths(bpm) : Math.round(bpm));
   }
   const sorted = [...rungs].sort((a, b) => a - b);
-  return [rule.target, rule.start, ...extra].reduce(withRung, sorted);
+  return [rule.target, rule.start, ...extra].reduce<Rungs>((all, bpm) => withRung(all, bpm, rule), sorted);
 }
 
 /** Index of the rung nearest to a tempo; of two equally near, the lower. */

@@ -152,6 +152,12 @@ export function beliefFrom(marking: Marking, tallies: readonly Tally[]): Belief 
 /** Before any mark on any line: near where the exercise's author starts, but wide: 8 of 10 within a factor of 1.8. */
 export const weakPrior = ({ start }: Pick<LadderRule, 'start'>): Normal => ({ mean: Math.log(start) + 0.2, sd: 0.45 });
 
+/** Two independent opinions in one. */
+export function together(a: Normal, b: Normal): Normal {
+  const [wa, wb] = [1 / a.sd ** 2, 1 / b.sd ** 2];
+  return { mean: (a.mean * wa + b.mean * wb) / (wa + wb), sd: Math.sqrt(1 / (wa + wb)) };
+}
+
 const density = ({ mean, sd }: Normal, x: number): number => Math.exp(-0.5 * ((x - mean) / sd) ** 2);
 
 /** What the marks and the prior say together on `day`. */

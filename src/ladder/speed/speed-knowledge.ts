@@ -16,9 +16,11 @@ import {
   playableMarks,
   speedEstimate,
   tenseShareOf,
+  together,
   weakPrior,
 } from './speed-estimate.ts';
-import { type LineHistory, NO_MARKS, countsOf, summed } from './line-history.ts';
+import { type LineHistory, NO_MARKS, type Tally, countsOf, summed } from './line-history.ts';
+import type { Bpm } from '../../common/units.ts';
 import type { LadderRule } from '../rule/ladder-rule.ts';
 import type { Rungs } from '../rule/rungs.ts';
 import {
@@ -58,6 +60,8 @@ export interface LineQuestion {
   readonly notesPerBeat: number;
   readonly rule: LadderRule;
   readonly day: DayNumber;
+  /** Something was played on that day already; for where it starts. */
+  readonly warm?: boolean;
 }
 
 export interface LineEstimate extends SpeedEstimate {
@@ -159,17 +163,23 @@ export function learnLineAgain(knowledge: Knowledge, history: PlayedLine): Knowl
   return { ...knowledge, lines: new Map(knowledge.lines).set(name, line) };
 }
 
+/** What some of the other lines say of a line that no reading is of, over log beats per minute; null without any. */
+function lentBy(
+  { pool }: Knowledge,
+  { line, notesPerBeat }: Pick<PlayedLine, 'line' | 'notesPerBeat'>,
+  counts: (line: Line) => boolean,
+): Normal | null {
+  const readings = pool.readings.filter((reading) => counts(reading.line));
+  return readings.length === 0
+    ? null
+    : shifted(predictLine(pooled(readings, pool.scale), line), -toNotes(notesPerBeat));
+}
+
 /** What the other lines say of a line that no reading is of, over log beats per minute; null when there are none. */
 const lentTo = (
   { pool }: Knowledge,
   { line, notesPerBeat }: Pick<PlayedLine, 'line' | 'notesPerBeat'>,
 ): Normal | null => (pool.readings.length === 0 ? null : shifted(predictLine(pool, line), -toNotes(notesPerBeat)));
-
-/** Two independent opinions in one. */
-function together(a: Normal, b: Normal): Normal {
-  const [wa, wb] = [1 / a.sd ** 2, 1 / b.sd ** 2];
-  return { mean: (a.mean * wa + b.mean * wb) / (wa + wb), sd: Math.sqrt(1 / (wa + wb)) };
-}
 
 function priorOf(knowledge: Knowledge, asked: LineQuestion): Normal {
   const own = weakPrior(asked.rule);
@@ -204,9 +214,19 @@ export const startOf = (knowledge: Knowledge, asked: LineQuestion, rungs: Rungs)
     belief: beliefOf(knowledge, asked.line),
     prior: priorOf(knowledge, asked),
     best: knowledge.lines.get(lineName(asked.line))?.history.best?.bpm ?? null,
+    reached: reachedOf(knowledge.lines.get(lineName(asked.line))?.history.tallies ?? []),
     day: asked.day,
-    siblings: hasSiblings(knowledge.pool, asked.line),
+    warm: asked.warm ?? false,
+    family: lentBy(knowledge, asked, ({ exercise }) => exercise === asked.line.exercise),
+    others: lentTo(knowledge, asked),
   });
+
+/** The fastest tempo that was clean; the slowest tried where none was; null before any mark. */
+function reachedOf(tallies: readonly Tally[]): Bpm | null {
+  if (tallies.length === 0) return null;
+  const clean = tallies.filter((tally) => tally.clean > 0).map(({ bpm }) => bpm);
+  return clean.length > 0 ? Math.max(...clean) : Math.min(...tallies.map(({ bpm }) => bpm));
+}
 
 /** The wall that a line stands before, or null. */
 export function wallAhead(knowledge: Knowledge, asked: LineQuestion, rungs: Rungs): Wall | null {

@@ -73,3 +73,12 @@ export interface Exercise {
   /** How its keys and articulations come round, and after what; a new pair drawn for each block when absent. */
   readonly rotation?: Rotation;
 }
+
+/** Whether marks move it on a ladder; breaths that are counted and the block's clock know no tempo. */
+export const hasLadder = ({ work }: Pick<Exercise, 'work'>): boolean => work === undefined || work === 'ladder';
+
+const MOVED_BY = { breaths: 'breaths', clock: 'the clock', ladder: 'marks' } as const;
+
+/** What to do with an exercise that has none. */
+export const withoutLadder = ({ title, work = 'ladder' }: Exercise): string =>
+  `${title} goes by ${MOVED_BY[work]}, not by a ladder; it is played in a block of Today.`;

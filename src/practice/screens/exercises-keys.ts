@@ -1,5 +1,5 @@
 /** The list of all exercises: any line can be put on the stand, whatever the day says. */
-import type { Exercise } from '../../plan/routine/exercise.ts';
+import { type Exercise, hasLadder, withoutLadder } from '../../plan/routine/exercise.ts';
 import { putOnStand } from '../sitting/put-on-stand.ts';
 import { type ExercisesAction, type ListAction, type Stand } from '../stand.ts';
 import { type Choice, chosen, lineChosen, moveArticulation, moveKey, moveRow } from './line-choice.ts';
@@ -12,6 +12,7 @@ function withChoice(stand: Stand, move: (choice: Choice, exercise: Exercise) => 
 function open(stand: Stand): Stand {
   const exercise = chosen(stand.choice, stand.known.exercises);
   if (!exercise) return stand;
+  if (!hasLadder(exercise)) return { ...stand, answer: { sentence: withoutLadder(exercise), since: stand.now } };
   const line = lineChosen(stand.choice, exercise);
   return putOnStand(stand, exercise, { line, key: line.key }, null);
 }

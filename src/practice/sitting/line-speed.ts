@@ -1,4 +1,5 @@
 /** What the marks say about the lines on the stand: worked out from what is known, remembered where it costs. */
+import { remembered } from '../../common/remembered.ts';
 import { dayNumber } from '../../common/days.ts';
 import { type KeyName, type Line, lineName } from '../../ladder/line.ts';
 import {
@@ -24,10 +25,12 @@ import type { KnownSoFar, LineKnown } from '../stand.ts';
 
 export type WithKnowledge = KnownSoFar & { readonly knowledge: Knowledge };
 
+const learnt = remembered((lines: KnownSoFar['lines']) => learnAllLines(Object.values(lines)));
+
 /** All that is known, speed included: worked out once, when it is first asked for. */
 export const withKnowledge = (known: KnownSoFar): WithKnowledge => ({
   ...known,
-  knowledge: known.knowledge ?? learnAllLines(Object.values(known.lines)),
+  knowledge: known.knowledge ?? learnt(known.lines),
 });
 
 /** Its only mark was taken back: what other lines lend it remains. */

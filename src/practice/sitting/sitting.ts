@@ -1,7 +1,7 @@
 /** A routine that is being played: the run's clock and what lies on the stand, kept together. */
 import type { DayEntry } from '../../diary/entry.ts';
 import type { Place } from '../../music/pitch/registers.ts';
-import type { Exercise } from '../../plan/routine/exercise.ts';
+import { type Exercise, hasLadder } from '../../plan/routine/exercise.ts';
 import { type Routine, exerciseOf } from '../../plan/routine/routine.ts';
 import { restoreRun } from '../../plan/run/interrupted-sitting.ts';
 import { type RunItem, itemsOfPlan } from '../../plan/run/run-items.ts';
@@ -39,8 +39,6 @@ import { drawsOf, keepLaid, keepTurn, namesToKeep } from './keys-that-came.ts';
 import { turnAsked } from './next-key.ts';
 import { putOnStand } from './put-on-stand.ts';
 
-const isLadderWork = ({ work }: Exercise): boolean => work === undefined || work === 'ladder';
-
 /** The routine of the running sitting; null outside one. */
 export const routineNow = ({ known, sitting }: Stand): Routine | null =>
   known.routines.find(({ id }) => id === sitting?.run.routine) ?? null;
@@ -66,7 +64,7 @@ export const narrowedNow = (stand: Stand): Narrowing => narrowedBy(itemNow(stand
 
 /** Work on the body has no key. */
 const hasKey = (exercise: Exercise): boolean =>
-  isLadderWork(exercise) || exercise.pattern !== null || exercise.drone !== undefined;
+  hasLadder(exercise) || exercise.pattern !== null || exercise.drone !== undefined;
 
 function toneOf({ known }: Stand, exercise: Exercise, { line, name }: DueTurn, place?: Place): Tone {
   const { drone, drill } = known.prepare(exercise, line, place);
@@ -85,7 +83,7 @@ function open(stand: Stand, item: RunItem): Stand {
   const narrowed = narrowedNow(stand);
   const due = (isGoneOn ? turnAgain : nextTurn)(turnAsked(stand.known, exercise, narrowed));
   if (!due) return onBlock(stand, null);
-  return isLadderWork(exercise)
+  return hasLadder(exercise)
     ? putOnStand(stand, exercise, { ...due, place: narrowed.place }, null, keepTurn(exercise, due.name))
     : onBlock(stand, toneOf(stand, exercise, due, narrowed.place));
 }

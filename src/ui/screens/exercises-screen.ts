@@ -1,15 +1,15 @@
 /** All exercises as a drawing: where each line was left, and which one is chosen. */
-import { lineName } from '../../ladder/line.ts';
+import { type Line, lineName } from '../../ladder/line.ts';
 import { withSigns } from '../../music/pitch/note-names.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
 import { cleanShare, countsOf } from '../../ladder/speed/line-history.ts';
 
 import { fileToTell, titleAmong } from '../../plan/routine/exercise-identity.ts';
-import type { Exercise } from '../../plan/routine/exercise.ts';
+import { type Exercise, hasLadder } from '../../plan/routine/exercise.ts';
 import { ladderLine } from '../../plan/rotation/ladder-line.ts';
-import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import { lineChosen } from '../../practice/screens/line-choice.ts';
-import { crossingOf } from '../../practice/sitting/line-speed.ts';
+import { crossingOf, withKnowledge } from '../../practice/sitting/line-speed.ts';
+import { climbToday } from '../../practice/sitting/opening-tempo.ts';
 import type { Stand } from '../../practice/stand.ts';
 import type { DrawScreen } from './screen.ts';
 import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, wrapped } from '../paint.ts';
@@ -56,6 +56,13 @@ const HEAD: Cells = {
   last: 'last played',
 };
 
+/** The tempo that the stand would open it at; none where the clock or breaths move the work. */
+function tempoToday(stand: Stand, exercise: Exercise, of: Line): string {
+  if (!hasLadder(exercise)) return '–';
+  const known = withKnowledge(stand.known);
+  return bpmText(climbToday(known, exercise, ladderLine(exercise, of)).climb.bpm);
+}
+
 function exerciseRow(stand: Stand, index: number, width: number): PaintedLine {
   const exercise = stand.known.exercises[index];
   if (!exercise) return BLANK;
@@ -66,7 +73,7 @@ function exerciseRow(stand: Stand, index: number, width: number): PaintedLine {
     title: titleAmong(exercise, stand.known.exercises),
     key: withSigns(chosenLine.key),
     articulation: chosenLine.articulation,
-    next: bpmText(known?.bpm ?? lineRule(exercise, chosenLine.articulation).start),
+    next: tempoToday(stand, exercise, chosenLine),
     best: known?.best ? bpmText(known.best.bpm) : '–',
     clean: known ? percent(cleanShare(countsOf(known))) : '',
     last: known?.lastDay === stand.known.today ? 'today' : known?.lastDay || 'never',

@@ -3,7 +3,7 @@ import type { PlayerCurve } from '../../ladder/settling/player-curve.ts';
 import type { LadderRule } from '../../ladder/rule/ladder-rule.ts';
 import { ruleText } from '../../ladder/settling/settling-text.ts';
 import { settlingSentence } from '../../ladder/settling/settling-tempo.ts';
-import type { Exercise } from '../../plan/routine/exercise.ts';
+import { type Exercise, hasLadder } from '../../plan/routine/exercise.ts';
 import type { Stand } from '../../practice/stand.ts';
 import type { DrawScreen } from './screen.ts';
 import { BLANK, fit, line, seg, toHeight, wrapped } from '../paint.ts';
@@ -33,12 +33,10 @@ function settles(rule: LadderRule): string {
 const level = (share: number): string =>
   `${'█'.repeat(Math.round(share * 20))}${'░'.repeat(20 - Math.round(share * 20))} ${Math.round(share * 100)} %`;
 
-const climbs = ({ work }: Exercise): boolean => work === undefined || work === 'ladder';
-
 /** The exercise chosen last, or the first that climbs. */
 function onLadder({ known: { exercises }, choice }: Stand): Exercise | null {
   const chosen = exercises[choice.row];
-  return chosen && climbs(chosen) ? chosen : (exercises.find(climbs) ?? null);
+  return chosen && hasLadder(chosen) ? chosen : (exercises.find(hasLadder) ?? null);
 }
 
 export const settingsScreen: DrawScreen<'settings'> = (stand, { columns, rows, foot }) => {
