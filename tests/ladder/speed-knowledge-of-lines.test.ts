@@ -132,6 +132,7 @@ describe('what is learnt of two lines', () => {
     expect(estimateOf(one, { ...QUESTION, line: slow })).toEqual({
       ...speedEstimate(belief, weakPrior(DEFAULT_RULE), DAY),
       siblings: false,
+      played: { low: 80, high: 88 },
     });
   });
 

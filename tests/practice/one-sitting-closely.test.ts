@@ -239,8 +239,8 @@ describe('what is known of speed', () => {
   it('says where triple takes over, as it does of double', () => {
     const write = writer();
     const entries = (['single', 'triple'] as const).flatMap((articulation) =>
-      Array.from({ length: 20 }, () =>
-        write.mark('clean', articulation === 'single' ? 90 : 110, 90, {
+      Array.from({ length: 40 }, (_, i) =>
+        write.mark(i < 20 ? 'clean' : 'missed', (articulation === 'single' ? 90 : 110) + (i < 20 ? 0 : 14), 90, {
           exercise: EXERCISE.id,
           articulation,
           key: 'C',

@@ -87,8 +87,16 @@ describe('what is known of a line’s speed', () => {
     expect(later!.high - later!.low).toBeGreaterThan(one!.high - one!.low);
   });
 
-  it('says where double takes over from single, once both were played in the key', () => {
-    const both = withKnowledge(knownWith([...marks('single', 100), ...marks('double', 130)]));
+  it('says where double takes over from single, once both are known in the key', () => {
+    const known = (articulation: string, bpm: number) => [
+      ...marks(articulation, bpm),
+      ...marks(articulation, Math.round(bpm * 0.85), 40).map((entry) => ({ ...entry, mark: 'clean' as const })),
+      ...marks(articulation, Math.round(bpm * 1.15), 20).map((entry) => ({ ...entry, mark: 'missed' as const })),
+    ];
+    const both = withKnowledge(knownWith([...known('single', 100), ...known('double', 130)]));
+    expect(
+      crossingOf(withKnowledge(knownWith([...marks('single', 100), ...marks('double', 130)])), exercise, 'C'),
+    ).toBeNull();
     expect(crossingOf(both, exercise, 'C')).not.toBeNull();
     expect(crossingOf(both, exercise, 'G')).toBeNull();
     expect(crossingOf(both, { ...exercise, articulations: ['single'] }, 'C')).toBeNull();

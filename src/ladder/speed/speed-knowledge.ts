@@ -1,6 +1,8 @@
 /** All that the marks say about a player's speed: one belief a line, and what the lines lend each other. */
 import { type Line, lineName } from '../line.ts';
 import { type DayNumber } from '../../common/days.ts';
+import type { Bpm } from '../../common/units.ts';
+import { isPlayable } from '../rule/rule-check.ts';
 
 import {
   type Belief,
@@ -67,6 +69,8 @@ export interface LineQuestion {
 export interface LineEstimate extends SpeedEstimate {
   /** Whether other lines have been drawn on. */
   readonly siblings: boolean;
+  /** The slowest and the fastest tempo at which the line was marked; null before the first mark. */
+  readonly played: { readonly low: Bpm; readonly high: Bpm } | null;
 }
 
 /** Whether an estimate can be acted on: its interval is narrower than a third of its middle. */
@@ -190,10 +194,16 @@ function priorOf(knowledge: Knowledge, asked: LineQuestion): Normal {
 
 const beliefOf = ({ lines }: Knowledge, line: Line): Belief => lines.get(lineName(line))?.belief ?? NO_BELIEF;
 
+function playedOf({ lines }: Knowledge, line: Line): LineEstimate['played'] {
+  const tempos = (lines.get(lineName(line))?.history.tallies ?? []).map(({ bpm }) => bpm).filter(isPlayable);
+  return tempos.length === 0 ? null : { low: Math.min(...tempos), high: Math.max(...tempos) };
+}
+
 /** The tempo at which the player is clean nine times in ten on a line, played or not, on a day. */
 export const estimateOf = (knowledge: Knowledge, asked: LineQuestion): LineEstimate => ({
   ...speedEstimate(beliefOf(knowledge, asked.line), priorOf(knowledge, asked), asked.day),
   siblings: hasSiblings(knowledge.pool, asked.line),
+  played: playedOf(knowledge, asked.line),
 });
 
 /** What a rule that aims goes by on a day, before any more marks. */

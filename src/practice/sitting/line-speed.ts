@@ -8,6 +8,7 @@ import {
   type LineEstimate,
   type PlayedLine,
   estimateOf,
+  isSure,
   learnAllLines,
   learnLineAgain,
   wallAhead,
@@ -86,15 +87,15 @@ export const wallFor: (known: KnownSoFar, practice: Practice) => Wall | null = f
 const isPlayed = (lines: Readonly<Record<string, PlayedLine>>, line: Line): boolean =>
   (lines[lineName(line)]?.tallies.length ?? 0) > 0;
 
-/** Where single tonguing tires and double or triple takes over; null unless both were played in this key. */
+/** Where single tonguing tires and double or triple takes over; null unless both are known in this key. */
 export function crossingOf(known: WithKnowledge, exercise: Exercise, key: KeyName): Crossing | null {
   const line = (articulation: string): Line => ({ exercise: exercise.id, articulation, key });
   const multiple = exercise.articulations.find((name) => name === 'double' || name === 'triple');
   if (!multiple || !isPlayed(known.lines, line('single')) || !isPlayed(known.lines, line(multiple))) return null;
-  const speed = (articulation: string): NotesPerSecond =>
-    notesPerSecond(
-      estimateOf(known.knowledge, askedOf(known, exercise, line(articulation))).bpm,
-      exercise.notesPerBeat,
-    );
-  return crossing(speed('single'), speed(multiple), multiple);
+  const [single, other] = ['single', multiple].map((articulation) =>
+    estimateOf(known.knowledge, askedOf(known, exercise, line(articulation))),
+  ) as [LineEstimate, LineEstimate];
+  if (!isSure(single) || !isSure(other)) return null;
+  const speed = ({ bpm }: LineEstimate): NotesPerSecond => notesPerSecond(bpm, exercise.notesPerBeat);
+  return crossing(speed(single), speed(other), multiple);
 }

@@ -1,6 +1,6 @@
 /** The practice screen as a drawing: the ladder in the middle, tempo and state to be read from across the room. */
 import { runViewNow } from '../../practice/sitting/run-now.ts';
-import { isSure } from '../../ladder/speed/speed-knowledge.ts';
+import { safeTempo } from '../../ladder/speed/safe-tempo.ts';
 import { lineName } from '../../ladder/line.ts';
 import { withSigns } from '../../music/pitch/note-names.ts';
 import type { Practice } from '../../practice/line/line-on-stand.ts';
@@ -62,7 +62,10 @@ function sideOf({ known, view }: On<'practice'>, canvas: Canvas): Side {
 
 /** The interval is a bracket once marks of its own, or of its siblings, say something. */
 function speedOf({ known }: On<'practice'>, { practice, estimate }: Side): SpeedKnown {
-  return { wall: wallFor(known, practice)?.bpm ?? null, safe: estimate && isSure(estimate) ? estimate : null };
+  return {
+    wall: wallFor(known, practice)?.bpm ?? null,
+    safe: estimate && safeTempo(estimate).known === 'near' ? estimate : null,
+  };
 }
 
 /** The wider the screen the larger the figures beside the ladder. */

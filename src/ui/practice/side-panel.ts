@@ -1,5 +1,6 @@
 /** Beside the ladder: the tempo, the state as a shape, what the next marks would do, and what is known of the line. */
-import { type LineEstimate, isSure } from '../../ladder/speed/speed-knowledge.ts';
+import { safeTempo, safeTempoText } from '../../ladder/speed/safe-tempo.ts';
+import type { LineEstimate } from '../../ladder/speed/speed-knowledge.ts';
 import { type LineHistory, NO_MARKS, cleanShare, countsOf, repetitions } from '../../ladder/speed/line-history.ts';
 import { keyLetters } from '../../music/pitch/key-letters.ts';
 import { beatsOfBar } from '../../music/time/meter.ts';
@@ -49,18 +50,13 @@ function signLines({ practice }: Side, width: number): readonly PaintedLine[] {
   return marks.length === 0 ? [] : [line(...markSigns(marks, width))];
 }
 
-const counted = (marks: number): string => (marks === 1 ? '1 mark' : `${marks} marks`);
-
 /** The tempo that is safe, nine times in ten; nothing is claimed before it is known well enough to act on. */
 function estimateLines({ estimate, practice }: Side, width: number): readonly PaintedLine[] {
   if (!estimate || estimate.marks === 0) return [];
-  if (!isSure(estimate)) return [line(seg(`still finding out (${counted(estimate.marks)})`, 'dim'))];
   const isWhole = climbNow(practice).bpm % 1 === 0;
-  const shown = (bpm: number): string => `${isWhole ? Math.round(bpm) : bpm.toFixed(1)}`;
-  const [low, high] = [shown(estimate.low), shown(estimate.high)];
-  const safe = `Safe at ${shown(estimate.bpm)}`;
-  const long = `${safe} (between ${low} and ${high})`;
-  return [line(seg(long.length <= width ? long : `${safe} (${low} to ${high})`))];
+  const long = safeTempoText(estimate, (bpm) => `${isWhole ? Math.round(bpm) : bpm.toFixed(1)}`);
+  const text = long.length <= width ? long : long.replace(/\(between (\S+) and/, '($1 to');
+  return [line(seg(text, safeTempo(estimate).known === 'too little' ? 'dim' : 'plain'))];
 }
 
 /** The tempo in the largest figures that leave room for the rest; beside it the key, where keys come and go. */

@@ -1,0 +1,51 @@
+/** What is known of each line's speed, as the practice screen says it; pure. */
+import type { DayNumber } from '../common/days.ts';
+import type { Bpm } from '../common/units.ts';
+import type { Fold, LineState } from '../journal/journal-fold.ts';
+import { lineName } from '../ladder/line.ts';
+import { DEFAULT_RULE, type LadderRule } from '../ladder/rule/ladder-rule.ts';
+import { safeTempoText } from '../ladder/speed/safe-tempo.ts';
+import { type Knowledge, estimateOf, learnAllLines } from '../ladder/speed/speed-knowledge.ts';
+import { lineRule } from '../plan/rotation/multiple-tonguing-steps.ts';
+import type { Exercise } from '../plan/routine/exercise.ts';
+import { type BestRow, bestsOf } from './bests.ts';
+
+export interface EstimateRow {
+  /** The tempo of nine clean in ten with its 80 % interval, rounded to tenths. */
+  readonly bpm: Bpm;
+  readonly low: Bpm;
+  readonly high: Bpm;
+  /** Of the line itself. */
+  readonly marks: number;
+  /** What may be said of it: 'still finding out (7 marks)' until it can be acted on. */
+  readonly said: string;
+}
+
+const tenths = (value: number): number => Math.round(value * 10) / 10;
+
+/** An exercise that no routine has any more is thought to have started where its line did. */
+const ruleOf = ({ line, tallies }: LineState, exercise: Exercise | undefined): LadderRule =>
+  exercise ? lineRule(exercise, line.articulation) : { ...DEFAULT_RULE, start: tallies[0]?.bpm ?? DEFAULT_RULE.start };
+
+function estimateRow(knowledge: Knowledge, state: LineState, rule: LadderRule, day: DayNumber): EstimateRow | null {
+  const { line, notesPerBeat, tallies } = state;
+  if (tallies.length === 0) return null;
+  const estimate = estimateOf(knowledge, { line, notesPerBeat, rule, day });
+  const { bpm, low, high, marks } = estimate;
+  const said = safeTempoText(estimate, (tempo) => `${Math.round(tempo)}`);
+  return { bpm: tenths(bpm), low: tenths(low), high: tenths(high), marks, said };
+}
+
+/** The bests with what is known of each line's speed; null before its first mark. */
+export function bestsWithEstimates(
+  fold: Fold,
+  exercises: ReadonlyMap<string, Exercise>,
+  day: DayNumber,
+): readonly (BestRow & { readonly estimate: EstimateRow | null })[] {
+  const knowledge = learnAllLines(fold.lines.values());
+  return bestsOf(fold).map((row) => {
+    const state = fold.lines.get(lineName(row));
+    const rule = state && ruleOf(state, exercises.get(row.exercise));
+    return { ...row, estimate: state && rule ? estimateRow(knowledge, state, rule, day) : null };
+  });
+}
