@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { isSure } from '../../src/ladder/speed/speed-knowledge.ts';
 
-const estimate = (low: number, high: number) => ({ bpm: 90, low, high, marks: 20, siblings: false });
+const estimate = (low: number, high: number) => ({ bpm: 90, low, high, marks: 20, siblings: false, played: null });
 
 describe('an estimate', () => {
   it('is sure when its interval is narrower than a third of its middle, not before', () => {

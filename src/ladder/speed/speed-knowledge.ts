@@ -22,7 +22,6 @@ import {
   weakPrior,
 } from './speed-estimate.ts';
 import { type LineHistory, NO_MARKS, type Tally, countsOf, summed } from './line-history.ts';
-import type { Bpm } from '../../common/units.ts';
 import type { LadderRule } from '../rule/ladder-rule.ts';
 import type { Rungs } from '../rule/rungs.ts';
 import {
