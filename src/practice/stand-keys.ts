@@ -2,6 +2,7 @@
 import type { TensionLevel } from '../diary/entry.ts';
 import { type RunAction, isClockRunning } from '../plan/run/running-routine.ts';
 import { decide } from './line/line-events.ts';
+import type { DroneAction } from './line/drone-on-stand.ts';
 import { isPracticeAction } from './line/line-keys.ts';
 import { isRunning } from './line/line-state.ts';
 import type { PracticeAction } from './line/line-on-stand.ts';
@@ -13,7 +14,7 @@ import { isMeant, isPedal, pedalled } from './screens/pedal-keys.ts';
 import { TODAY, planned } from './screens/today-keys.ts';
 import { isDial, turnDial } from './screens/volume-keys.ts';
 import { WAYS, askForWay, leaveWays } from './screens/ways-keys.ts';
-import { act, begin, goOn, isSounding, stop, toggleTone } from './sitting/sitting.ts';
+import { act, begin, goOn, isSounding, onTone, stop } from './sitting/sitting.ts';
 import { answerTension } from './sitting/tension-reading.ts';
 import { changeTurn, isTurnAction } from './sitting/turn-by-key.ts';
 import { takeBack } from './sitting/take-back.ts';
@@ -107,6 +108,15 @@ function stopOrGoOn(stand: Stand): StandStep {
   return practiceOf(stand) ? startOrPause(stand) : startOrStopClock(stand);
 }
 
+const DRONE_KEYS: Readonly<Record<DroneAction, true>> = {
+  drone: true,
+  'drone-up': true,
+  'drone-down': true,
+  'drone-home': true,
+};
+
+const isDroneAction = (action: Action): action is DroneAction => isOf(DRONE_KEYS, action);
+
 function onPractice(stand: Stand, action: Action): StandStep {
   if (action === 'way') return askForWay(stand);
   if (action === 'grid') return openGrid(stand);
@@ -120,7 +130,7 @@ function onBlock(stand: Stand, action: Action): StandStep {
   if (action === 'play-block') return startOrStopClock(stand);
   if (action === 'pause-block') return stopOrGoOn(stand);
   if (isTurnAction(action)) return changeTurn(stand, action);
-  return action === 'drone' ? toggleTone(stand) : step(stand);
+  return isDroneAction(action) ? onTone(stand, action) : step(stand);
 }
 
 function onToday(stand: Stand, { action, key }: Did): StandStep {

@@ -6,12 +6,13 @@ import type { OfferedWay } from '../ladder/wall/ways-that-helped.ts';
 import type { Bpm, Gain, Milliseconds, Seconds } from '../common/units.ts';
 import type { Drill } from '../music/tongue/drill.ts';
 import type { Place } from '../music/pitch/registers.ts';
-import type { Drone, SoundReport } from '../music/sound/sound-commands.ts';
-import type { Exercise } from '../plan/routine/exercise.ts';
+import type { SoundReport } from '../music/sound/sound-commands.ts';
+import type { BlockDrone, Exercise } from '../plan/routine/exercise.ts';
 import type { Minutes, Routine } from '../plan/routine/routine.ts';
 import type { Run } from '../plan/run/running-routine.ts';
 import type { Plan } from '../plan/today/plan-items.ts';
-import type { DroneState, Opening, Practice, PracticeAction } from './line/line-on-stand.ts';
+import type { DroneOnStand } from './line/drone-on-stand.ts';
+import type { Opening, Practice, PracticeAction } from './line/line-on-stand.ts';
 import { type Choice, FIRST } from './screens/line-choice.ts';
 import type { Effect, Step } from './step.ts';
 
@@ -89,6 +90,7 @@ export type Prepare = (
   line: Line,
   /** Where a block has it played; where the exercise says when absent. */
   place?: Place | undefined,
+  blockDrone?: BlockDrone,
 ) => Pick<Opening, 'drone' | 'drill' | 'remark'>;
 
 /** What the Today screen has worked out. */
@@ -138,11 +140,9 @@ export interface GridPlace {
 }
 
 /** The key of a block without a ladder: its drone, and its notes if it has a pattern. */
-export interface Tone {
+export interface Tone extends DroneOnStand {
   readonly line: Line;
-  readonly drone: Drone;
   readonly drill: Drill | null;
-  readonly droneState: DroneState;
   readonly toKeep: readonly Effect[];
 }
 
@@ -245,7 +245,7 @@ export const openStand = ({ notices, dials, clockRate = 1, level = null, ...know
 });
 
 /** A line and the key it is written in. */
-export interface LineAsked extends Partial<Pick<Opening, 'fingering'>> {
+export interface LineAsked extends Partial<Pick<Opening, 'fingering' | 'blockDrone'>> {
   readonly line: Line;
   readonly key: KeyName;
   /** Where a block has it played; where the exercise says when absent. */

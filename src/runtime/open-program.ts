@@ -61,19 +61,20 @@ const playersInstrument = (name: string): Instrument =>
   instrumentNamed(name) ?? instrumentNamed(DEFAULT_INSTRUMENT) ?? (INSTRUMENTS[0] as Instrument);
 
 /** Each exercise is written for its own routine's instrument, unless the player's settings name one. */
-function preparer({ routines }: LoadedRoutines, { instrument, a4, syllables }: Settings): Prepare {
+function preparer({ routines }: LoadedRoutines, { instrument, a4, syllables, drone }: Settings): Prepare {
   const usual = prepareFor(
     playersInstrument(instrument ?? routines[0]?.routine.instrument ?? DEFAULT_INSTRUMENT),
     a4,
     syllables,
+    drone,
   );
   if (instrument !== null) return usual;
   const own = new Map<Exercise, Prepare>();
   for (const { routine } of routines) {
-    const prepare = prepareFor(playersInstrument(routine.instrument), a4, syllables);
+    const prepare = prepareFor(playersInstrument(routine.instrument), a4, syllables, drone);
     for (const exercise of routine.exercises) own.set(exercise, prepare);
   }
-  return (exercise, line, place) => (own.get(exercise) ?? usual)(exercise, line, place);
+  return (exercise, line, place, blockDrone) => (own.get(exercise) ?? usual)(exercise, line, place, blockDrone);
 }
 
 function firstStand(

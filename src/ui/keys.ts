@@ -102,6 +102,9 @@ export const KEYS: readonly KeyRow[] = [
     help: 'the key’s tonic as a steady tone, on or off',
     places: SITTING,
   },
+  { action: 'drone-up', keys: ['i'], short: '', help: 'the drone a semitone up', places: SITTING },
+  { action: 'drone-down', keys: ['l'], short: '', help: 'the drone a semitone down', places: SITTING },
+  { action: 'drone-home', keys: ['o'], short: '', help: 'the drone back to the key’s tonic', places: SITTING },
   {
     action: 'model',
     keys: ['h'],

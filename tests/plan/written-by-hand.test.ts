@@ -113,10 +113,9 @@ describe('what is written', () => {
       expect(exerciseOf(`meter: 6/8, beat: ${written}`).beat).toEqual({ n, d });
   });
 
-  it('a drone sounds only where it is asked for, with tonic and fifth unless voices are named', () => {
+  it('a drone sounds only where it is asked for, the rest left to the player where it is not said', () => {
     for (const none of ['', 'drone: no', 'drone: false']) expect(exerciseOf(none)).not.toHaveProperty('drone');
-    for (const usual of ['drone: yes', 'drone: true', 'drone: {}'])
-      expect(exerciseOf(usual).drone).toEqual({ voices: ['tonic', 'fifth'], tuning: 'just' });
+    for (const usual of ['drone: yes', 'drone: true', 'drone: {}']) expect(exerciseOf(usual).drone).toEqual({});
     expect(exerciseOf('drone: {voices: [octave], tuning: equal}').drone).toEqual({
       voices: ['octave'],
       tuning: 'equal',

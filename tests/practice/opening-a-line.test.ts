@@ -110,14 +110,16 @@ describe('what is put on the stand for the player’s instrument', () => {
   const prepared = (key: string, more: Partial<typeof EXERCISE> = {}, articulation = 'slurred') =>
     prepareFor(cornet, 442)({ ...EXERCISE, ...more }, { exercise: EXERCISE.id, key, articulation });
 
-  // A cornet in B flat sounds a whole tone lower than written; B flat 3 is 58 in MIDI. Common practice, no source.
+  // A cornet in B flat sounds a whole tone lower than written; B flat 2 is 46 in MIDI, and 53 is its easy low G.
+  // Common practice, no source.
   it.each([
-    ['C', 58],
+    ['C', 46],
     ['D', 48],
-    ['Db', 59],
+    ['Db', 47],
     ['F', 51],
-    ['B', 57],
-  ])('a drone on the tonic of %s, as it sounds, in one octave from the C below the staff', (key, midi) => {
+    ['G', 53],
+    ['B', 45],
+  ])('a drone on the tonic of %s, as it sounds, below where the player is at ease or with it', (key, midi) => {
     expect(prepared(key).drone).toEqual({
       tonic: midi,
       voices: ['tonic'],
@@ -134,9 +136,9 @@ describe('what is put on the stand for the player’s instrument', () => {
     expect(prepared('C', { drone: { voices: ['tonic', 'fifth'], tuning: 'equal' } }).drone).toMatchObject({
       voices: ['tonic', 'fifth'],
       tuning: 'equal',
-      tonic: 58,
+      tonic: 46,
     });
-    expect(prepared('all keys').drone.tonic).toBe(58);
+    expect(prepared('all keys').drone.tonic).toBe(46);
   });
 
   it('what could be played instead where the pattern does not fit, and why', () => {

@@ -16,6 +16,7 @@ keys:
 volume: { click: 50, drone: 0 }
 tap offset: 25
 a4: 442
+drone: { timbre: organ, octave: above }
 instrument: Euphonium
 syllables: d-g
 plain letters: true
@@ -38,6 +39,7 @@ describe('the settings file', () => {
       volume: { click: 0.5, drone: 0 },
       tapOffset: 25,
       a4: 442,
+      drone: { timbre: 'organ', octave: 'above' },
       instrument: 'euphonium',
       syllables: SOFT,
       plainLetters: true,
@@ -116,6 +118,10 @@ describe('the settings file', () => {
       `settings.yaml, line 1, column 7: 'rule' is "${written}"; write aim and a share of clean repetitions from ` +
         '60 % to 95 %, like aim 80 %, or count for so many in a row.',
     ]),
+    [
+      'drone: {timbre: kazoo}',
+      'settings.yaml, line 1, column 17: \'timbre\' is "kazoo"; write one of reed, organ, string, pure.',
+    ],
     ['a4: 4400', "settings.yaml, line 1, column 5: 'a4' is 4400; write hertz from 380 to 500."],
     [
       '\n volme: {click: 3}',

@@ -77,7 +77,8 @@ export interface Span {
   readonly model: readonly SoundedNote[];
 }
 
-export type DroneTimbre = 'reed' | 'organ' | 'string' | 'pure';
+export const DRONE_TIMBRES = ['reed', 'organ', 'string', 'pure'] as const;
+export type DroneTimbre = (typeof DRONE_TIMBRES)[number];
 
 export interface Drone {
   /** Concert pitch of the tonic; the voices are built on it. */

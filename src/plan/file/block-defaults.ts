@@ -7,7 +7,7 @@ import { nearest } from '../../common/nearest-word.ts';
 import * as word from './value-words.ts';
 import type { Block, BlockContent, Part, Pool } from '../routine/routine.ts';
 import { bothPlaces, placeOf } from './place-on-instrument.ts';
-import { titleOf } from './exercise-defaults.ts';
+import { droneOf, titleOf } from './exercise-defaults.ts';
 import {
   BLOCK_KEYS,
   type WrittenBlock,
@@ -168,6 +168,19 @@ function placeSaid(written: WrittenFullBlock, report: ReportMistake, path: Path)
   return place === undefined ? {} : { place };
 }
 
+/** A drone needs a key, which an exercise has. */
+function droneOfBlock(
+  { drone }: WrittenFullBlock,
+  exercises: readonly Exercise[],
+  report: ReportMistake,
+  path: Path,
+): Pick<Block, 'drone'> {
+  if (drone === undefined) return {};
+  if (exercises.length === 0)
+    report([...path, 'drone'], "'drone' needs a key; write it beside play or draw, or leave it out.");
+  return { drone: droneOf(drone) };
+}
+
 function blockOfWritten(
   raw: WrittenBlock,
   warmUp: boolean,
@@ -202,6 +215,7 @@ function blockOfWritten(
     ...narrowed(written, exercises, report, path),
     ...placeSaid(written, report, path),
     breaths: written.breaths ?? (content.is === 'exercise' ? (exercises[0]?.breaths ?? null) : null),
+    ...droneOfBlock(written, exercises, report, path),
   };
 }
 

@@ -8,7 +8,7 @@ import { unitOf } from '../../music/pattern/pattern-bars.ts';
 import type { Ratio } from '../../music/time/ratio.ts';
 import { SCALES, type Scale, degreesIn, scaleNamed } from '../../music/pitch/scales.ts';
 import { type Click, PLAIN_CLICK } from '../../music/sound/sound-commands.ts';
-import type { Exercise, Kind } from '../routine/exercise.ts';
+import type { DroneWanted, Exercise, Kind } from '../routine/exercise.ts';
 import { multipleTonguingOf, tonguingStepNames } from '../rotation/multiple-tonguing-steps.ts';
 import * as read from './value-words.ts';
 import { bothPlaces, placeOf } from './place-on-instrument.ts';
@@ -100,10 +100,15 @@ function firstUnfit(keys: readonly KeyName[], scale: Scale): string | null {
 
 const usualArticulation = (kind: Kind): string => (kind === 'articulation' ? 'single' : 'slurred');
 
-function droneOf(written: WrittenSettings['drone']): Pick<Exercise, 'drone'> {
-  if (written === undefined || written === false || written === 'no') return {};
-  const { voices, tuning } = typeof written === 'object' ? written : {};
-  return { drone: { voices: voices ?? ['tonic', 'fifth'], tuning: tuning ?? 'just' } };
+/** What is written of a drone, without what is left out; 'no' where it says that there is none. */
+export function droneOf(written: NonNullable<WrittenSettings['drone']>): DroneWanted | 'no' {
+  if (typeof written !== 'object') return read.isYes(written) ? {} : 'no';
+  return Object.fromEntries(Object.entries(written).filter(([, value]) => value !== undefined));
+}
+
+function droneOfExercise({ drone: written }: WrittenSettings): Pick<Exercise, 'drone'> {
+  const drone = written === undefined ? 'no' : droneOf(written);
+  return drone === 'no' ? {} : { drone };
 }
 
 /** 'pulses 2 to 6' is a step for each; 'pulses' alone are the usual ones. Null for every other word. */
@@ -152,14 +157,19 @@ function placeSaid(own: WrittenSettings, defaults: WrittenSettings, report: Repo
   return place === undefined ? {} : { place };
 }
 
+const eachBreathOf = (written: WrittenSettings['each breath']): Pick<Exercise, 'eachBreath'> =>
+  written === undefined ? {} : { eachBreath: { out: written.out, wait: written.wait ?? 0, back: written.back } };
+
 function extrasOf(written: WrittenSettings & Pick<WrittenExercise, 'retired'>): Partial<Exercise> {
   return {
-    ...droneOf(written.drone),
+    ...droneOfExercise(written),
     ...(written.rotate === undefined ? {} : { rotation: rotationOfWritten(written.rotate) }),
     ...(saysItsRule(written) ? { ownRule: true } : {}),
     ...(written.layers === undefined ? {} : { layers: written.layers }),
     ...(written.load === 'high' ? { highLoad: true } : {}),
+    ...(read.isYes(written.flow) ? { flow: true as const } : {}),
     ...(written.breaths === undefined ? {} : { breaths: written.breaths, work: 'breaths' as const }),
+    ...eachBreathOf(written['each breath']),
     ...(written.work === undefined ? {} : { work: written.work }),
     ...(written.spot === undefined ? {} : { spot: written.spot }),
     ...(written.minutes === undefined ? {} : { minutes: written.minutes }),
@@ -198,7 +208,8 @@ export function exerciseOfWritten(
     beat,
     notesPerBeat: said.notes ?? own.notesPerBeat,
     bars: said.bars ?? own.bars,
-    breathBars: said.breath ?? 1,
+    // What flows leaves its breathing to the music, unless it says otherwise.
+    breathBars: said.breath ?? (read.isYes(said.flow) ? 0 : 1),
     countInBars: said['count in'] ?? 1,
     noMark: said['no mark'] ?? 'wait',
     keys,

@@ -3,6 +3,8 @@
  * `exercise-defaults` and `block-defaults`; the JSON Schema in `shared/` is made from this file.
  */
 import { z } from 'zod';
+import { DRONE_OCTAVES } from '../../music/pitch/drone-place.ts';
+import { DRONE_TIMBRES } from '../../music/sound/sound-commands.ts';
 import { KINDS } from '../routine/exercise.ts';
 import { KEY_ORDERS } from '../rotation/key-order.ts';
 import { ARTICULATION_TURNS, KEY_CHANGES } from '../rotation/key-rotation.ts';
@@ -40,8 +42,15 @@ const drone = z
   .strictObject({
     voices: part.some(part.oneOf(voices), 'voice').optional(),
     tuning: part.oneOf(['equal', 'just']).optional(),
+    timbre: part.oneOf(DRONE_TIMBRES).optional(),
+    octave: part
+      .oneOf(DRONE_OCTAVES)
+      .optional()
+      .describe('Below the notes that are played or with the lowest, among them, or above them.'),
   })
   .describe('Sounds from the start of the exercise; it can be switched on anywhere else by hand.');
+
+const droneOrNot = z.union([part.yesNo, drone], 'yes, no, or voices, tuning, timbre and octave');
 
 const rotation = z
   .strictObject({
@@ -63,6 +72,14 @@ const rotation = z
 
 export const ROTATION_KEYS = Object.keys(rotation.shape);
 
+const eachBreath = z
+  .strictObject({
+    out: part.between(1, 60, 'a number of seconds'),
+    wait: part.between(0, 30, 'a number of seconds').optional(),
+    back: part.between(1, 60, 'a number of seconds'),
+  })
+  .describe('Seconds of each breath, shown as a shape: empty out, wait, let it come back.');
+
 /** What may be said of an exercise, and of all of them under `defaults`. */
 const exerciseSettings = {
   kind: part.oneOf(KINDS).optional(),
@@ -79,8 +96,9 @@ const exerciseSettings = {
     .whole(...BOUNDS.bars)
     .optional()
     .describe('Bars of one repetition.'),
-  breath: part.whole(1, 16).optional().describe('Bars to breathe in after it; the mark is due there.'),
-  'count in': part.whole(1, 8).optional(),
+  breath: part.halves(16).optional().describe('Bars to breathe in after it; the mark is due there. 0.5 is half a bar.'),
+  'count in': part.halves(8).optional().describe('Bars; 0 counts in only at the start, for a new tempo or key.'),
+  flow: part.yesNo.optional().describe('Run on without a count-in while tempo and key stay.'),
   'no mark': part.oneOf(['wait', 'repeat', 'clean']).optional().describe('What happens when no mark comes.'),
   keys: part.keys.optional(),
   articulations: part.articulations.optional(),
@@ -105,11 +123,12 @@ const exerciseSettings = {
   order: part.oneOf(['climb', 'alternate']).optional(),
   slow: part.percent.optional().describe("Tempo of the slow repetitions in the order 'alternate'."),
   click: click.optional(),
-  drone: z.union([part.yesNo, drone], 'yes, no, or voices and tuning').optional(),
+  drone: droneOrNot.optional(),
   cues: part.cues.optional().describe('Short reminders about ease.'),
   layers: part.layers.optional().describe('What each repetition is for, one after the other, shown large before it.'),
   work: part.oneOf(['ladder', 'breaths', 'clock']).optional().describe('What moves the work on.'),
   breaths: part.whole(...BOUNDS.breaths).optional(),
+  'each breath': eachBreath.optional(),
   minutes: part.minutes.optional().describe("What it is given in a day's list by hand."),
   load: part.oneOf(['ordinary', 'high']).optional().describe('High: minutes of it together are limited.'),
 };
@@ -145,6 +164,7 @@ const blockSettings = {
   register: part.oneOf(REGISTERS).optional().describe('Where on the instrument it is played in this block.'),
   from: part.writtenNote.optional(),
   breaths: part.whole(1, 500).optional(),
+  drone: droneOrNot.optional().describe('In place of what the exercise says of its drone.'),
 };
 
 const FullBlock = z.strictObject({

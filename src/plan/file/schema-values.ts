@@ -30,6 +30,12 @@ export function whole(low: number, high: number, more = '') {
   return z.number(right).int(right).min(low, right).max(high, right);
 }
 
+/** Bars, in halves: 0, 0.5, 1 ... */
+export function halves(high: number) {
+  const right = `a number of bars from 0 to ${high}, halves too`;
+  return z.number(right).min(0, right).max(high, right).multipleOf(0.5, right);
+}
+
 const shaped = (pattern: RegExp, right: string) => z.string(right).max(200, right).regex(pattern, right);
 
 /** A list that is not empty: `some(id, 'exercise')`. */

@@ -1,8 +1,10 @@
+import type { Seconds } from '../../common/units.ts';
 import type { ArticulationName, KeyName } from '../../ladder/line.ts';
 import type { LadderRule } from '../../ladder/rule/ladder-rule.ts';
 import type { Meter } from '../../music/time/meter.ts';
 import type { Place } from '../../music/pitch/registers.ts';
 import type { Ratio } from '../../music/time/ratio.ts';
+import type { DroneOctave } from '../../music/pitch/drone-place.ts';
 import type { Click, Drone } from '../../music/sound/sound-commands.ts';
 
 import type { Rotation } from '../rotation/key-rotation.ts';
@@ -10,6 +12,21 @@ import type { Rotation } from '../rotation/key-rotation.ts';
 /** What kind of work it is; the order is the usual order of a day. */
 export const KINDS = ['body', 'sound', 'flexibility', 'technique', 'articulation', 'study', 'music'] as const;
 export type Kind = (typeof KINDS)[number];
+
+/** What a file says of a drone; what it leaves out is the player's to set. */
+export interface DroneWanted extends Partial<Pick<Drone, 'voices' | 'tuning' | 'timbre'>> {
+  readonly octave?: DroneOctave;
+}
+
+/** A breath from full lungs to full lungs: emptied, then a wait with nothing in them, then it comes back by itself. */
+export interface EachBreath {
+  readonly out: Seconds;
+  readonly wait: Seconds;
+  readonly back: Seconds;
+}
+
+/** What a block says of its drone: none, or one of its own; nothing leaves it to the exercise. */
+export type BlockDrone = DroneWanted | 'no' | undefined;
 
 /** Something to play: a reference to the player's own material, or a pattern the program writes out. */
 export interface Exercise {
@@ -45,9 +62,12 @@ export interface Exercise {
   readonly notesPerBeat: number;
   /** Bars of one repetition. */
   readonly bars: number;
-  /** Bars of breathing after it, in which the mark is due; at least 1. */
+  /** Bars of breathing after it, in halves, 0 for none; the mark is due there. */
   readonly breathBars: number;
+  /** Bars in halves. 0 counts in only at the start, for a new tempo and for a new key. */
   readonly countInBars: number;
+  /** Whether repetitions follow on one another without a count-in while tempo and key stay. */
+  readonly flow?: true;
   /** What happens when no mark comes. */
   readonly noMark: 'wait' | 'repeat' | 'clean';
   readonly keys: readonly KeyName[];
@@ -64,10 +84,12 @@ export interface Exercise {
   readonly work?: 'ladder' | 'breaths' | 'clock';
   /** How many breaths, where they are counted. */
   readonly breaths?: number;
+  /** How long each part of a breath lasts, where it is shown as a shape. */
+  readonly eachBreath?: EachBreath;
   /** High, loud or fast enough that minutes of it are limited. */
   readonly highLoad?: boolean;
   /** The drone this exercise is played over from the start; the player may always switch one on. */
-  readonly drone?: Pick<Drone, 'voices' | 'tuning'>;
+  readonly drone?: DroneWanted;
   /** Where on the instrument it belongs; where it is easiest when absent. */
   readonly place?: Place;
   /** How its keys and articulations come round, and after what; a new pair drawn for each block when absent. */

@@ -1,6 +1,6 @@
 import { type ArticulationName, type KeyName } from '../../ladder/line.ts';
 import type { Place } from '../../music/pitch/registers.ts';
-import type { Exercise, Kind } from './exercise.ts';
+import type { BlockDrone, Exercise, Kind } from './exercise.ts';
 
 /** Minutes of playing or rest; fractions are welcome. */
 export type Minutes = number;
@@ -44,6 +44,8 @@ export interface Block {
   readonly place?: Place;
   /** Breaths to count, for a block without a ladder. */
   readonly breaths: number | null;
+  /** Its own drone, in place of the exercise's or on top of it. */
+  readonly drone?: BlockDrone;
 }
 
 /** A stretch of a routine that is played in one go. */

@@ -28,6 +28,8 @@ export interface PlanItem {
   readonly keys: Block['keys'];
   readonly articulations: Block['articulations'];
   readonly place?: Block['place'];
+  /** What the block says of its drone. */
+  readonly drone?: Block['drone'];
 }
 
 export interface LeftOut {
@@ -82,6 +84,7 @@ export function blockDetails(
     keys: block.keys,
     articulations: block.articulations,
     ...(block.place === undefined ? {} : { place: block.place }),
+    ...(block.drone === undefined ? {} : { drone: block.drone }),
   };
 }
 

@@ -3,10 +3,10 @@ import { seeded } from '../../common/chance.ts';
 import type { SoundReport, Span } from '../../music/sound/sound-commands.ts';
 import type { Milliseconds } from '../../common/units.ts';
 import { cueAtRest } from '../../plan/ease/cues.ts';
-import { type Step, say, step } from '../step.ts';
+import { type Step, andThen, say, step } from '../step.ts';
 import type { Phase, Practice } from './line-on-stand.ts';
-import { breathWithoutMark, keepMark } from './line-steps.ts';
-import { isSlow } from './repetition-cycle.ts';
+import { ahead, breathWithoutMark, keepMark } from './line-steps.ts';
+import { flows, isSlow } from './repetition-cycle.ts';
 import { withPlayed } from './time-played.ts';
 import { afterPassage } from './way-being-played.ts';
 
@@ -41,9 +41,10 @@ const withCue = (state: Practice): Practice => ({
   cueing: cueAtRest(state.cueing, state.exercise.cues, state.played, seeded(state.serial)),
 });
 
-/** Counting in again with a mark still due: the exercise may count it as clean. */
+/** Counting in again with a mark still due: given early it counts now, and the exercise may count it as clean. */
 function enterCountIn(state: Practice): Step<Practice> {
   const { due, exercise } = state;
+  if (due?.early) return keepMark(state, due.early, due.bpm, 'player');
   return due && exercise.noMark === 'clean' ? keepMark(state, 'clean', due.bpm, 'rule') : step(state);
 }
 
@@ -55,21 +56,43 @@ const withBars = (state: Practice, { bars }: Span): Practice => ({
 /** On a way round a wall nothing is marked. What was said before the repetition is over now. */
 function enterPlaying(state: Practice, span: Span): Step<Practice> {
   const due = state.way ? null : { bpm: span.tempo.bpm, early: null };
-  const unmarked = state.unmarked + (state.due ? 1 : 0);
+  const before = state.due?.early || flows(state) ? state.due : null;
+  const unmarked = state.unmarked + (state.due && !before ? 1 : 0);
   const playing = withBars(
-    { ...state, cueing: { ...state.cueing, cue: null }, due, unmarked, remark: null, happened: null },
+    { ...state, cueing: { ...state.cueing, cue: null }, due, before, unmarked, remark: null, happened: null },
     span,
   );
-  return step(playing, say(null));
+  return andThen(step(playing, say(null)), (begun) => andThen(ahead(begun), markOfBefore));
 }
 
-function enter(state: Practice, span: Span): Step<Practice> {
+/** A mark that was given early for the repetition before, which runs on into this one, counts now. */
+const markOfBefore = (state: Practice): Step<Practice> =>
+  state.before?.early
+    ? keepMark(state, state.before.early, state.before.bpm, 'player', 'mark of the one before')
+    : step(state);
+
+/** A repetition has ended: the time for the mark of the one before it is over. */
+function withoutMarkOf(state: Practice, before: Practice['before']): Step<Practice> {
+  if (!before || state.awaited) return step(state);
+  if (state.exercise.noMark !== 'clean') return step({ ...state, unmarked: state.unmarked + 1 });
+  return keepMark(state, 'clean', before.bpm, 'rule', 'mark by rule');
+}
+
+/** A mark that is due as the soft click begins was given early, or is waited for. */
+const enterWait = (state: Practice): Step<Practice> =>
+  state.due?.early ? keepMark(state, state.due.early, state.due.bpm, 'player') : step(state);
+
+/** What is to be kept comes last: it may change what follows. */
+const enter = (state: Practice, span: Span): Step<Practice> =>
+  andThen(enterSpan({ ...state, before: null }, span), (entered) => withoutMarkOf(entered, state.before));
+
+function enterSpan(state: Practice, span: Span): Step<Practice> {
   const phase = phaseIn(span);
   const entered: Practice = { ...state, phase };
   if (phase === 'playing') return enterPlaying(entered, span);
   if (phase === 'slow') return step(withBars({ ...entered, happened: null }, span));
   if (phase === 'breathing') return entered.way ? afterPassage(withCue(entered)) : enterBreath(withCue(entered));
-  return phase === 'count-in' ? enterCountIn(entered) : step(entered);
+  return phase === 'count-in' ? enterCountIn(entered) : enterWait(entered);
 }
 
 function onBeat(state: Practice, beat: Beat): Step<Practice> {

@@ -9,8 +9,9 @@ import type { Bpm, Seconds } from '../../common/units.ts';
 import type { Drill } from '../../music/tongue/drill.ts';
 import type { Drone, SoundReport, Span } from '../../music/sound/sound-commands.ts';
 import { type CueState, NO_CUE } from '../../plan/ease/cues.ts';
-import type { Exercise } from '../../plan/routine/exercise.ts';
+import type { BlockDrone, Exercise } from '../../plan/routine/exercise.ts';
 import type { Fingering } from '../../plan/rotation/turn.ts';
+import { type DroneAction, type DroneOnStand, droneAtFirst } from './drone-on-stand.ts';
 
 /**
  * ready: nothing has sounded yet. stopped: the player paused.
@@ -43,7 +44,7 @@ interface WayPlayed {
 }
 
 /** What was asked to be kept and is not yet on disk. 'tempo under way': what comes next sounds already. */
-type Awaited = 'mark' | 'tempo' | 'tempo under way' | 'undo';
+type Awaited = 'mark' | 'mark of the one before' | 'mark by rule' | 'tempo' | 'tempo under way' | 'undo';
 
 /** 'held': enough clean ones in a row, and the ladder stays: on its top rung, or where its rule aims at a share. */
 export type Outcome = Mark | 'climbed' | 'fallen' | 'held' | 'taken back';
@@ -60,10 +61,7 @@ export interface Happened {
   readonly during: Phase;
 }
 
-/** A drone sounds, waits for the click to start again, or is off. */
-export type DroneState = 'on' | 'waits' | 'off';
-
-export interface Practice {
+export interface Practice extends DroneOnStand {
   readonly exercise: Exercise;
   readonly line: Line;
   /** The key it is written in: the line's own, unless all keys share one ladder. */
@@ -85,16 +83,20 @@ export interface Practice {
   readonly barsBegun: number;
   /** The repetition whose mark is due; null once marked or before the first. */
   readonly due: Repetition | null;
+  /**
+   * Where repetitions run on: the one before the one that sounds, as long as its mark is still due. The next mark is
+   * its; it has time until the one that sounds has ended.
+   */
+  readonly before: Repetition | null;
   /** Repetitions of this sitting that passed without a mark. */
   readonly unmarked: number;
   readonly awaited: Awaited | null;
   /** What the last key came to, until the next repetition begins; null where there is nothing to tell. */
   readonly happened: Happened | null;
-  readonly droneState: DroneState;
+  /** What the block says of its drone. */
+  readonly blockDrone?: BlockDrone;
   /** Whether the pattern is played along as a model. */
   readonly model: boolean;
-  /** What the drone sounds like in this key, on or off. */
-  readonly drone: Drone;
   /** The pattern written out with its tonguing; null for the player's own material. */
   readonly drill: Drill | null;
   /** What there was to say when the line was opened, until the first repetition. */
@@ -109,7 +111,7 @@ export interface Practice {
 
 /** What the player can do here with one key. */
 export type PracticeAction =
-  'start-pause' | 'clean' | 'tense' | 'missed' | 'undo' | 'faster' | 'slower' | 'drone' | 'model';
+  'start-pause' | 'clean' | 'tense' | 'missed' | 'undo' | 'faster' | 'slower' | 'model' | DroneAction;
 
 export type PracticeEvent =
   | { readonly type: 'do'; readonly action: PracticeAction }
@@ -132,6 +134,7 @@ export interface Opening {
   readonly expectation?: Expectation;
   readonly drone: Drone;
   readonly drill: Drill | null;
+  readonly blockDrone?: BlockDrone;
   /** What the player should know about how it is written, or null. */
   readonly remark: string | null;
 }
@@ -147,10 +150,12 @@ export const openPractice = ({ climb, ...opening }: Opening): Practice => ({
   serial: 0,
   barsBegun: 0,
   due: null,
+  before: null,
   unmarked: 0,
   awaited: null,
   happened: null,
-  droneState: opening.exercise.drone === undefined ? 'off' : 'waits',
+  droneState: droneAtFirst(opening.exercise, opening.blockDrone),
+  droneStep: 0,
   model: false,
   way: null,
   cueing: NO_CUE,

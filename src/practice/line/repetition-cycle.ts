@@ -2,8 +2,10 @@
 import { pulsesIn } from '../../music/tongue/vibrato.ts';
 import type { Click, Span } from '../../music/sound/sound-commands.ts';
 import type { Bpm } from '../../common/units.ts';
+import { inHalves } from '../../music/time/half-bar.ts';
+import { isTurnOver } from '../../plan/rotation/next-turn.ts';
 import type { Practice } from './line-on-stand.ts';
-import { modelNotes, passageNow, ruleOf } from './line-state.ts';
+import { isRunning, modelNotes, passageNow, ruleOf, spanHeard } from './line-state.ts';
 
 /** A softer click while the player breathes or has not marked yet. */
 const BREATH_GAIN = 0.45;
@@ -11,23 +13,54 @@ const WAIT_GAIN = 0.3;
 
 type Stretch = Pick<Span, 'role' | 'bars' | 'gain'> & { readonly bpm: Bpm; readonly slow?: true };
 
-function stretchesAt({ exercise }: Practice, bpm: Bpm): readonly Stretch[] {
-  return [
-    { role: 'count-in', bars: exercise.countInBars, gain: 1, bpm },
-    { role: 'repetition', bars: exercise.bars, gain: 1, bpm },
-    { role: 'breath', bars: exercise.breathBars, gain: BREATH_GAIN, bpm },
-  ];
+/** A new tempo, like a start from silence, is always counted in. */
+const mustCountIn = (practice: Practice, bpm: Bpm): boolean =>
+  !isRunning(practice) || spanHeard(practice)?.tempo.bpm !== bpm;
+
+type CountIn = 'where it must be' | 'in any case';
+
+function countInBars(practice: Practice, bpm: Bpm, counted: CountIn): number {
+  const { exercise, way } = practice;
+  const isNeeded = way !== null || counted === 'in any case' || mustCountIn(practice, bpm);
+  return exercise.countInBars === 0 && isNeeded ? 1 : exercise.countInBars;
 }
 
+/** A way round a wall goes on by its breathing bars: there is always one. */
+const breathBars = ({ exercise, way }: Practice): number =>
+  way ? Math.max(1, exercise.breathBars) : exercise.breathBars;
+
+const repetitionAt = ({ exercise }: Practice, bpm: Bpm): Stretch => ({
+  role: 'repetition',
+  bars: exercise.bars,
+  gain: 1,
+  bpm,
+});
+
+const breathAt = (practice: Practice, bpm: Bpm): readonly Stretch[] =>
+  [{ role: 'breath' as const, bars: breathBars(practice), gain: BREATH_GAIN, bpm }].filter(({ bars }) => bars > 0);
+
+const countInAt = (practice: Practice, bpm: Bpm, counted: CountIn): readonly Stretch[] =>
+  [{ role: 'count-in' as const, bars: countInBars(practice, bpm, counted), gain: 1, bpm }].filter(
+    ({ bars }) => bars > 0,
+  );
+
 /** With alternation, a slow repetition goes before the one at tempo; only the latter is marked. */
-function stretchesOf(practice: Practice, bpm: Bpm): readonly Stretch[] {
-  const atTempo = stretchesAt(practice, bpm);
+function stretchesOf(practice: Practice, bpm: Bpm, counted: CountIn): readonly Stretch[] {
+  const played = [repetitionAt(practice, bpm), ...breathAt(practice, bpm)];
   const { order, slowShare } = ruleOf(practice);
-  if (order !== 'alternate' || practice.way) return atTempo;
+  if (order !== 'alternate' || practice.way) return [...countInAt(practice, bpm, counted), ...played];
   const slowly = Math.max(10, Math.round(bpm * slowShare));
-  const slow = stretchesAt(practice, slowly).map((stretch): Stretch => ({ ...stretch, slow: true }));
-  return [...slow.slice(0, 2), ...atTempo];
+  const slow = [...countInAt(practice, slowly, 'in any case'), repetitionAt(practice, slowly)];
+  const first = slow.map((stretch): Stretch => ({ ...stretch, slow: true }));
+  return [...first, ...countInAt(practice, bpm, 'in any case'), ...played];
 }
+
+/** Whether repetitions run on: on the ladder, where neither tempo nor key changes after each. */
+export const flows = (practice: Practice): boolean =>
+  practice.exercise.flow === true &&
+  practice.way === null &&
+  ruleOf(practice).order !== 'alternate' &&
+  !isTurnOver(practice.exercise, false, 'clean');
 
 const waitStretch = (bpm: Bpm): Stretch => ({ role: 'wait', bars: null, gain: WAIT_GAIN, bpm });
 
@@ -65,13 +98,15 @@ const countedOn = (click: Click, barsBefore: number): Click =>
 function toSpan(practice: Practice, stretch: Stretch, serial: number, barsBefore: number): Span {
   const { exercise } = practice;
   const plays = stretch.role === 'repetition';
+  const { role, bars } = stretch;
   return {
-    id: `${serial}${stretch.slow ? '-slow' : ''}-${stretch.role}`,
-    role: stretch.role,
-    bars: stretch.bars,
+    id: `${serial}${stretch.slow ? '-slow' : ''}-${role}`,
+    role,
     gain: stretch.gain,
     tempo: { bpm: stretch.bpm, beat: exercise.beat },
-    meter: exercise.meter,
+    ...(bars === null
+      ? { bars, meter: exercise.meter }
+      : inHalves(exercise.meter, bars, role === 'count-in' ? 'first' : 'last')),
     click: plays ? countedOn(drawnAnew(clickOf(practice), serial), barsBefore) : everyBeat(practice),
     model: plays && practice.model ? modelNotes(practice) : [],
   };
@@ -97,16 +132,20 @@ function chainOf(practice: Practice, stretches: readonly Stretch[]): Chain {
 const waitIfAsked = (practice: Practice, bpm: Bpm): readonly Stretch[] =>
   practice.exercise.noMark === 'wait' && !practice.way ? [waitStretch(bpm)] : [];
 
-/** From a count-in at this tempo to the end of the breathing bar, and the wait after it if the exercise waits. */
-export const cycle = (practice: Practice, bpm: Bpm): Chain =>
-  chainOf(practice, [...stretchesOf(practice, bpm), ...waitIfAsked(practice, bpm)]);
-
-const breathAt = (practice: Practice, bpm: Bpm): readonly Stretch[] =>
-  stretchesAt(practice, bpm).filter(({ role }) => role === 'breath');
+/**
+ * From a count-in at this tempo to the end of the breathing bar, and the wait after it if the exercise waits. Where
+ * nothing is to be counted in, it begins with the repetition.
+ */
+export const cycle = (practice: Practice, bpm: Bpm, counted: CountIn = 'where it must be'): Chain =>
+  chainOf(practice, [...stretchesOf(practice, bpm, counted), ...waitIfAsked(practice, bpm)]);
 
 /** Missed half way: breathe at the old tempo first, then the cycle at the new one. */
-export const breathThenCycle = (practice: Practice, old: Bpm, bpm: Bpm): Chain =>
-  chainOf(practice, [...breathAt(practice, old), ...stretchesOf(practice, bpm), ...waitIfAsked(practice, bpm)]);
+export const breathThenCycle = (practice: Practice, old: Bpm, bpm: Bpm, counted: CountIn = 'where it must be'): Chain =>
+  chainOf(practice, [
+    ...breathAt(practice, old),
+    ...stretchesOf(practice, bpm, counted),
+    ...waitIfAsked(practice, bpm),
+  ]);
 
 /** The click goes on softly until the mark comes. */
 export const wait = (practice: Practice, bpm: Bpm): Chain => chainOf(practice, [waitStretch(bpm)]);
@@ -114,5 +153,19 @@ export const wait = (practice: Practice, bpm: Bpm): Chain => chainOf(practice, [
 /** Breathing, and the soft click after it. */
 export const breathThenWait = (practice: Practice, bpm: Bpm): Chain =>
   chainOf(practice, [...breathAt(practice, bpm), waitStretch(bpm)]);
+
+/** So many repetitions one after the other, each with its breath, and the wait after them if the exercise waits. */
+const runOf = (practice: Practice, bpm: Bpm, repetitions: number): readonly Stretch[] => [
+  ...Array.from({ length: repetitions }, () => [repetitionAt(practice, bpm), ...breathAt(practice, bpm)]).flat(),
+  ...waitIfAsked(practice, bpm),
+];
+
+/** After the breath: more repetitions without a count-in. */
+export const runOn = (practice: Practice, bpm: Bpm, repetitions: number): Chain =>
+  chainOf(practice, runOf(practice, bpm, repetitions));
+
+/** The same after a repetition, which has its breath first. */
+export const breathThenRunOn = (practice: Practice, bpm: Bpm, repetitions: number): Chain =>
+  chainOf(practice, [...breathAt(practice, bpm), ...runOf(practice, bpm, repetitions)]);
 
 export const isSlow = (span: Span): boolean => span.id.includes('-slow-');

@@ -9,7 +9,7 @@ import { cycle } from './repetition-cycle.ts';
 
 /** Begins a way: silence until the player starts, or at the next bar line when something sounds. */
 export function beginWay(practice: Practice, way: Way, wall: Bpm): Step<Practice> {
-  const state: Practice = { ...practice, due: null, way: { way, wall, at: 0, done: 0 } };
+  const state: Practice = { ...practice, due: null, before: null, way: { way, wall, at: 0, done: 0 } };
   return isRunning(state)
     ? goOn(state, cycle(state, tempoNext(state)), true)
     : answer(state, `${way.title}: ${way.why}`);

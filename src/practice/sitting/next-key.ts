@@ -16,7 +16,7 @@ import { type Turn, turnName } from '../../plan/rotation/turn.ts';
 import { octaveJump } from '../../plan/routine/one-voice-round.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import type { Practice } from '../line/line-on-stand.ts';
-import { droneEffect } from '../line/line-keys.ts';
+import { droneEffect } from '../line/drone-on-stand.ts';
 import { climbNow, isRunning, spanHeard, tempoNow } from '../line/line-state.ts';
 import { goOn } from '../line/line-steps.ts';
 import { breathThenCycle, cycle } from '../line/repetition-cycle.ts';
@@ -51,8 +51,8 @@ export function turnAsked(
 /** Its cycle: after a bar to breathe where a repetition was broken off; without a count-in where one is under way. */
 function ledOn(next: Practice, brokenOff: Bpm | null): Step<Practice> {
   const { bpm } = climbNow(next);
-  if (brokenOff !== null) return goOn(next, breathThenCycle(next, brokenOff, bpm), true);
-  const chain = cycle(next, bpm);
+  if (brokenOff !== null) return goOn(next, breathThenCycle(next, brokenOff, bpm, 'in any case'), true);
+  const chain = cycle(next, bpm, 'in any case');
   const [countIn, ...rest] = chain.spans;
   const isCountedIn = next.phase === 'count-in' && spanHeard(next)?.tempo.bpm === countIn?.tempo.bpm;
   return isCountedIn ? goOn(next, { ...chain, spans: rest }, false) : goOn(next, chain, next.phase !== 'breathing');
@@ -97,7 +97,7 @@ export function changedTo(stand: Stand, work: Work, due: PlacedTurn, toKeep: Wor
   const { practice } = work;
   const known = withKnowledge(stand.known);
   const brokenOff = practice.phase === 'playing' ? (practice.due?.bpm ?? tempoNow(practice)) : null;
-  const opened = openedLine(known, practice.exercise, due, null);
+  const opened = openedLine(known, practice.exercise, { ...due, blockDrone: practice.blockDrone }, null);
   const to = { ...opened, remark: octaveJump(practice.drill, opened.drill) ?? opened.remark };
   const { state, effects } = takenOver(practice, to, brokenOff);
   const moved = { practice: state, before: withLineBefore(work), toKeep, passed: [] };

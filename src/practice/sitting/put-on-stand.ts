@@ -22,16 +22,17 @@ function tempoAsked(known: WithKnowledge, exercise: Exercise, asked: LineAsked, 
 
 /** A line opened where it stands today, or at a tempo of the player's, or of the lines that it takes turns with. */
 export function openedLine(known: WithKnowledge, exercise: Exercise, asked: LineAsked, tempo: Bpm | null): Practice {
-  const { key, fingering = 'ordinary' } = asked;
+  const { key, fingering = 'ordinary', blockDrone } = asked;
   const line = ladderLine(exercise, { ...asked.line, key });
   const { climb, reason } = climbToday(known, exercise, line);
-  const { drone, drill, remark } = known.prepare(exercise, { ...line, key }, asked.place);
+  const { drone, drill, remark } = known.prepare(exercise, { ...line, key }, asked.place, blockDrone);
   const bpm = tempoAsked(known, exercise, asked, tempo);
   const at = bpm === null || bpm === climb.bpm ? climb : startAt(bpm, climb.best);
   const said = remark ?? (tempo === null && at === climb ? reason : null);
   const aims = lineRule(exercise, line.articulation).aim !== null;
   const expectation = aims ? { expectation: expectationOf(known.knowledge, askedOf(known, exercise, line)) } : {};
-  return openPractice({ exercise, line, key, fingering, climb: at, ...expectation, drone, drill, remark: said });
+  const written = { drone, drill, remark: said, blockDrone };
+  return openPractice({ exercise, line, key, fingering, climb: at, ...expectation, ...written });
 }
 
 const alone = (practice: Practice, toKeep: Work['toKeep']): Work => ({ practice, before: [], toKeep, passed: [] });

@@ -1,7 +1,6 @@
 /** A routine that is being played: the run's clock and what lies on the stand, kept together. */
 import type { DayEntry } from '../../diary/entry.ts';
-import type { Place } from '../../music/pitch/registers.ts';
-import { type Exercise, hasLadder } from '../../plan/routine/exercise.ts';
+import { type BlockDrone, type Exercise, hasLadder } from '../../plan/routine/exercise.ts';
 import { type Routine, exerciseOf } from '../../plan/routine/routine.ts';
 import { restoreRun } from '../../plan/run/interrupted-sitting.ts';
 import { type RunItem, itemsOfPlan } from '../../plan/run/run-items.ts';
@@ -19,6 +18,7 @@ import {
 } from '../../plan/run/running-routine.ts';
 import { type DueTurn, comesWithMark, nextTurn, turnAgain } from '../../plan/rotation/next-turn.ts';
 import { type Narrowing, narrowedBy } from '../../plan/rotation/block-narrowing.ts';
+import { type DroneAction, droneAtFirst, droneEffect, onDroneKey, waiting, woken } from '../line/drone-on-stand.ts';
 import { hush } from '../line/line-keys.ts';
 import { isRunning } from '../line/line-state.ts';
 import { wayLeft } from '../line/way-being-played.ts';
@@ -34,7 +34,7 @@ import {
   withWork,
   workOf,
 } from '../stand.ts';
-import { type Effect, SILENCE, andThen, keep, sound, step } from '../step.ts';
+import { type Effect, SILENCE, andThen, keep, say, sound, step, within } from '../step.ts';
 import { drawsOf, keepLaid, keepTurn, namesToKeep } from './keys-that-came.ts';
 import { turnAsked } from './next-key.ts';
 import { putOnStand } from './put-on-stand.ts';
@@ -62,14 +62,20 @@ export function exerciseNow(stand: Stand): Exercise | null {
 /** What the block narrows its exercise to; everything outside a sitting. */
 export const narrowedNow = (stand: Stand): Narrowing => narrowedBy(itemNow(stand));
 
-/** Work on the body has no key. */
-const hasKey = (exercise: Exercise): boolean =>
-  hasLadder(exercise) || exercise.pattern !== null || exercise.drone !== undefined;
+/** Work on the body has no key, unless it is said to have a drone. */
+const hasKey = (exercise: Exercise, blockDrone: BlockDrone): boolean =>
+  hasLadder(exercise) ||
+  exercise.kind !== 'body' ||
+  exercise.pattern !== null ||
+  droneAtFirst(exercise, blockDrone) !== 'off';
 
-function toneOf({ known }: Stand, exercise: Exercise, { line, name }: DueTurn, place?: Place): Tone {
-  const { drone, drill } = known.prepare(exercise, line, place);
-  const droneState = exercise.drone === undefined ? 'off' : 'waits';
-  return { line, drone, drill, droneState, toKeep: keepTurn(exercise, name) };
+/** What the block at hand says of its exercise: where it lies on the instrument, and its drone. */
+type SaidOfBlock = Pick<RunItem, 'place' | 'drone'>;
+
+function toneOf({ known }: Stand, exercise: Exercise, { line, name }: DueTurn, said: SaidOfBlock): Tone {
+  const { drone, drill } = known.prepare(exercise, line, said.place, said.drone);
+  const droneState = droneAtFirst(exercise, said.drone);
+  return { line, drone, drill, droneState, droneStep: 0, toKeep: keepTurn(exercise, name) };
 }
 
 const onBlock = (stand: Stand, tone: Tone | null): Stand => ({ ...stand, view: { screen: 'block', tone } });
@@ -77,35 +83,40 @@ const onBlock = (stand: Stand, tone: Tone | null): Stand => ({ ...stand, view: {
 /** Put a block on the stand: a line with its ladder, or the block's own screen. */
 function open(stand: Stand, item: RunItem): Stand {
   const exercise = exerciseNow(stand);
-  if (!exercise || !hasKey(exercise)) return onBlock(stand, null);
+  if (!exercise || !hasKey(exercise, item.drone)) return onBlock(stand, null);
   // A block that is gone on with was drawn when it began.
   const isGoneOn = item.played > 0 || item.begun === true;
   const narrowed = narrowedNow(stand);
   const due = (isGoneOn ? turnAgain : nextTurn)(turnAsked(stand.known, exercise, narrowed));
   if (!due) return onBlock(stand, null);
   return hasLadder(exercise)
-    ? putOnStand(stand, exercise, { ...due, place: narrowed.place }, null, keepTurn(exercise, due.name))
-    : onBlock(stand, toneOf(stand, exercise, due, narrowed.place));
+    ? putOnStand(
+        stand,
+        exercise,
+        { ...due, place: narrowed.place, blockDrone: item.drone },
+        null,
+        keepTurn(exercise, due.name),
+      )
+    : onBlock(stand, toneOf(stand, exercise, due, item));
 }
 
 /** Another key of a block without a ladder: its drone follows, and what plays already has come at once. */
 export function changedTone(stand: Stand, tone: Tone, due: DueTurn): StandStep {
   const exercise = exerciseNow(stand);
-  if (!exercise) return step(stand);
+  const item = itemNow(stand);
+  if (!exercise || !item) return step(stand);
   const isPlaying = stand.sitting !== null && isClockRunning(stand.sitting.run);
-  const next: Tone = { ...toneOf(stand, exercise, due), droneState: tone.droneState };
+  const next: Tone = { ...toneOf(stand, exercise, due, item), droneState: tone.droneState };
   const laid = onBlock(stand, isPlaying ? { ...next, toKeep: [] } : next);
-  return step(laid, ...(isPlaying ? next.toKeep : keepLaid(exercise, due.name)), toneEffect(next));
+  return step(laid, ...(isPlaying ? next.toKeep : keepLaid(exercise, due.name)), droneEffect(next));
 }
 
-const toneEffect = ({ drone, droneState }: Tone): Effect =>
-  sound({ ask: 'drone', drone: droneState === 'on' ? drone : null });
-
-export function toggleTone(stand: Stand): StandStep {
+/** A key of the drone's in a block without a ladder. */
+export function onTone(stand: Stand, action: DroneAction): StandStep {
   const { view } = stand;
-  if (view.screen !== 'block' || !view.tone) return step(stand);
-  const tone: Tone = { ...view.tone, droneState: view.tone.droneState === 'on' ? 'off' : 'on' };
-  return step(onBlock(stand, tone), toneEffect(tone));
+  if (view.screen !== 'block') return step(stand);
+  if (!view.tone) return step(stand, say('This block has no key for a drone.'));
+  return within(onDroneKey(view.tone, view.tone.line.key, action), (tone) => onBlock(stand, tone));
 }
 
 /** Whether a click or a drone sounds. */
@@ -117,7 +128,7 @@ export function isSounding({ view }: Stand): boolean {
 /** A drone that sounded waits. */
 const quiet = (stand: Stand): Stand =>
   stand.view.screen === 'block' && isSounding(stand) && stand.view.tone
-    ? onBlock(stand, { ...stand.view.tone, droneState: 'waits' })
+    ? onBlock(stand, waiting(stand.view.tone))
     : stand;
 
 /** The sound stops, the drone too. */
@@ -150,9 +161,9 @@ function play(stand: Stand): StandStep {
     );
   }
   if (view.screen !== 'block' || !view.tone) return step(stand);
-  const { droneState, toKeep } = view.tone;
-  const tone: Tone = { ...view.tone, toKeep: [], droneState: droneState === 'waits' ? 'on' : droneState };
-  return step(onBlock(stand, tone), ...toKeep, toneEffect(tone));
+  const { toKeep } = view.tone;
+  const tone: Tone = { ...woken(view.tone), toKeep: [] };
+  return step(onBlock(stand, tone), ...toKeep, droneEffect(tone));
 }
 
 function perform(stand: Stand, effect: RunEffect): StandStep {

@@ -49,7 +49,7 @@ export function openingAsked(
   const asked = { exercise: exercise.id, key, articulation, tempo: wanted };
   const { line, tempo } = lineAsked(exercise, asked, usualLine(exercise));
   const instrument = instrumentFor(settings.instrument ?? routine.instrument ?? DEFAULT_INSTRUMENT);
-  const prepared = prepareFor(instrument, settings.a4, settings.syllables)(exercise, line);
+  const prepared = prepareFor(instrument, settings.a4, settings.syllables, settings.drone)(exercise, line);
   const climb = climbAt(exercise, line, tempo, lines[lineName(line)]);
   return { exercise, line, key: line.key, fingering: 'ordinary', climb, ...prepared };
 }

@@ -6,7 +6,7 @@ import type { Span } from '../../music/sound/sound-commands.ts';
 import type { FrameRate, Seconds } from '../../common/units.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { climbNow } from '../../practice/line/line-state.ts';
-import { barsOfRepetitions, cycle } from '../../practice/line/repetition-cycle.ts';
+import { barsOfRepetitions, cycle, flows, runOn } from '../../practice/line/repetition-cycle.ts';
 import { type Opening, type Practice, openPractice } from '../../practice/line/line-on-stand.ts';
 import { reasonOf } from '../../common/file-reasons.ts';
 import type { Settings } from '../files/settings.ts';
@@ -30,7 +30,8 @@ export function renderingOf(ask: RenderAsk): Rendering {
   let practice: Practice = { ...openPractice({ ...opening, exercise }), model: ask.model };
   const spans: Span[] = [];
   for (let i = 0; i < times; i++) {
-    const chain = cycle(practice, climbNow(practice).bpm);
+    const { bpm } = climbNow(practice);
+    const chain = i > 0 && flows(practice) ? runOn(practice, bpm, 1) : cycle(practice, bpm);
     spans.push(...chain.spans);
     const barsBegun = practice.barsBegun + barsOfRepetitions(chain.spans);
     practice = { ...practice, serial: chain.serial, barsBegun };

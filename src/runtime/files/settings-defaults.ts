@@ -1,6 +1,7 @@
 /** The player's settings and what each is when nothing is written. Light: every start needs them. */
 import { HARD, type Syllables } from '../../music/tongue/syllables.ts';
 import type { Gain, Hertz, Milliseconds } from '../../common/units.ts';
+import { type DroneLiked, USUAL_DRONE } from '../../music/pitch/drone-place.ts';
 import type { OwnKeys } from '../../ui/keys.ts';
 import { DAY_START } from '../clock.ts';
 
@@ -11,6 +12,8 @@ export interface Settings {
   /** How long after the click the player's taps arrive, measured or set; positive is late. */
   readonly tapOffset: Milliseconds;
   readonly a4: Hertz;
+  /** The drone where no file says otherwise. */
+  readonly drone: DroneLiked;
   /** Short name of an instrument, see `music/pitch/instruments`; null leaves it to the routine. */
   readonly instrument: string | null;
   /** The tongue's syllables: t-k, d-g, or the player's own pair. */
@@ -36,6 +39,7 @@ export const DEFAULT_SETTINGS: Settings = {
   volume: { click: 0.8, drone: 0.4 },
   tapOffset: 0,
   a4: 440,
+  drone: USUAL_DRONE,
   instrument: null,
   syllables: HARD,
   plainLetters: false,

@@ -4,6 +4,8 @@
  */
 import { z } from 'zod';
 import { INSTRUMENTS, instrumentNamed } from '../../music/pitch/instruments.ts';
+import { DRONE_OCTAVES } from '../../music/pitch/drone-place.ts';
+import { DRONE_TIMBRES } from '../../music/sound/sound-commands.ts';
 import { readSyllables } from '../../music/tongue/syllables.ts';
 import { nearest } from '../../common/nearest-word.ts';
 import type { Gain } from '../../common/units.ts';
@@ -95,6 +97,19 @@ export const SETTINGS: { readonly [Field in keyof Settings]: Setting<Settings[Fi
     about: 'yours, such as cornet, Bb cornet or flute',
   },
   a4: { name: 'a4', check: between(380, 500, 'hertz'), about: 'the A that the drone is tuned to, 380 to 500 hertz' },
+  drone: {
+    name: 'drone',
+    check: z.strictObject(
+      {
+        timbre: oneOf(DRONE_TIMBRES).default(DEFAULT_SETTINGS.drone.timbre),
+        octave: oneOf(DRONE_OCTAVES).default(DEFAULT_SETTINGS.drone.octave),
+      },
+      'timbre: and octave:',
+    ),
+    about:
+      'how it sounds where no routine says otherwise: `timbre` reed, organ, string or pure, `octave` below what you ' +
+      'play or with its lowest note, at (among the notes) or above them',
+  },
   volume: {
     name: 'volume',
     check: z.strictObject(

@@ -3,6 +3,7 @@ import { runViewNow } from '../../practice/sitting/run-now.ts';
 import { safeTempo } from '../../ladder/speed/safe-tempo.ts';
 import { lineName } from '../../ladder/line.ts';
 import { withSigns } from '../../music/pitch/note-names.ts';
+import { droneWord } from '../../practice/line/drone-on-stand.ts';
 import type { Practice } from '../../practice/line/line-on-stand.ts';
 import { messageNow } from '../../practice/messages.ts';
 import { estimateFor, wallFor } from '../../practice/sitting/line-speed.ts';
@@ -15,19 +16,17 @@ import { type Canvas, type DrawScreen, type On, keyOfCanvas } from '../screens/s
 import { type Side, sidePanel } from './side-panel.ts';
 import { sittingLine, sittingStrip } from '../screens/sitting-lines.ts';
 
-function header(
-  { exercise, key, fingering, line: { articulation }, droneState, model }: Practice,
-  ahead: string,
-  width: number,
-) {
-  const on = [...(model ? ['model on'] : []), ...(droneState === 'on' ? ['drone on'] : [])];
+function header(practice: Practice, ahead: string, width: number) {
+  const { exercise, key, fingering, droneState, model } = practice;
+  const drone = droneState === 'on' ? [`drone ${droneWord(key, practice)}`] : [];
+  const on = [...(model ? ['model on'] : []), ...drone];
   const right = on.map((word) => `${word} `).join(' ');
   const fingers = fingering === 'alternate' ? '  alternate fingering' : '';
   const name = seg(`  ${withSigns(key)}  `, 'now');
   const words = [
     seg(` ${exercise.title}`, 'strong'),
     name,
-    seg(articulation + fingers, 'strong'),
+    seg(practice.line.articulation + fingers, 'strong'),
     seg(ahead && `   ${ahead}`, 'dim'),
   ];
   return [...fit(line(...words), width - right.length), seg(right, 'now')];

@@ -90,7 +90,7 @@ function phaseShape(practice: Practice, keyOf: KeyOf): StateShape {
     case 'slow':
       return { kind: 'play', word: 'SLOW', detail: '', share: bar };
     case 'playing':
-      return { kind: 'play', word: 'PLAY', detail: '', share: bar };
+      return { kind: 'play', word: 'PLAY', detail: practice.before ? 'MARK THE LAST?' : '', share: bar };
     case 'breathing':
       return { kind: 'breathe', word: 'BREATHE', detail: left > 0 ? `${left} left` : '', share: span };
     case 'waiting':

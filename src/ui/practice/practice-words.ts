@@ -76,9 +76,15 @@ export const PHASE_WORDS: Readonly<Record<Phase, string>> = {
 
 /** 'PLAY · bar 1 of 2' */
 export function phaseLine(practice: Practice): string {
-  const { phase, heard, due } = practice;
+  const { phase, heard, due, before } = practice;
   const word =
-    phase === 'breathing' && due ? 'BREATHE · mark?' : phase === 'waiting' && !due ? 'MARKED' : PHASE_WORDS[phase];
+    phase === 'breathing' && due
+      ? 'BREATHE · mark?'
+      : phase === 'playing' && before
+        ? 'PLAY · mark the last?'
+        : phase === 'waiting' && !due
+          ? 'MARKED'
+          : PHASE_WORDS[phase];
   const span = spanHeard(practice);
   if (!span || !heard || span.bars === null || span.bars < 2) return word;
   return `${word} · bar ${heard.bar + 1} of ${span.bars}`;

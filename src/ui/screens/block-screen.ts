@@ -2,13 +2,16 @@
 import { runViewNow } from '../../practice/sitting/run-now.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { withSigns } from '../../music/pitch/note-names.ts';
+import { BREATH_CAUTION, secondsOnBreath } from '../../plan/run/breaths.ts';
 import type { RunItem } from '../../plan/run/run-items.ts';
 import type { RunView } from '../../plan/run/run-view.ts';
+import { droneWord } from '../../practice/line/drone-on-stand.ts';
 import { messageNow } from '../../practice/messages.ts';
 import { layerOfBreath } from '../../practice/sitting/layer-now.ts';
 import { exerciseNow, itemNow } from '../../practice/sitting/sitting.ts';
 import { digits, digitsWidth } from '../components/tall-figures.ts';
-import { BLANK, type PaintedLine, fit, line, seg, toHeight, wrapped } from '../paint.ts';
+import { breathShape } from '../components/breath-shape.ts';
+import { BLANK, type PaintedLine, fit, line, seg, toHeight, widthOf, wrapped } from '../paint.ts';
 import { columnsOf } from '../text-width.ts';
 import { type DrawScreen, type On, keyOfCanvas } from './screen.ts';
 import { aheadOfTone } from '../practice/turn-words.ts';
@@ -56,9 +59,22 @@ function breathLine(stand: Stand, columns: number): PaintedLine {
   );
 }
 
+/**
+ * The breath at hand as a shape, where the exercise says how long its parts are; with empty lungs
+ * the caution, until one breath is counted.
+ */
+function shapeLines(stand: Stand, item: RunItem, columns: number, height: number): readonly PaintedLine[] {
+  const each = exerciseNow(stand)?.eachBreath;
+  if (!stand.sitting || !each || item.breaths === null) return [];
+  const { run } = stand.sitting;
+  const shape = breathShape(each, secondsOnBreath(run, item), columns, height);
+  const lines = shape.map((painted) => centred(painted, widthOf(painted), columns));
+  return run.breaths === 0 && each.wait > 0 ? [...lines, words(BREATH_CAUTION, columns, 'strong')] : lines;
+}
+
 /** 'B♭ · drone on' */
 function keyLine({ view: { tone } }: On<'block'>): string {
-  return tone ? `${withSigns(tone.line.key)} · drone ${tone.droneState === 'off' ? 'off' : 'on'}` : '';
+  return tone ? `${withSigns(tone.line.key)} · drone ${droneWord(tone.line.key, tone)}` : '';
 }
 
 /** 'next time D, then A' */
@@ -80,6 +96,7 @@ function layerLine(stand: On<'block'>, columns: number): readonly PaintedLine[] 
 function bodyOf(stand: On<'block'>, view: RunView, item: RunItem, columns: number, room: number) {
   const key = keyLine(stand);
   const cues = item.cues.length > 0 ? item.cues : (exerciseNow(stand)?.cues ?? []);
+  const shape = shapeLines(stand, item, columns, room >= 26 ? 8 : 4);
   const lines = (scale: number, air: readonly PaintedLine[]): readonly PaintedLine[] => [
     words(view.title, columns, 'strong'),
     words(key || view.part, columns, key ? 'now' : 'dim'),
@@ -90,13 +107,15 @@ function bodyOf(stand: On<'block'>, view: RunView, item: RunItem, columns: numbe
     ...air,
     words(`of ${view.of}${view.count ? ` · ${view.count}` : ''}`, columns, 'plain'),
     breathLine(stand, columns),
+    ...shape,
     ...air,
     ...centredWords(cueNow(cues, item.played), columns),
     words(item.material ?? '', columns, 'plain'),
   ];
   const fits = (scale: number): boolean =>
     lines(scale, [BLANK]).length <= room && digitsWidth(view.left, scale) <= columns - 4;
-  const scale = [4, 3, 2, 1].find(fits);
+  // Beside the shape of the breath the time is the smaller.
+  const scale = (shape.length > 0 ? [2, 1] : [4, 3, 2, 1]).find(fits);
   return scale ? lines(scale, [BLANK]) : lines(1, []).filter((painted) => painted.length > 0);
 }
 
