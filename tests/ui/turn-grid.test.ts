@@ -90,7 +90,7 @@ describe('what is ahead', () => {
     ['{order: fourths, change: rung}', 'then F, then B♭'],
     ['fourths', 'next time F, then B♭'],
     ['{order: fourths, change: repetition, repetitions: 3}', '2 more, then F, then B♭'],
-    ['{order: own, change: repetition, fingerings: yes}', 'then C alternate fingering, then'],
+    ['{order: own, change: repetition, fingerings: yes}', 'then alternate, then G ordinary'],
     ['{order: own, articulations: in turn}', 'then single, then double'],
     ['{order: own, change: repetition, ends: 1 key 3 times}', 'an end: 2 more, then G, then D'],
     ['{order: own, change: repetition, week: 3}', '; this week '],
