@@ -77,7 +77,11 @@ export const turnOf = ({ key, fingering, line }: Practice): Turn => ({
 
 const isSameTurn = (practice: Practice, due: DueTurn): boolean => turnName(turnOf(practice)) === turnName(due);
 
-const withView = (stand: Stand, work: Work): Stand => ({ ...stand, view: { screen: 'practice', work } });
+/** The grid stays open under the player's finger while the line behind it changes. */
+const withView = (stand: Stand, work: Work): Stand => ({
+  ...stand,
+  view: stand.view.screen === 'grid' ? { ...stand.view, work } : { screen: 'practice', work },
+});
 
 /**
  * What is kept of a turn now, and what with its first mark. A key that the rung has changed while ways of tonguing take
