@@ -14,7 +14,7 @@ function changeTo(turn: Turn, before: Turn): string {
 }
 
 /** How often the present one comes again: 'an end: 2 more, '. */
-const moreWords = ({ more, isEnd }: Following): string => (more > 0 ? `${isEnd ? 'an end: ' : ''}${more} more, ` : '');
+const moreWords = ({ more, why }: Following): string => (more > 0 ? `${why ? `${why}: ` : ''}${more} more, ` : '');
 
 /**
  * '2 more, then D, then A'; after a block 'next time D, then A'; and which keys are this week's. Empty where nothing
