@@ -234,7 +234,7 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'key-before', keys: ['left'], short: '', help: 'the key before', places: CHOSEN_FROM },
   { action: 'key-after', keys: ['right'], short: 'key', help: 'the next key', places: CHOSEN_FROM },
   { action: 'key-before', keys: [','], short: '', help: 'the key before, the clock runs on', places: SITTING },
-  { action: 'key-after', keys: ['.'], short: '', help: 'the next key, the clock runs on', places: SITTING },
+  { action: 'key-after', keys: ['.'], short: 'key', help: 'the next key, the clock runs on', places: SITTING },
   {
     action: 'articulation',
     keys: ['a', 'tab'],

@@ -18,7 +18,7 @@ const ONE_EACH: readonly Readonly<Record<string, unknown>>[] = [
   { ...write.block('tone', 60) },
   { v: 1, id, at, day, kind: 'tension', level: 3, exercise: null },
   { ...common },
-  { v: 1, id, at, day, kind: 'draw', pool: 'keys', item: 'Bb · double' },
+  { v: 1, id, at, day, kind: 'draw', pool: 'keys', item: 'Bb · double', laid: true },
   { v: 1, id, at, day, kind: 'way', ...line, way: 'bursts', wall: 120, outcome: 'played' },
   {
     v: 1,

@@ -58,6 +58,13 @@ describe('ways of tonguing in turn', () => {
     ]);
   });
 
+  it('say at which speed they wait for the slowest', () => {
+    const sat = begun();
+    playedThrough(sat, 'clean', 'missed', 'clean');
+    expect(sat.turn()).toBe('C · slurred');
+    expect(sat.practice().remark).toBe('All of them at 76, where the slowest stands.');
+  });
+
   it('keep the key until the block is over, and take the next one then', () => {
     const sat = begun();
     for (let n = 0; n < 6; n += 1) sat.repetition();

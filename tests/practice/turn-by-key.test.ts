@@ -163,6 +163,19 @@ describe('a cell of the grid', () => {
     expect(item()?.played).toBe(6);
   });
 
+  it('stays to be chosen while a mark that was given before brings the next turn', () => {
+    const { press, turn, stand, program } = begun('from the hat');
+    hear(program, 'count-in');
+    hear(program, 'repetition');
+    const before = turn();
+    press('clean', 'grid', 'key-after');
+    hear(program, 'breath');
+    expect(turn()).not.toBe(before);
+    expect(stand().view.screen).toBe('grid');
+    press('back');
+    expect(stand().view.screen).toBe('practice');
+  });
+
   it('is left as it was', () => {
     const { press, turn, stand, came } = begun('from the hat');
     const before = turn();

@@ -90,7 +90,7 @@ describe('what is ahead', () => {
     ['{order: fourths, change: rung}', 'then F, then B♭'],
     ['fourths', 'next time F, then B♭'],
     ['{order: fourths, change: repetition, repetitions: 3}', '2 more, then F, then B♭'],
-    ['{order: own, change: repetition, fingerings: yes}', 'then C alternate fingering, then'],
+    ['{order: own, change: repetition, fingerings: yes}', 'then alternate, then G ordinary'],
     ['{order: own, articulations: in turn}', 'then single, then double'],
     ['{order: own, change: repetition, ends: 1 key 3 times}', 'an end: 2 more, then G, then D'],
     ['{order: own, change: repetition, week: 3}', '; this week '],
@@ -104,6 +104,21 @@ describe('what is ahead', () => {
     expect(seen(sat.stand(), 80, 24)).toContain('next time F, then B♭');
     sat.press('play-block', 'key-after');
     expect(seen(sat.stand(), 80, 24)).toContain('next time B♭, then C');
+  });
+
+  it('says why a key comes again: weak where its best lies far under the others', () => {
+    const weak =
+      'keys: [C, F, Bb], tempo: 60 -> 120, step: 10, up: 1, rotate: {order: own, change: repetition, weak: 2}';
+    const sat = turning(weak);
+    sat.press('open', 'start-pause');
+    for (let n = 0; n < 40; n += 1) sat.repetition(sat.practice().key === 'F' ? 'missed' : 'clean');
+    const heads = Array.from({ length: 8 }, () => {
+      const head = seen(sat.stand(), 120, 36).split('\n')[0] ?? '';
+      sat.repetition(sat.practice().key === 'F' ? 'missed' : 'clean');
+      return head;
+    });
+    expect(heads.filter((head) => /Study +F .*a weak key: 1 more, then B♭/.test(head)).length).toBeGreaterThan(0);
+    expect(heads.filter((head) => /Study +C .*a weak key/.test(head))).toEqual([]);
   });
 
   it('names the keys of this week that come', () => {

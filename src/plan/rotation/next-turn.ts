@@ -75,7 +75,7 @@ export function turnAgain(asked: TurnAsked): DueTurn | null {
   const { exercise, laid, came } = asked;
   const byHand = laid === null ? undefined : turnNamed(asked, laid);
   if (byHand) return due(asked, byHand, laid);
-  if (comesWithMark(exercise)) return rotationOf(exercise).change === 'block' ? nextInKey(asked) : nextTurn(asked);
+  if (comesWithMark(exercise)) return rotationOf(exercise).change === 'repetition' ? nextTurn(asked) : nextInKey(asked);
   const last = turnNamed(asked, came.at(-1));
   return last === undefined ? nextTurn(asked) : due(asked, last, null);
 }

@@ -55,19 +55,44 @@ export function cellsOf({ exercise, narrowed, today }: Pick<TurnAsked, 'exercise
 const historiesOf = ({ exercise, histories }: TurnAsked): readonly LineHistory[] =>
   histories.filter(({ line }) => line.exercise === exercise.id);
 
-/** How often a key comes in one round of an articulation: the most that anything asks for, each time repeated. */
-function timesOf(asked: TurnAsked, rotation: Rotation, keys: readonly KeyName[]) {
+/** Why a key comes more often than the others. */
+export type WhyOften = 'a weak key' | 'the edge of the range' | 'an end';
+
+interface Often {
+  readonly why: WhyOften;
+  readonly times: number;
+}
+
+/** What makes a key come more than once in a round. */
+function oftenIn(asked: TurnAsked, rotation: Rotation, keys: readonly KeyName[]) {
   const own = rotation.weakTimes > 1 ? historiesOf(asked) : [];
   const weak = new Map<ArticulationName, ReadonlySet<KeyName>>();
   const ends = atTheEnds(keys, rotation);
-  return (key: KeyName, articulation: ArticulationName): number => {
+  return (key: KeyName, articulation: ArticulationName): readonly Often[] => {
     const found = weak.get(articulation) ?? weakIn(own, rotation, keys, articulation);
     weak.set(articulation, found);
-    const edge = rotation.edgeTimes > 1 && asked.isEdge(key, articulation) ? rotation.edgeTimes : 1;
-    const end = ends.has(key) ? (rotation.ends?.times ?? 1) : 1;
-    const often = Math.max(found.has(key) ? rotation.weakTimes : 1, edge, end);
-    return often * (comesWithMark(asked.exercise) ? rotation.repetitions : 1);
+    const isEdge = rotation.edgeTimes > 1 && asked.isEdge(key, articulation);
+    const all: readonly (Often & { readonly is: boolean })[] = [
+      { why: 'an end', times: rotation.ends?.times ?? 1, is: ends.has(key) },
+      { why: 'a weak key', times: rotation.weakTimes, is: found.has(key) },
+      { why: 'the edge of the range', times: rotation.edgeTimes, is: isEdge },
+    ];
+    return all.filter(({ times, is }) => is && times > 1).toSorted((one, other) => other.times - one.times);
   };
+}
+
+/** How often a key comes in one round of an articulation: the most that anything asks for, each time repeated. */
+function timesOf(asked: TurnAsked, rotation: Rotation, keys: readonly KeyName[]) {
+  const often = oftenIn(asked, rotation, keys);
+  const repeated = comesWithMark(asked.exercise) ? rotation.repetitions : 1;
+  return (key: KeyName, articulation: ArticulationName): number => (often(key, articulation)[0]?.times ?? 1) * repeated;
+}
+
+/** Why a turn comes as often as it does; null where it comes as often as any, or time is short. */
+export function whyOften(asked: TurnAsked, { key, articulation }: Turn): WhyOften | null {
+  if (asked.narrowed.once) return null;
+  const often = oftenIn(asked, rotationOf(asked.exercise), cellsOf(asked).keys);
+  return often(key, articulation)[0]?.why ?? null;
 }
 
 /** Every turn of a round. */

@@ -22,7 +22,7 @@ import { goOn } from '../line/line-steps.ts';
 import { breathThenCycle, cycle } from '../line/repetition-cycle.ts';
 import { type KnownSoFar, type Stand, type StandStep, type Work, workOf } from '../stand.ts';
 import { type Effect, type Step, keep, step } from '../step.ts';
-import { drawsOf, keepTurn } from './keys-that-came.ts';
+import { drawsOf, keepLaid, keepTurn } from './keys-that-came.ts';
 import { withKnowledge } from './line-speed.ts';
 import { openedLine } from './put-on-stand.ts';
 
@@ -77,12 +77,22 @@ export const turnOf = ({ key, fingering, line }: Practice): Turn => ({
 
 const isSameTurn = (practice: Practice, due: DueTurn): boolean => turnName(turnOf(practice)) === turnName(due);
 
-const withView = (stand: Stand, work: Work): Stand => ({ ...stand, view: { screen: 'practice', work } });
+/** The grid stays open under the player's finger while the line behind it changes. */
+const withView = (stand: Stand, work: Work): Stand => ({
+  ...stand,
+  view: stand.view.screen === 'grid' ? { ...stand.view, work } : { screen: 'practice', work },
+});
 
-/** What is kept of a turn now, and what with its first mark. */
-function keptOf(exercise: Exercise, name: string | null): readonly [now: readonly Effect[], later: readonly Effect[]] {
-  const kept = keepTurn(exercise, name);
-  return comesWithMark(exercise) ? [[], kept] : [kept, []];
+/**
+ * What is kept of a turn now, and what with its first mark. A key that the rung has changed while ways of tonguing take
+ * turns is found again by what is laid.
+ */
+function keptOf(practice: Practice, due: DueTurn): readonly [now: readonly Effect[], later: readonly Effect[]] {
+  const { exercise, key } = practice;
+  const kept = keepTurn(exercise, due.name);
+  if (!comesWithMark(exercise)) return [kept, []];
+  const isNewKey = exercise.rotation?.change !== 'repetition' && due.key !== key;
+  return [isNewKey ? keepLaid(exercise, due.name) : [], kept];
 }
 
 /** A line that was played can be gone back to by taking its marks back; one that was only looked at cannot. */
@@ -118,7 +128,7 @@ export function rotateAfter(
   const here = stayingIn(exercise, narrowed, key, isNewRung);
   const due = nextTurn(turnAsked(stand.known, exercise, here, entered));
   if (!due) return step(stand);
-  const [now, toKeep] = keptOf(exercise, due.name);
+  const [now, toKeep] = keptOf(work.practice, due);
   if (isSameTurn(work.practice, due)) return step(withView(stand, { ...work, toKeep, passed: [] }), ...now);
   const { state, effects } = changedTo(stand, work, { ...due, place: narrowed.place }, toKeep);
   return step(state, ...now, ...effects);

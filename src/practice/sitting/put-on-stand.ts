@@ -1,5 +1,6 @@
 /** Puts a line on the stand. */
 import type { Bpm } from '../../common/units.ts';
+import { bpmText } from '../../music/time/tempo-text.ts';
 import { startAt } from '../../ladder/rule/climb.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import { expectationOf } from '../../ladder/speed/speed-knowledge.ts';
@@ -28,7 +29,9 @@ export function openedLine(known: WithKnowledge, exercise: Exercise, asked: Line
   const { drone, drill, remark } = known.prepare(exercise, { ...line, key }, asked.place, blockDrone);
   const bpm = tempoAsked(known, exercise, asked, tempo);
   const at = bpm === null || bpm === climb.bpm ? climb : startAt(bpm, climb.best);
-  const said = remark ?? (tempo === null && at === climb ? reason : null);
+  const slowest =
+    tempo === null && at !== climb ? `All of them at ${bpmText(at.bpm)}, where the slowest stands.` : null;
+  const said = remark ?? slowest ?? (tempo === null ? reason : null);
   const aims = lineRule(exercise, line.articulation).aim !== null;
   const expectation = aims ? { expectation: expectationOf(known.knowledge, askedOf(known, exercise, line)) } : {};
   const written = { drone, drill, remark: said, blockDrone };

@@ -1,12 +1,11 @@
 /** What the rotation has ahead, and the grid that it goes over: worked out from what is known, remembered. */
 import { remembered } from '../../common/remembered.ts';
 import type { KeyName } from '../../ladder/line.ts';
-import { atTheEnds } from '../../plan/rotation/ends-of-order.ts';
 import { type Rotation, rotationOf } from '../../plan/rotation/key-rotation.ts';
 import { type Grid, gridOf } from '../../plan/rotation/grid.ts';
 import { stayingIn } from '../../plan/rotation/next-turn.ts';
 import { type Ahead, turnsAhead } from '../../plan/rotation/turns-ahead.ts';
-import { cellsOf } from '../../plan/rotation/turn-asked.ts';
+import { type WhyOften, cellsOf, whyOften } from '../../plan/rotation/turn-asked.ts';
 import { type Turn, turnName } from '../../plan/rotation/turn.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
 import type { KnownSoFar, Stand, Tone, Work } from '../stand.ts';
@@ -20,8 +19,8 @@ const SHOWN = 2;
 export interface Following extends Ahead {
   /** After what they come. */
   readonly rotation: Rotation;
-  /** Whether the key on the stand comes more often for standing at an end of the order. */
-  readonly isEnd: boolean;
+  /** Why the turn on the stand comes more often than others; null where it does not. */
+  readonly why: WhyOften | null;
   /** This week's keys; empty where all come every day. */
   readonly week: readonly KeyName[];
 }
@@ -49,11 +48,12 @@ const nameOf = (stand: Stand, { exercise, turn, toKeep }: OnStand): string =>
 function followingOn(stand: Stand, { exercise, turn, toKeep }: OnStand): Following {
   const rotation = rotationOf(exercise);
   const asked = turnAsked(stand.known, exercise, stayingIn(exercise, narrowedNow(stand), turn.key, false));
-  const { keys } = cellsOf({ ...asked, narrowed: narrowedNow(stand) });
+  const all = { ...asked, narrowed: narrowedNow(stand) };
+  const { keys } = cellsOf(all);
   return {
     ...turnsAhead(asked, turn, namesToKeep(toKeep).length === 0, SHOWN),
     rotation,
-    isEnd: atTheEnds(keys, rotation).has(turn.key),
+    why: whyOften(all, turn),
     week: rotation.weekKeys === null || narrowedNow(stand).keys ? [] : keys,
   };
 }

@@ -5,16 +5,16 @@ import type { Exercise } from '../../plan/routine/exercise.ts';
 import type { Stand, Tone, Work } from '../../practice/stand.ts';
 import { type Following, followingNow, followingTone } from '../../practice/sitting/what-follows.ts';
 
-/** The next key, and what else changes with it: 'D', 'D double', 'double', 'D alternate fingering'. */
+/** What changes with the next turn: 'D', 'D double', 'double', 'alternate' (fingering), 'F ordinary'. */
 function changeTo(turn: Turn, before: Turn): string {
-  const key = turn.key === before.key && turn.articulation !== before.articulation ? [] : [keyLetters(turn.key)];
   const tongue = turn.articulation === before.articulation ? [] : [turn.articulation];
-  const fingers = turn.fingering === 'alternate' ? ['alternate fingering'] : [];
-  return [...key, ...tongue, ...fingers].join(' ');
+  const fingers = turn.fingering === before.fingering ? [] : [turn.fingering];
+  const isSameKey = turn.key === before.key && tongue.length + fingers.length > 0;
+  return [...(isSameKey ? [] : [keyLetters(turn.key)]), ...tongue, ...fingers].join(' ');
 }
 
 /** How often the present one comes again: 'an end: 2 more, '. */
-const moreWords = ({ more, isEnd }: Following): string => (more > 0 ? `${isEnd ? 'an end: ' : ''}${more} more, ` : '');
+const moreWords = ({ more, why }: Following): string => (more > 0 ? `${why ? `${why}: ` : ''}${more} more, ` : '');
 
 /**
  * '2 more, then D, then A'; after a block 'next time D, then A'; and which keys are this week's. Empty where nothing
