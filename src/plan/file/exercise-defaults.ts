@@ -197,6 +197,7 @@ export function exerciseOfWritten(
     meter,
     beat,
     notesPerBeat: said.notes ?? own.notesPerBeat,
+    ...(pattern === null && said.notes === undefined ? { notesUnknown: true } : {}),
     bars: said.bars ?? own.bars,
     breathBars: said.breath ?? 1,
     countInBars: said['count in'] ?? 1,

@@ -4,7 +4,7 @@ import { type Lettering, type Strip, stripOf } from '../../music/page/strip.ts';
 import type { Practice } from '../../practice/line/line-on-stand.ts';
 import { drillNow, spanHeard } from '../../practice/line/line-state.ts';
 import { noteStrip, stripHeight } from '../components/note-strip.ts';
-import { type PaintedLine, toHeight } from '../paint.ts';
+import { type PaintedLine, line, seg, toHeight } from '../paint.ts';
 
 /** Made once for each drill and lettering, not at each beat. */
 const strips: Readonly<Record<Lettering, WeakMap<Drill, Strip>>> = { signs: new WeakMap(), plain: new WeakMap() };
@@ -46,4 +46,13 @@ export function practiceStrip(
   const strip = stripFor(drill, lettering);
   const height = stripHeight(strip, columns, rows >= 30 ? 10 : 6);
   return toHeight(noteStrip({ strip, bar, beat, next }, columns, height), height);
+}
+
+/** What to get and the hard spot, for material that the player has; nothing where neither is said. */
+export function materialLines({ exercise: { material, spot } }: Practice): readonly PaintedLine[] {
+  const said = [
+    ['On the stand', material],
+    ['Hard spot', spot],
+  ] as const;
+  return said.flatMap(([name, words]) => (words ? [line(seg(` ${name}: `, 'dim'), seg(words, 'strong'))] : []));
 }
