@@ -134,3 +134,16 @@ describe('own material on the stand', () => {
     expect(seen(all)).toMatch(/= 60 · 4\.0 notes\/s/);
   });
 });
+
+describe('Today', () => {
+  it('says what came of an exercise that was kept, and that one waits', () => {
+    const all = sit();
+    all.program.send({ type: 'own', answer: { sentence: 'Page: kept.', written: { file: 'a', name: 'b' } } });
+    expect(seen(all)).toContain('Page: kept.');
+    all.press('new-exercise');
+    all.key('type', 'a');
+    all.key('type', 'escape');
+    all.key('type', 'l');
+    expect(seen(all)).toContain('An exercise that you were writing waits: n goes on with it.');
+  });
+});

@@ -187,7 +187,9 @@ function remarks(stand: Stand, { warning }: WeekLoad, columns: number): readonly
     wrapped(sentence, 'strong', columns),
   );
   const note = lastNote(stand).flatMap((sentence) => wrapped(sentence, 'plain', columns, 2));
-  const loud = [...goOn.flatMap((sentence) => wrapped(sentence, 'now', columns)), ...note, ...cautions, ...order];
+  const waits = stand.draft ? ['An exercise that you were writing waits: n goes on with it.'] : [];
+  const told = [...(stand.answer ? [stand.answer.sentence] : []), ...waits, ...goOn];
+  const loud = [...told.flatMap((sentence) => wrapped(sentence, 'now', columns)), ...note, ...cautions, ...order];
   return [...loud, ...quiet].slice(0, Math.max(2, Math.min(loud.length, MOST_REMARKS)));
 }
 
