@@ -121,6 +121,33 @@ export interface PlannedItem {
   /** Played of the block earlier that day, before this sitting. */
   readonly before: Seconds;
   readonly exercise: string | null;
+  /** What it is called, where neither a file nor an exercise says so. */
+  readonly title?: string;
+}
+
+/** Stands for the id of a routine and of a part where the player put the items together by hand. */
+export const BY_HAND = 'by-hand';
+
+/** One thing of a day's list by hand. */
+export interface ListItem {
+  /** An exercise's id; null for something without one. */
+  readonly exercise: string | null;
+  /** What it was called then. */
+  readonly title: string;
+  readonly length: Seconds;
+}
+
+/** The day's list as the player put it together; the last one of a day is the one that counts. */
+export interface ListEntry extends Stamp {
+  readonly kind: 'list';
+  readonly items: readonly ListItem[];
+}
+
+/** Something put at the end of a sitting while it ran. */
+export interface AddedEntry extends Stamp {
+  readonly kind: 'added';
+  readonly routine: string;
+  readonly item: PlannedItem;
 }
 
 /** What a sitting set out to do, so that it can be gone on with after an interruption. */
@@ -134,7 +161,8 @@ export interface PlanEntry extends Stamp {
 export type LadderEntry = MarkEntry | TempoEntry;
 
 /** What says something about the day and nothing about a ladder. */
-export type DayEntry = BlockEntry | TensionEntry | NoteEntry | DrawEntry | WayEntry | PlanEntry;
+export type DayEntry =
+  BlockEntry | TensionEntry | NoteEntry | DrawEntry | WayEntry | PlanEntry | ListEntry | AddedEntry;
 
 export type Entry = LadderEntry | DayEntry | UndoEntry;
 

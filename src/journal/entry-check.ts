@@ -51,14 +51,20 @@ const PLANNED: Row = Object.entries({
   length: seconds,
   before: seconds,
   exercise: nullOr(text),
+  title: optional(text),
 });
-const planned: Check = (value) =>
-  typeof value === 'object' &&
-  value !== null &&
-  !Array.isArray(value) &&
-  firstWrong(value as Readonly<Record<string, unknown>>, PLANNED) === null
-    ? null
-    : 'a block with its length';
+const LISTED: Row = Object.entries({ exercise: nullOr(text), title: text, length: seconds });
+const wholeWith =
+  (rows: Row, right: string): Check =>
+  (value) =>
+    typeof value === 'object' &&
+    value !== null &&
+    !Array.isArray(value) &&
+    firstWrong(value as Readonly<Record<string, unknown>>, rows) === null
+      ? null
+      : right;
+const planned = wholeWith(PLANNED, 'a block with its length');
+const listed = wholeWith(LISTED, 'a thing with its length');
 const listOf =
   (check: Check): Check =>
   (value) =>
@@ -97,6 +103,8 @@ const KINDS: { readonly [K in Entry['kind']]: Fields<Extract<Entry, { kind: K }>
   draw: { pool: text, item: text, laid: optional(onlyTrue) },
   way: { ...LINE, way: text, wall: tempo, outcome: oneOf('played', 'left') },
   plan: { routine: text, items: listOf(planned) },
+  list: { items: listOf(listed) },
+  added: { routine: text, item: planned },
 };
 
 const rowsOf = (fields: object): Row => Object.entries(fields) as unknown as Row;

@@ -24,6 +24,15 @@ const common = {
 };
 const line = { exercise: text, articulation: text, key: text };
 
+const planned = z.looseObject({
+  part: text,
+  block: text,
+  length: seconds,
+  before: seconds,
+  exercise: text.nullable(),
+  title: text.optional(),
+});
+
 export const entrySchema = z.discriminatedUnion('kind', [
   z.looseObject({
     ...common,
@@ -73,10 +82,14 @@ export const entrySchema = z.discriminatedUnion('kind', [
     ...common,
     kind: z.literal('plan'),
     routine: text,
-    items: z.array(
-      z.looseObject({ part: text, block: text, length: seconds, before: seconds, exercise: text.nullable() }),
-    ),
+    items: z.array(planned),
   }),
+  z.looseObject({
+    ...common,
+    kind: z.literal('list'),
+    items: z.array(z.looseObject({ exercise: text.nullable(), title: text, length: seconds })),
+  }),
+  z.looseObject({ ...common, kind: z.literal('added'), routine: text, item: planned }),
 ]);
 
 /** JSON Schema, draft 2020-12, of one line of the journal. */

@@ -9,7 +9,9 @@ import type { PracticeEvent } from './line/line-on-stand.ts';
 import { comesBack } from '../plan/rotation/next-turn.ts';
 import { isAnswerOver } from './messages.ts';
 import { noteKept } from './screens/note-typing.ts';
-import { planned } from './screens/today-keys.ts';
+import { ownAnswered } from './screens/own-form-keys.ts';
+import { readAgain } from './screens/read-again.ts';
+import { afterPlaying, withListToday } from './screens/today-keys.ts';
 import { withLine } from './sitting/line-speed.ts';
 import { namesToKeep } from './sitting/keys-that-came.ts';
 import { rotateAfter } from './sitting/next-key.ts';
@@ -73,12 +75,16 @@ function onLadderEntry(stand: Stand, entry: LadderEntry): StandStep {
 function onTakenBack(stand: Stand, of: string, record: DayEntry | undefined): StandStep {
   const marks = stand.marks.filter(({ id }) => id !== of);
   const without: Stand = { ...stand, marks };
+  if (record?.kind === 'list') return step(withListToday(stand));
   const asked = record?.kind === 'tension' ? tensionAskedAgain(without, record) : without;
   return toLine(asked, { type: 'taken back', of });
 }
 
 function onTold(stand: Stand, { kind }: DayEntry): Stand {
   if (kind === 'tension') return tensionKept(stand);
+  if (kind === 'list') return withListToday(stand);
+  // The last of a sitting that was left is kept when Today shows already.
+  if (kind === 'block' && !stand.sitting) return afterPlaying(stand);
   return kind === 'note' ? noteKept(stand) : stand;
 }
 
@@ -136,13 +142,17 @@ function happened(stand: Stand, event: StandEvent): StandStep {
     case 'tick':
       return onTick(stand, event.now);
     case 'day':
-      return step(planned({ ...stand, known: { ...stand.known, today: event.today } }));
+      return step(withListToday({ ...stand, known: { ...stand.known, today: event.today } }));
     case 'sound':
       return onSound(stand, event.report);
     case 'kept':
       return onKept(stand, event.entry, event.line);
     case 'not-kept':
       return onNotKept(stand, event.sentence);
+    case 'read':
+      return step(readAgain(stand, event.read));
+    case 'own':
+      return ownAnswered(stand, event.answer);
     case 'rest':
       return onRest({ ...stand, now: event.now });
     case 'learnt':

@@ -9,9 +9,12 @@ import type { PracticeAction } from './line/line-on-stand.ts';
 import { wayLeft } from './line/way-being-played.ts';
 import { EXERCISES } from './screens/exercises-keys.ts';
 import { GRID, leaveGrid, openGrid } from './screens/grid-keys.ts';
-import { beginNote, noteNow, typeNote, unfinishedNote } from './screens/note-typing.ts';
+import { lookForMore, openList } from './screens/day-list-keys.ts';
+import { beginNote, unfinishedNote } from './screens/note-typing.ts';
+import { changeExercise, copyExercise, newExercise, retireExercise } from './screens/own-form-keys.ts';
 import { isMeant, isPedal, pedalled } from './screens/pedal-keys.ts';
-import { TODAY, planned } from './screens/today-keys.ts';
+import { TODAY, afterPlaying } from './screens/today-keys.ts';
+import { takesText, typeText } from './screens/typing.ts';
 import { isDial, turnDial } from './screens/volume-keys.ts';
 import { WAYS, askForWay, leaveWays } from './screens/ways-keys.ts';
 import { act, begin, goOn, isSounding, onTone, stop } from './sitting/sitting.ts';
@@ -20,6 +23,7 @@ import { changeTurn, isTurnAction } from './sitting/turn-by-key.ts';
 import { takeBack } from './sitting/take-back.ts';
 import {
   type Action,
+  type OwnAction,
   type SittingAction,
   type Stand,
   type StandEvent,
@@ -41,11 +45,11 @@ const leave = (stand: Stand): StandStep =>
     step({ ...left, leaving: true }, ...unfinishedNote(left), ...wayLeft(practiceOf(left)), ...SILENCE),
   );
 
-/** From anywhere back to Today, which is fitted anew to what was done meanwhile. */
+/** From anywhere back to Today, whose proposal stays but for what was done meanwhile. */
 function backToToday(stand: Stand): StandStep {
   const silence = practiceOf(stand) || stand.sitting ? SILENCE : [];
   return andThen(act(stand, 'leave'), (left) =>
-    step(planned({ ...left, view: { screen: 'today' }, sitting: null }), ...wayLeft(practiceOf(left)), ...silence),
+    step(afterPlaying({ ...left, view: { screen: 'today' }, sitting: null }), ...wayLeft(practiceOf(left)), ...silence),
   );
 }
 
@@ -68,7 +72,7 @@ const scrolledTo = (stand: Stand, scrolled: number): Stand => ({
 });
 
 const RUN_ACTIONS: Readonly<
-  Record<Exclude<SittingAction, 'play-block' | 'pause-block' | 'tension' | 'note'>, RunAction>
+  Record<Exclude<SittingAction, 'play-block' | 'pause-block' | 'tension' | 'note' | 'add'>, RunAction>
 > = {
   'next-block': 'next',
   longer: 'extend',
@@ -133,9 +137,23 @@ function onBlock(stand: Stand, action: Action): StandStep {
   return isDroneAction(action) ? onTone(stand, action) : step(stand);
 }
 
+const OWN: Readonly<Record<OwnAction, (stand: Stand) => StandStep>> = {
+  'new-exercise': newExercise,
+  change: changeExercise,
+  copy: copyExercise,
+  retire: retireExercise,
+};
+
+function onExercises(stand: Stand, action: Action): StandStep {
+  if (isOf(OWN, action)) return OWN[action](stand);
+  return step(isOf(EXERCISES, action) ? EXERCISES[action](stand) : stand);
+}
+
 function onToday(stand: Stand, { action, key }: Did): StandStep {
+  if (action === 'new-exercise') return newExercise(stand);
   if (action === 'open') return begin(stand);
   if (action === 'go-on') return goOn(stand);
+  if (action === 'list') return step(openList(stand));
   return step(isOf(TODAY, action) ? TODAY[action](stand, key) : stand);
 }
 
@@ -144,6 +162,7 @@ function inSitting(stand: Stand, { action, key }: Did): StandStep | null {
   if (action === 'undo') return takeBack(stand);
   if (!stand.sitting) return null;
   if (action === 'note') return beginNote(stand);
+  if (action === 'add') return lookForMore(stand);
   if (action === 'tension') return answerTension(stand, Number(key) as TensionLevel);
   return isOf(RUN_ACTIONS, action) ? act(stand, RUN_ACTIONS[action]) : null;
 }
@@ -162,7 +181,7 @@ function onScreen(stand: Stand, did: Did): StandStep {
     case 'today':
       return onToday(stand, did);
     case 'exercises':
-      return step(isOf(EXERCISES, action) ? EXERCISES[action](stand) : stand);
+      return onExercises(stand, action);
     case 'weeks':
       return step(scrolledTo(stand, scroll(view.scrolled, action)));
     case 'ways':
@@ -176,6 +195,8 @@ function onScreen(stand: Stand, did: Did): StandStep {
       return inSitting(stand, did) ?? onBlock(stand, action);
     case 'end':
       return inSitting(stand, did) ?? step(stand);
+    case 'form':
+    case 'list':
     case 'settings':
       return step(stand);
   }
@@ -199,9 +220,9 @@ function anywhere(stand: Stand, did: Did): StandStep {
   return action === 'suspend' ? step(stand) : onScreen(stand, did);
 }
 
-/** A key was pressed. A note that is being written takes every key as it is. */
+/** A key was pressed. A text that is being written takes every key as it is. */
 export function onKey(stand: Stand, did: Did): StandStep {
   const pressed: Stand = { ...stand, answer: null, now: did.now };
-  const note = noteNow(pressed);
-  return note !== null && did.key !== 'ctrl+c' ? typeNote(pressed, note, did.key) : anywhere(pressed, did);
+  if (!takesText(pressed)) return anywhere(pressed, did);
+  return did.key === 'ctrl+c' ? leave(pressed) : typeText(pressed, did.key);
 }

@@ -10,10 +10,13 @@ import type { SoundReport } from '../music/sound/sound-commands.ts';
 import type { BlockDrone, Exercise } from '../plan/routine/exercise.ts';
 import type { Minutes, Routine } from '../plan/routine/routine.ts';
 import type { Run } from '../plan/run/running-routine.ts';
+import type { Field } from '../plan/own/own-form.ts';
 import type { Plan } from '../plan/today/plan-items.ts';
+import type { PlayedBefore } from '../plan/today/played-before.ts';
 import type { DroneOnStand } from './line/drone-on-stand.ts';
 import type { Opening, Practice, PracticeAction } from './line/line-on-stand.ts';
 import { type Choice, FIRST } from './screens/line-choice.ts';
+import type { Draft, OwnAnswer } from './screens/own-asked.ts';
 import type { Effect, Step } from './step.ts';
 
 /** How loud the click and the drone are, and how far the picture waits. */
@@ -29,7 +32,9 @@ export type ListAction = 'up' | 'down' | 'open';
 export type ExercisesAction = 'key-before' | 'key-after' | 'articulation';
 /** Another turn in place of the one on the stand, without losing the block's clock. */
 export type TurnAction = 'key-before' | 'key-after' | 'articulation' | 'another-draw';
-export type TodayAction = 'more-time' | 'less-time' | 'type-time' | 'order' | 'routine' | 'exercises' | 'go-on';
+export type TodayAction =
+  'part' | 'list' | 'more-time' | 'less-time' | 'type-time' | 'order' | 'routine' | 'exercises' | 'go-on';
+export type OwnAction = 'new-exercise' | 'change' | 'copy' | 'retire';
 export type SittingAction =
   | 'play-block'
   | 'pause-block'
@@ -38,6 +43,7 @@ export type SittingAction =
   | 'skip-block'
   | 'swap-block'
   | 'block-before'
+  | 'add'
   | 'breath'
   | 'tension'
   | 'note';
@@ -53,6 +59,9 @@ export type Action =
   | TurnAction
   | 'grid'
   | 'cell-after'
+  | OwnAction
+  /** A key of a text that is being written, as it is. */
+  | 'type'
   | 'way'
   | 'weeks'
   | 'settings'
@@ -72,6 +81,10 @@ export interface KnownSoFar {
   readonly today: string;
   readonly routines: readonly Routine[];
   readonly exercises: readonly Exercise[];
+  /** Routine files of the player's own, without their endings: their exercises can be changed on the screen. */
+  readonly own: readonly string[];
+  /** What is wrong with the routine files, a sentence each. */
+  readonly troubles: readonly string[];
   /** What the journal knows of each line, by `lineName`. */
   readonly lines: Readonly<Record<string, PlayedLine>>;
   /** What the lines say about speed, remembered because it costs; null until it is asked for. */
@@ -93,17 +106,26 @@ export type Prepare = (
   blockDrone?: BlockDrone,
 ) => Pick<Opening, 'drone' | 'drill' | 'remark'>;
 
+/** The routine files, as they are read. */
+export type ReadAnew = Pick<KnownSoFar, 'routines' | 'exercises' | 'own' | 'prepare' | 'troubles'>;
+
 /** What the Today screen has worked out. */
 export interface Day {
   /** Which of the routines. */
   readonly routine: number;
+  /** Whether it is the list by hand that shows, where there is one. */
+  readonly byHand: boolean;
   readonly minutes: Minutes;
+  /** The part that alone is to be played, or TO_COME for those that nothing was played of; null for all. */
+  readonly part: string | null;
   /** Figures of the minutes that are being typed; empty between. */
   readonly typed: string;
   readonly typedAt: Seconds;
   readonly order: Plan['order'] | null;
   /** Null where there is no routine. */
   readonly plan: Plan | null;
+  /** What had been played when the plan was made; null before the first. */
+  readonly since: PlayedBefore | null;
   /** The item under the finger. */
   readonly row: number;
 }
@@ -150,6 +172,30 @@ export interface Tone extends DroneOnStand {
 export type View =
   | { readonly screen: 'today' }
   | { readonly screen: 'exercises' }
+  /** An exercise of the player's own being written; `asks` while it is to be left with something typed. */
+  | ({
+      readonly screen: 'form';
+      readonly at: Field;
+      /** Letters before it. */
+      readonly cursor: number;
+      readonly asks: boolean;
+      readonly from: 'today' | 'exercises' | 'list';
+    } & Draft)
+  /** Today's list by hand, or a thing that is looked for to be put at the end of the running sitting. */
+  | {
+      readonly screen: 'list';
+      readonly doing: 'order' | 'find' | 'name';
+      /** The thing under the finger. */
+      readonly row: number;
+      /** What was typed to find something, or as the list's name. */
+      readonly typed: string;
+      /** Which of those that were found. */
+      readonly found: number;
+      /** The day that was taken up last; null where none was. */
+      readonly asOn: string | null;
+      /** What showed before in the sitting, to go back to; null outside one. */
+      readonly under: View | null;
+    }
   | { readonly screen: 'practice'; readonly work: Work }
   | { readonly screen: 'ways'; readonly work: Work; readonly ways: Ways }
   /** The grid of keys and ways of tonguing, to choose a cell of; what sounds sounds on. */
@@ -163,6 +209,10 @@ export type View =
   | { readonly screen: 'settings'; readonly from?: 'exercises' };
 
 export type Screen = View['screen'];
+
+/** Screens where one types; the others are pictures. */
+export type FormScreen = 'form' | 'list';
+export type PictureScreen = Exclude<Screen, FormScreen>;
 
 /** The answer to the last key: until the next one, the next repetition, or its time is over. */
 export interface Answer {
@@ -178,6 +228,8 @@ export interface Stand {
   readonly weeksScrolled: number;
   readonly view: View;
   readonly help: boolean;
+  /** What was typed of an exercise and is not kept yet; null where nothing was. */
+  readonly draft: Draft | null;
   /** Null outside a sitting. */
   readonly sitting: Sitting | null;
   /** Every mark since the sitting or the program began, over all lines; what was taken back is gone. */
@@ -214,25 +266,50 @@ export type StandEvent =
   | { readonly type: 'not-kept'; readonly sentence: string }
   /** The program is put to sleep: whatever runs or sounds stops, whichever screen shows. */
   | { readonly type: 'rest'; readonly now: Seconds }
+  /** The routine files were read again: something in them has changed. */
+  | { readonly type: 'read'; readonly read: ReadAnew }
+  /** What came of what was asked of the player's own files. */
+  | { readonly type: 'own'; readonly answer: OwnAnswer }
   /** All that the marks say, worked out while the player was looking at Today. */
   | { readonly type: 'learnt'; readonly knowledge: Knowledge };
 
 export type StandStep = Step<Stand>;
 
-type Given = Omit<KnownSoFar, 'knowledge' | 'level'> &
+type Given = Omit<KnownSoFar, 'knowledge' | 'level' | 'own' | 'troubles'> &
   Pick<Stand, 'notices' | 'dials'> &
-  Partial<Pick<Stand, 'clockRate'> & Pick<KnownSoFar, 'level'>>;
+  Partial<Pick<Stand, 'clockRate' | 'draft'> & Pick<KnownSoFar, 'level' | 'own' | 'troubles'>>;
 
 /** Minutes that Today starts from. */
 const USUAL_MINUTES: Minutes = 25;
 
-export const openStand = ({ notices, dials, clockRate = 1, level = null, ...known }: Given): Stand => ({
-  known: { ...known, level, knowledge: null },
-  day: { routine: 0, minutes: USUAL_MINUTES, typed: '', typedAt: 0, order: null, plan: null, row: 0 },
+export const openStand = ({
+  notices,
+  dials,
+  clockRate = 1,
+  level = null,
+  own = [],
+  troubles = [],
+  draft = null,
+  ...known
+}: Given): Stand => ({
+  known: { ...known, level, own, troubles, knowledge: null },
+  day: {
+    routine: 0,
+    byHand: false,
+    part: null,
+    minutes: USUAL_MINUTES,
+    typed: '',
+    typedAt: 0,
+    order: null,
+    plan: null,
+    since: null,
+    row: 0,
+  },
   choice: FIRST,
   weeksScrolled: 0,
   view: { screen: 'today' },
   help: false,
+  draft,
   sitting: null,
   marks: [],
   dials,

@@ -2,6 +2,7 @@
 import type { Happening } from '../diary/entry.ts';
 import type { Gain } from '../common/units.ts';
 import type { SoundCommand } from '../music/sound/sound-commands.ts';
+import type { Draft, OwnAsked } from './screens/own-asked.ts';
 
 export type Effect =
   | { readonly type: 'sound'; readonly command: SoundCommand }
@@ -9,6 +10,10 @@ export type Effect =
   | { readonly type: 'keep'; readonly happening: Happening }
   /** The answer to the last key, one sentence; null takes an answer away. It stays within the stand. */
   | { readonly type: 'say'; readonly sentence: string | null }
+  /** To be done with the player's own files; 'own' comes back. */
+  | { readonly type: 'own'; readonly asked: OwnAsked }
+  /** What is being typed, kept until it is in a file; null when it is. */
+  | { readonly type: 'draft'; readonly draft: Draft | null }
   /** Kept in the settings file. */
   | { readonly type: 'set'; readonly volume: { readonly click: Gain; readonly drone: Gain } };
 

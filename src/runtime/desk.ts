@@ -3,9 +3,11 @@ import type { Entry, Happening } from '../diary/entry.ts';
 import { learnAllLines } from '../ladder/speed/speed-knowledge.ts';
 import type { SoundOutput } from '../music/sound/sound-commands.ts';
 import type { Gain, Seconds } from '../common/units.ts';
+import type { OwnAsked } from '../practice/screens/own-asked.ts';
 import { type Effect } from '../practice/step.ts';
 import { onEvent } from '../practice/stand-events.ts';
 import { type Action, type LineKnown, type Stand, type StandEvent } from '../practice/stand.ts';
+import type { OwnFiles } from './own/own-files.ts';
 
 /** On disk: the entry as it was kept, and what is now known of the line it belongs to. */
 export interface Kept {
@@ -36,6 +38,8 @@ export interface DeskParts {
   readonly sound: SoundOutput;
   readonly keep: Keep;
   readonly keepVolume: (volume: { readonly click: Gain; readonly drone: Gain }) => void;
+  /** The player's own files; nothing is written where there are none. */
+  readonly own?: OwnFiles;
   /** Monotonic seconds. */
   readonly now: () => Seconds;
   /** The player's own day. */
@@ -61,6 +65,7 @@ class Desk implements RunningDesk {
     this.endings = [
       parts.sound.listen((report) => this.send({ type: 'sound', report })),
       parts.everySecond(() => this.tick()),
+      parts.own?.watch((read) => this.send({ type: 'read', read })) ?? nothing,
     ];
   }
 
@@ -116,6 +121,15 @@ class Desk implements RunningDesk {
     if (effect.type === 'sound') this.parts.sound.send(effect.command);
     if (effect.type === 'set') this.parts.keepVolume(effect.volume);
     if (effect.type === 'keep') this.keep(effect.happening);
+    if (effect.type === 'draft') this.parts.own?.draft(effect.draft);
+    if (effect.type === 'own') void this.askOwn(effect.asked);
+  }
+
+  /** The files as they are now come first, so that what was written is among them. */
+  private async askOwn(asked: OwnAsked): Promise<void> {
+    const done = await this.parts.own?.carryOut(asked);
+    if (done?.read) this.send({ type: 'read', read: done.read });
+    if (done) this.send({ type: 'own', answer: done.answer });
   }
 
   private keep(happening: Happening): void {

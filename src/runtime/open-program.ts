@@ -1,13 +1,10 @@
 /** Opens everything the full-screen program needs, in the order in which it can fail. */
 import { putOnStand } from '../practice/sitting/put-on-stand.ts';
-import { DEFAULT_INSTRUMENT, INSTRUMENTS, type Instrument, instrumentNamed } from '../music/pitch/instruments.ts';
 import type { SoundOutput } from '../music/sound/sound-commands.ts';
 import { choiceOf, lineChosen } from '../practice/screens/line-choice.ts';
-import { troubleLine } from '../plan/file/place-in-file.ts';
-import { type Exercise, hasLadder, withoutLadder } from '../plan/routine/exercise.ts';
+import { hasLadder, withoutLadder } from '../plan/routine/exercise.ts';
 import { harmless } from '../common/harmless-text.ts';
-import { type Prepare, type Stand, openStand } from '../practice/stand.ts';
-import { prepareFor } from '../practice/line/line-notes.ts';
+import { type ReadAnew, type Stand, openStand } from '../practice/stand.ts';
 import { planned, withLastRoutine } from '../practice/screens/today-keys.ts';
 import { withOwnKeys } from '../ui/keys.ts';
 import { type Clock, stampOf } from './clock.ts';
@@ -17,10 +14,11 @@ import { type AskedLine, lineAsked } from './asked/line-asked.ts';
 import { keeper, knownLines, volumeKeeper } from './keepers.ts';
 import { whereData } from './files/data-folder.ts';
 import { type PlayerData, openPlayerData } from './files/player-data.ts';
-import { withPlayersRule } from './files/players-rule.ts';
-import { routinesOf } from './files/routine-cache.ts';
-import { type LoadedRoutines, exercisesOf, findExercise, orderedFor } from './files/routine-finder.ts';
+import { type LoadedRoutines, findExercise } from './files/routine-finder.ts';
 import { type ReadSettings, type Settings, readSettings } from './files/settings.ts';
+import { readDraft } from './own/draft-file.ts';
+import { type OwnFiles, openOwnFiles } from './own/own-files.ts';
+import { knownOf, loadedFor } from './own/routines-known.ts';
 import { letteringFor } from './screen/terminal-letters.ts';
 import { IN_LINES, createTerminal } from './screen/terminal.ts';
 import { Trouble } from '../common/trouble.ts';
@@ -57,45 +55,17 @@ export function needTerminal(inLines: boolean): void {
   throw new Trouble('This screen needs a terminal, and here input or output is not one.', 2);
 }
 
-const playersInstrument = (name: string): Instrument =>
-  instrumentNamed(name) ?? instrumentNamed(DEFAULT_INSTRUMENT) ?? (INSTRUMENTS[0] as Instrument);
-
-/** Each exercise is written for its own routine's instrument, unless the player's settings name one. */
-function preparer({ routines }: LoadedRoutines, { instrument, a4, syllables, drone }: Settings): Prepare {
-  const usual = prepareFor(
-    playersInstrument(instrument ?? routines[0]?.routine.instrument ?? DEFAULT_INSTRUMENT),
-    a4,
-    syllables,
-    drone,
-  );
-  if (instrument !== null) return usual;
-  const own = new Map<Exercise, Prepare>();
-  for (const { routine } of routines) {
-    const prepare = prepareFor(playersInstrument(routine.instrument), a4, syllables, drone);
-    for (const exercise of routine.exercises) own.set(exercise, prepare);
-  }
-  return (exercise, line, place, blockDrone) => (own.get(exercise) ?? usual)(exercise, line, place, blockDrone);
-}
-
-function firstStand(
-  data: PlayerData,
-  loaded: LoadedRoutines,
-  { settings, troubles }: ReadSettings,
-  clock: Clock,
-): Stand {
+function firstStand(data: PlayerData, known: ReadAnew, { settings, troubles }: ReadSettings, clock: Clock): Stand {
   const stand = openStand({
     today: stampOf(clock, settings.dayStart).day,
     clockRate: clock.rate ?? 1,
     level: settings.level,
-    routines: loaded.routines.map(({ routine }) => routine),
+    ...known,
+    draft: readDraft(data.folder.path),
     records: data.store.fold().others,
     dials: { ...settings.volume, tapOffset: settings.tapOffset },
-    exercises: [...exercisesOf(loaded).values()].map(({ exercise }) => exercise),
     lines: knownLines(data.store.fold()),
-    prepare: preparer(loaded, settings),
-    notices: [...data.store.notices, ...troubles, ...loaded.troubles.map(troubleLine)].map((notice) =>
-      harmless(notice, 300),
-    ),
+    notices: [...[...data.store.notices, ...troubles].map((notice) => harmless(notice, 300)), ...known.troubles],
   });
   return planned(withLastRoutine(stand));
 }
@@ -122,9 +92,9 @@ export async function runProgram(
   const read = await readSettings(whereData(options.data));
   const data = openPlayerData(options.data, options.clock, read.settings.dayStart);
   try {
-    const routines = withPlayersRule(await routinesOf(data.folder.path), read.settings);
-    const loaded = orderedFor(routines, read.settings.instrument ?? DEFAULT_INSTRUMENT);
-    const stand = withAskedLine(firstStand(data, loaded, read, options.clock), loaded, options.line);
+    const loaded = await loadedFor(data.folder.path, read.settings);
+    const known = knownOf(loaded, data.folder.path, read.settings);
+    const stand = withAskedLine(firstStand(data, known, read, options.clock), loaded, options.line);
     return await sit(
       { data, stand, settings: read.settings, clock: options.clock, inLines: options.inLines },
       openSound({ logPath: data.log.path, silent: options.silent, settings: read.settings }),
@@ -142,15 +112,31 @@ interface Sitting {
   readonly inLines: boolean;
 }
 
+/** Names of everything that marks are kept under, be it in a file or in the journal alone. */
+const takenNames = ({ exercises }: ReadAnew, { store }: PlayerData): ReadonlySet<string> =>
+  new Set([
+    ...exercises.flatMap(({ id, name }) => [id, name]),
+    ...[...store.fold().lines.values()].map(({ line }) => line.exercise),
+  ]);
+
+function ownFilesOf(data: PlayerData, settings: Settings): OwnFiles {
+  const { path } = data.folder;
+  const read = async (): Promise<ReadAnew> => knownOf(await loadedFor(path, settings), path, settings);
+  const log = (text: string): void => data.log.write('own files', text);
+  return openOwnFiles({ dataFolder: path, read, taken: async () => takenNames(await read(), data), log });
+}
+
 async function sit({ data, stand, settings, clock, inLines }: Sitting, sound: SoundOutput): Promise<number> {
   const { click, drone } = settings.volume;
   sound.send({ ask: 'volume', click, drone });
   const volume = volumeKeeper(data);
+  const own = ownFilesOf(data, settings);
   const desk = createDesk({
     stand,
     sound,
     keep: keeper(data),
     keepVolume: volume.keep,
+    own,
     now: () => clock.monotonic() / 1000,
     today: () => stampOf(clock, settings.dayStart).day,
     everySecond: everySecond(clock),
@@ -167,6 +153,7 @@ async function sit({ data, stand, settings, clock, inLines }: Sitting, sound: So
     logPath: data.log.path,
     close: async () => {
       desk.close();
+      own.finish();
       await Promise.all([volume.finish(), sound.close()]);
     },
   });

@@ -2,14 +2,15 @@ import { type Key, useInput, useStdout } from 'ink';
 import { useEffect, useState, useSyncExternalStore } from 'react';
 import type { Lettering } from '../music/page/strip.ts';
 
-import { noteNow } from '../practice/screens/note-typing.ts';
+import { takesText } from '../practice/screens/typing.ts';
 import type { Action, Stand } from '../practice/stand.ts';
 import { type Paint, PaintContext, Painting } from './components/painting.tsx';
-import { keyNames } from './key-names.ts';
+import { keyNames, textKeys } from './key-names.ts';
 import { type KeyRow, LAST_WAY_OUT, actionFor } from './keys.ts';
 import { isAtEndOfWeeks } from './screens/weeks-screen.ts';
 import { isOn } from './screens/screen.ts';
-import { type Size, circumstances, wholeScreen } from './whole-screen.ts';
+import { FormPage } from './forms/form-page.tsx';
+import { type Size, circumstances, isForm, wholeScreen } from './whole-screen.ts';
 
 /** What the screen needs of the running program: its state, and a place to send the player's actions to. */
 export interface Desk {
@@ -52,18 +53,21 @@ const isPastEnd = (stand: Stand, action: Action, { columns, rows }: Size): boole
 /** Pages that are read out have no end to scroll past. */
 const ENDLESS: Size = { columns: 80, rows: 0 };
 
-/** One key by its name. A note takes every key as it is, but the last way out. */
+/** One key by its name. A text that is being written takes every key as it is, but the last way out. */
 function actOn(desk: Desk, keys: readonly KeyRow[], name: string, size: Size): void {
   const now = desk.state();
-  if (noteNow(now) !== null && name !== LAST_WAY_OUT) return desk.act('note', name);
-  const action = actionFor(keys, now.view.screen, name, circumstances(now));
+  const { screen } = now.view;
+  if (name === LAST_WAY_OUT) return desk.act('leave', name);
+  if (takesText(now) || screen === 'form' || screen === 'list')
+    return desk.act(name === 'ctrl+z' ? 'suspend' : 'type', name);
+  const action = actionFor(keys, screen, name, circumstances(now));
   if (action && !isPastEnd(now, action, size)) desk.act(action, name);
   else if (!action && now.help) desk.act('help', name);
 }
 
 /** What came from the keyboard in one go, key by key. */
 export const keyPressed = (desk: Desk, keys: readonly KeyRow[], input: string, key: Key, size: Size = ENDLESS): void =>
-  keyNames(input, key).forEach((name) => actOn(desk, keys, name, size));
+  (takesText(desk.state()) ? textKeys : keyNames)(input, key).forEach((name) => actOn(desk, keys, name, size));
 
 export function App({ desk, keys, paint, lettering = 'signs', isStill = false }: AppProps) {
   const stand = useSyncExternalStore(desk.subscribe, desk.state);
@@ -71,7 +75,11 @@ export function App({ desk, keys, paint, lettering = 'signs', isStill = false }:
   useInput((input, key) => keyPressed(desk, keys, input, key, size));
   return (
     <PaintContext.Provider value={paint}>
-      <Painting lines={wholeScreen(stand, keys, size, lettering, isStill)} />
+      {isForm(stand) ? (
+        <FormPage stand={stand} size={size} lettering={lettering} />
+      ) : (
+        <Painting lines={wholeScreen(stand, keys, size, lettering, isStill)} />
+      )}
     </PaintContext.Provider>
   );
 }

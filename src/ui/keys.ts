@@ -1,25 +1,9 @@
 /** Every key stands here once: dispatch, the help screen, the foot line and the README are made from it. */
-import type { Action, Screen } from '../practice/stand.ts';
+import type { Action } from '../practice/stand.ts';
+import type { Circumstance, KeyRow, Place } from './key-row.ts';
+import { LIST_ROWS, OWN_ROWS } from './own-rows.ts';
 
-export type Place = Screen;
-
-export type Circumstance = 'sitting' | 'left open' | 'running' | 'breaths';
-
-export interface KeyRow {
-  readonly action: Action;
-  /** Names of keys, the first is the one shown. */
-  readonly keys: readonly string[];
-  /** How the foot line shows the key, where that is not its first name. */
-  readonly sign?: string;
-  /** For the foot line; empty keeps it out of there. */
-  readonly short: string;
-  /** What the foot line says while something runs. */
-  readonly running?: string;
-  readonly help: string;
-  /** Only while a routine runs, while a sitting was left open, or where breaths are counted. */
-  readonly only?: Circumstance;
-  readonly places: readonly Place[];
-}
+export type { Circumstance, KeyRow, Place } from './key-row.ts';
 
 const EVERYWHERE: readonly Place[] = [
   'today',
@@ -198,6 +182,7 @@ export const KEYS: readonly KeyRow[] = [
     only: 'left open',
     places: ['today'],
   },
+  ...LIST_ROWS,
   {
     action: 'type-time',
     keys: ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9'],
@@ -235,6 +220,7 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'key-after', keys: ['right'], short: 'key', help: 'the next key', places: CHOSEN_FROM },
   { action: 'key-before', keys: [','], short: '', help: 'the key before, the clock runs on', places: SITTING },
   { action: 'key-after', keys: ['.'], short: 'key', help: 'the next key, the clock runs on', places: SITTING },
+  ...OWN_ROWS,
   {
     action: 'articulation',
     keys: ['a', 'tab'],

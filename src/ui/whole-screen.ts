@@ -2,7 +2,7 @@
 import type { Lettering } from '../music/page/strip.ts';
 import { isRunning } from '../practice/line/line-state.ts';
 import { itemNow, leftOpen } from '../practice/sitting/sitting.ts';
-import { type Stand, practiceOf } from '../practice/stand.ts';
+import { type PictureScreen, type Stand, practiceOf } from '../practice/stand.ts';
 import { foot } from './components/foot-line.ts';
 import type { Circumstance, KeyRow } from './keys.ts';
 import { type PaintedLine, fit, toHeight } from './paint.ts';
@@ -11,6 +11,7 @@ import { drawScreen } from './screens/all-screens.ts';
 import { withoutBeat } from './still-beat.ts';
 import { SMALLEST, compactScreen } from './screens/compact-screen.ts';
 import { helpScreen } from './screens/help-screen.ts';
+import type { On } from './screens/screen.ts';
 
 export interface Size {
   readonly columns: number;
@@ -31,7 +32,13 @@ export const circumstances = (stand: Stand): readonly Circumstance[] => [
   ...(stand.view.screen === 'today' && leftOpen(stand) ? (['left open'] as const) : []),
 ];
 
+/** Where one types, Ink's own components draw. */
+export const isForm = ({ view }: Pick<Stand, 'view'>): boolean => view.screen === 'form' || view.screen === 'list';
+
+const isPicture = (stand: Stand): stand is On<PictureScreen> => !isForm(stand);
+
 function inSigns(stand: Stand, keys: readonly KeyRow[], { columns, rows }: Size, lettering: Lettering) {
+  if (!isPicture(stand)) return [];
   const { screen } = stand.view;
   const now = circumstances(stand);
   if (stand.help) return helpScreen(keys, screen, now, columns, rows);

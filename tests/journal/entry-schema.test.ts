@@ -29,6 +29,16 @@ const ONE_EACH: readonly Readonly<Record<string, unknown>>[] = [
     routine: 'cornet-daily',
     items: [{ part: 'fingers', block: 'thirds', length: 300, before: 0, exercise: null }],
   },
+  { v: 1, id, at, day, kind: 'list', items: [{ exercise: 'thirds', title: 'Thirds', length: 300 }] },
+  {
+    v: 1,
+    id,
+    at,
+    day,
+    kind: 'added',
+    routine: 'cornet-daily',
+    item: { part: 'by-hand', block: 'slow', length: 300, before: 0, exercise: null, title: 'Slow' },
+  },
 ];
 
 /** Values that some field or other must not have. */
@@ -91,8 +101,10 @@ describe('the schema of an entry', () => {
 
   it('knows every kind that the program writes', () => {
     expect(ONE_EACH.map(({ kind }) => kind).sort()).toEqual([
+      'added',
       'block',
       'draw',
+      'list',
       'mark',
       'note',
       'plan',

@@ -15,7 +15,8 @@ const ago = (days: number): string => dayPlus(DAY, -days);
 
 function routineOf(blocks: string, more = ''): Routine {
   const exercises = 'exercises: {warm: {}, a: {tempo: 60 -> 120}, b: {kind: study}, c: {}}';
-  const text = `${exercises}\n${more}\nparts: [{part: One, blocks: [warm: 2]}, {part: Two, blocks: [${blocks}]}]`;
+  const parts = `- {part: One, warm up: yes, blocks: [warm: 2]}\n- {part: Two, blocks: [${blocks}]}`;
+  const text = `${exercises}\n${more}\nparts:\n${parts}`;
   const parsed = parseRoutine(text, 'r.yaml', () => ({ trouble: 'none' }));
   if ('troubles' in parsed) throw new Error(JSON.stringify(parsed.troubles));
   return parsed.routine;

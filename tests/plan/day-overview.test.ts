@@ -16,7 +16,7 @@ limits: {same kind: 9}
 exercises: {w: {material: Sheet}, a: {}, b: {kind: study}}
 pools: {p: {every: 9, items: [b]}}
 parts:
-  - {part: One, blocks: [{play: w, minutes: 4, least: 4}]}
+  - {part: One, warm up: yes, blocks: [{play: w, minutes: 4, least: 4}]}
   - {part: Two, blocks: [{play: a, minutes: 5, least: 5}, rest: 3, {draw: p, minutes: 3, least: 3}]}
   - {part: Three, blocks: [{do: Listen, minutes: 2, least: 2, want: 1}]}
 `;

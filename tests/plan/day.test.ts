@@ -31,7 +31,7 @@ exercises:
   b: {kind: study}
 pools: {studies: {every: 4 days, items: [a, b]}}
 parts:
-  - {part: Warm-up, blocks: [tones: 4]}
+  - {part: Warm-up, warm up: yes, blocks: [tones: 4]}
   - {part: Fingers, blocks: [scales: 6, thirds: 6]}
   - {part: Tongue, blocks: [fast: 4, higher: 4, {play: fast, minutes: 3, every: 5 days}]}
   - {part: Studies, blocks: [studies: 8, {do: Listen, minutes: 2, want: 1}]}

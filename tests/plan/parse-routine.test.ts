@@ -88,7 +88,7 @@ describe('a routine written by hand', () => {
       title: 'Scales',
       minutes: 10,
       least: 5,
-      warmUp: true,
+      warmUp: false,
     });
     expect(routine.exercises[0]).toMatchObject({
       keys: ['C'],

@@ -22,7 +22,7 @@ routine: Test
 breaks: 2 after 12
 exercises: {tones: {kind: sound, breaths: 4}, scales: {}, thirds: {}, tongue: {kind: articulation}}
 parts:
-  - {part: Warm-up, blocks: [{play: tones, minutes: 3, at end: go on}]}
+  - {part: Warm-up, warm up: yes, blocks: [{play: tones, minutes: 3, at end: go on}]}
   - {part: Fingers, blocks: [scales: 4, {play: thirds, minutes: 5}, {do: Stretch, minutes: 2}]}
   - {part: Tongue, blocks: [tongue: 6]}
 `;

@@ -79,7 +79,8 @@ describe('the warm-up', () => {
       'V 1',
     ]);
     const later =
-      `${FREE}exercises: {w: {}, a: {}}\n` + 'parts: [{part: One, blocks: [w: 4]}, {part: Two, blocks: [a: 4]}]\n';
+      `${FREE}exercises: {w: {}, a: {}}\n` +
+      'parts: [{part: One, warm up: yes, blocks: [w: 4]}, {part: Two, blocks: [a: 4]}]\n';
     expect(told(plan(later, { parts: ['two'] }))).toEqual(['A 4']);
   });
 });
@@ -91,7 +92,7 @@ describe('what is left out', () => {
       'limits: {same kind: 2, high load: 4}\nbreaks: none\n' +
       `exercises: {w: {kind: sound}, a: {${hard}}, b: {${hard}}, ` +
       'c: {kind: study}, d: {kind: study}, e: {kind: study}}\n' +
-      'parts: [{part: One, blocks: [w: 2]}, {part: Two, blocks: [{play: a, minutes: 4, least: 4}, ' +
+      'parts: [{part: One, warm up: yes, blocks: [w: 2]}, {part: Two, blocks: [{play: a, minutes: 4, least: 4}, ' +
       '{play: b, minutes: 4, least: 4}, {play: a, minutes: 6, least: 6}, ' +
       '{play: b, minutes: 5, least: 5, title: Long}]}, ' +
       '{part: Three, blocks: [c: 2, d: 2, e: 2]}]\n';
@@ -107,14 +108,15 @@ describe('what is left out', () => {
   it('says so of a single minute in the singular', () => {
     const text =
       'limits: {high load: 0.5}\nbreaks: none\nexercises: {w: {}, a: {load: high}}\n' +
-      'parts: [{part: One, blocks: [w: 2, {play: a, minutes: 1, least: 1}]}]\n';
+      'parts: [{part: One, blocks: [{play: w, minutes: 2, warm up: yes}, {play: a, minutes: 1, least: 1}]}]\n';
     expect(whyNot(plan(text))).toEqual({ a: 'its 1 minute is more high load than the limit of 0.5' });
   });
 
   it('says where time is short, for it or for the rest it needs', () => {
     const text =
       'breaks: 5 after 10\nlimits: {same kind: 9}\nexercises: {w: {}, a: {}, b: {}}\n' +
-      'parts: [{part: One, blocks: [{play: w, minutes: 10, least: 10}, {play: a, minutes: 4, least: 4}, ' +
+      'parts: [{part: One, blocks: [{play: w, minutes: 10, least: 10, warm up: yes}, ' +
+      '{play: a, minutes: 4, least: 4}, ' +
       '{play: b, minutes: 9, least: 9}]}]\n';
     expect(whyNot(plan(text, { minutes: 17 }))).toEqual({
       a: 'no time left for it and the rest that it needs',
@@ -138,7 +140,8 @@ describe('what is left out', () => {
 describe('a plan in words', () => {
   const text =
     `${FREE}exercises: {w: {}, a: {material: The yellow book}, b: {material: The yellow book}}\n` +
-    'parts: [{part: One, blocks: [w: 2, {play: a, minutes: 8, least: 2}, rest: 2, {play: b, minutes: 8, least: 2}]}]\n';
+    'parts: [{part: One, blocks: [{play: w, minutes: 2, warm up: yes}, ' +
+    '{play: a, minutes: 8, least: 2}, rest: 2, {play: b, minutes: 8, least: 2}]}]\n';
 
   it('sums it up', () => {
     const [sentence, ...others] = plan(text, { minutes: 30 }).sentences;
@@ -185,7 +188,7 @@ describe('what stands in a plan', () => {
     '  w: {cues: [Low], breaths: 4, material: Sheet}\n' +
     '  a: {kind: study, keys: [C, G], articulations: [slurred, single]}\n' +
     'pools: {p: {title: The pool, every: 9, items: [a]}}\n' +
-    'parts:\n  - part: One\n    blocks: [{play: w, minutes: 6, cues: [First], at end: go on}]\n' +
+    'parts:\n  - part: One\n    warm up: yes\n    blocks: [{play: w, minutes: 6, cues: [First], at end: go on}]\n' +
     '  - part: Two\n    blocks: [{draw: p, minutes: 4, keys: G, articulations: single, load: high}, ' +
     '{do: Listen, minutes: 1}]\n';
 

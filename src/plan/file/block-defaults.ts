@@ -219,16 +219,6 @@ function blockOfWritten(
   };
 }
 
-/** Of several parts the first is the warm-up, of a single part its first block, unless the file says which. */
-function warmUpOf(parts: readonly WrittenPart[]): (part: number, block: number) => boolean {
-  const isSaid = parts.some(
-    (part) =>
-      part['warm up'] !== undefined || part.blocks.some((block) => isFull(block) && block['warm up'] !== undefined),
-  );
-  if (isSaid) return (part) => word.isYes(parts[part]?.['warm up']);
-  return (part, block) => part === 0 && (parts.length > 1 || block === 0);
-}
-
 export function partsOfWritten(
   written: readonly WrittenPart[],
   known: ExercisesAndPools,
@@ -236,12 +226,12 @@ export function partsOfWritten(
 ): readonly Part[] {
   const partName = namer();
   const blockName = namer();
-  const isWarmUp = warmUpOf(written);
   return written.map((part, p) => ({
     id: partName(part.part),
     title: part.part,
     blocks: part.blocks.flatMap(
-      (block, b) => blockOfWritten(block, isWarmUp(p, b), known, blockName, report, ['parts', p, 'blocks', b]) ?? [],
+      (block, b) =>
+        blockOfWritten(block, word.isYes(part['warm up']), known, blockName, report, ['parts', p, 'blocks', b]) ?? [],
     ),
   }));
 }

@@ -207,6 +207,7 @@ export function exerciseOfWritten(
     meter,
     beat,
     notesPerBeat: said.notes ?? own.notesPerBeat,
+    ...(pattern === null && said.notes === undefined ? { notesUnknown: true } : {}),
     bars: said.bars ?? own.bars,
     // What flows leaves its breathing to the music, unless it says otherwise.
     breathBars: said.breath ?? (read.isYes(said.flow) ? 0 : 1),

@@ -100,11 +100,20 @@ function togetherMistakes(form: OwnForm): readonly FormMistake[] {
   return found;
 }
 
+const aloneMistakes = (form: OwnForm): readonly FormMistake[] =>
+  FIELDS.flatMap((field) => fieldMistake(form, field) ?? []);
+
+const without = (form: OwnForm, wrong: readonly FormMistake[]): OwnForm =>
+  wrong.reduce((so, { field }) => ({ ...so, [field]: '' }), form);
+
+/** The form with nothing in the fields that cannot be read. */
+export const withoutMistakes = (form: OwnForm): OwnForm => without(form, aloneMistakes(form));
+
 /** In the order of the fields; empty where all is well. */
 export function mistakesIn(form: OwnForm): readonly FormMistake[] {
-  const alone = FIELDS.flatMap((field) => fieldMistake(form, field) ?? []);
+  const alone = aloneMistakes(form);
   const isWrong = new Set(alone.map(({ field }) => field));
-  const rest = FIELDS.reduce((so, field) => (isWrong.has(field) ? { ...so, [field]: '' } : so), form);
+  const rest = without(form, alone);
   const all = [...alone, ...togetherMistakes(rest).filter(({ field }) => !isWrong.has(field))];
   return all.toSorted((a, b) => FIELDS.indexOf(a.field) - FIELDS.indexOf(b.field));
 }

@@ -60,6 +60,8 @@ export interface Exercise {
   readonly beat: Ratio;
   /** Notes on each beat in the fast passages, for notes per second. */
   readonly notesPerBeat: number;
+  /** Own material whose file says nothing of its notes: no speed in notes is claimed for it. */
+  readonly notesUnknown?: boolean;
   /** Bars of one repetition. */
   readonly bars: number;
   /** Bars of breathing after it, in halves, 0 for none; the mark is due there. */

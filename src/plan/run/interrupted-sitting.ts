@@ -1,10 +1,13 @@
 /** A sitting that was left, or cut off by a power failure, gone on with from the journal's records. */
-import { BREAK, type BlockEntry, type DayEntry, type PlanEntry, type PlannedItem } from '../../diary/entry.ts';
+import { BREAK, BY_HAND, type BlockEntry, type DayEntry, type PlanEntry, type PlannedItem } from '../../diary/entry.ts';
 import type { Seconds } from '../../common/units.ts';
 import { inWords, minutesAndSeconds } from '../../common/time-words.ts';
 import { breakItem, blockDetails, isRest } from '../today/plan-items.ts';
 
+import type { Exercise } from '../routine/exercise.ts';
 import { type Routine, exerciseOf } from '../routine/routine.ts';
+import { listItemOfPlanned } from '../today/hand-list.ts';
+import { runItemOf } from './added-item.ts';
 import { type RunItem, sameBlock, withRecords } from './run-items.ts';
 import { type Run, secondsLeft } from './run.ts';
 
@@ -13,7 +16,9 @@ const exerciseIn = (routine: Routine, { exercise }: PlannedItem): string | null 
   exercise === null ? null : (exerciseOf(routine, exercise)?.id ?? exercise);
 
 /** An item as planned; null when the routine file no longer has its block. */
-function itemFrom(routine: Routine, planned: PlannedItem): RunItem | null {
+function itemFrom(routine: Routine, planned: PlannedItem, exercises: readonly Exercise[]): RunItem | null {
+  if (planned.part === BY_HAND && planned.block !== BREAK)
+    return runItemOf(planned.block, listItemOfPlanned(planned), exercises, planned.before);
   const part = routine.parts.find(({ id }) => id === planned.part);
   if (part === undefined) return null;
   const { length, before } = planned;
@@ -65,11 +70,24 @@ const isPlanOf =
   (record: DayEntry): record is PlanEntry =>
     record.kind === 'plan' && record.day === day && record.routine === routine.id;
 
+/** What the player put at the end of it while it ran. */
+const addedSince = (routine: Routine, records: readonly DayEntry[], day: string): readonly PlannedItem[] =>
+  records.flatMap((record) =>
+    record.kind === 'added' && record.day === day && record.routine === routine.id ? [record.item] : [],
+  );
+
 /**
  * The day's last sitting with this routine as it stood, ready to be gone on with; its remark says where.
- * Null when there was none, nothing of it was played, or nothing of it is open. Records come as they were written.
+ * Null when there was none, nothing of it was played, or nothing of it is open. Records come as they were written;
+ * what was put in by hand is found among all exercises.
  */
-export function restoreRun(routine: Routine, day: string, records: readonly DayEntry[], now: Seconds): Run | null {
+export function restoreRun(
+  routine: Routine,
+  day: string,
+  records: readonly DayEntry[],
+  now: Seconds,
+  exercises: readonly Exercise[] = routine.exercises,
+): Run | null {
   const isPlan = isPlanOf(routine, day);
   const at = records.findLastIndex(isPlan);
   const plan = records[at];
@@ -81,7 +99,8 @@ export function restoreRun(routine: Routine, day: string, records: readonly DayE
     );
   const last = since.at(-1);
   if (last === undefined) return null;
-  const items = withRecords(withTurns(plan.items.flatMap((one) => itemFrom(routine, one) ?? [])), since);
+  const all = [...plan.items, ...addedSince(routine, records.slice(at + 1), day)];
+  const items = withRecords(withTurns(all.flatMap((one) => itemFrom(routine, one, exercises) ?? [])), since);
   const here = whereLeft(items, last);
   const item = items[here];
   if (item === undefined) return null;

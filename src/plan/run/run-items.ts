@@ -1,5 +1,5 @@
 /** The items of a running routine, and what the journal is told of them. */
-import { BREAK, type BlockEntry, type PlannedItem, type Unstamped } from '../../diary/entry.ts';
+import { BREAK, BY_HAND, type BlockEntry, type PlannedItem, type Unstamped } from '../../diary/entry.ts';
 import type { Seconds } from '../../common/units.ts';
 import { type PlayedBefore, blockKey } from '../today/played-before.ts';
 import { type Plan, type PlanItem, isRest } from '../today/plan-items.ts';
@@ -21,12 +21,14 @@ export function itemsOfPlan(plan: Plan, before: PlayedBefore): readonly RunItem[
   });
 }
 
-export const plannedItem = ({ part, block, length, before, exercise }: RunItem): PlannedItem => ({
+/** The title is written down where no file and no exercise could say it later. */
+export const plannedItem = ({ part, block, length, before, exercise, title }: RunItem): PlannedItem => ({
   part,
   block,
   length,
   before,
   exercise,
+  ...(part === BY_HAND && exercise === null ? { title } : {}),
 });
 
 export const sameBlock = (a: Pick<RunItem, 'part' | 'block'>, b: Pick<RunItem, 'part' | 'block'>): boolean =>

@@ -17,6 +17,7 @@ import type { Run, RunAction, RunEvent, RunStep } from './run.ts';
 import { pause, start } from './start-and-pause.ts';
 
 /** This file is the room's door: what others need of a run is here. */
+export { addItem } from './added-item.ts';
 export { GAP, SAY_EVERY } from './block-clock.ts';
 export {
   type Phase,

@@ -160,6 +160,7 @@ export function blockPriorities(
       const chosen = choiceFor(routine, part, block, before, taken, chance);
       if (chosen === null) return { part, block, reason: 'everything in its pool was played today' };
       const exercise = chosen.exercise === null ? null : exerciseOf(routine, chosen.exercise);
+      if (exercise?.retired) return { part, block, reason: 'retired' };
       return {
         part,
         block,

@@ -1,5 +1,5 @@
 /** A routine that is being played: the run's clock and what lies on the stand, kept together. */
-import type { DayEntry } from '../../diary/entry.ts';
+import { BY_HAND, type DayEntry } from '../../diary/entry.ts';
 import { type BlockDrone, type Exercise, hasLadder } from '../../plan/routine/exercise.ts';
 import { type Routine, exerciseOf } from '../../plan/routine/routine.ts';
 import { restoreRun } from '../../plan/run/interrupted-sitting.ts';
@@ -18,11 +18,11 @@ import {
 } from '../../plan/run/running-routine.ts';
 import { type DueTurn, comesWithMark, nextTurn, turnAgain } from '../../plan/rotation/next-turn.ts';
 import { type Narrowing, narrowedBy } from '../../plan/rotation/block-narrowing.ts';
+import { isDone } from '../../plan/today/hand-list.ts';
 import { type DroneAction, droneAtFirst, droneEffect, onDroneKey, waiting, woken } from '../line/drone-on-stand.ts';
 import { hush } from '../line/line-keys.ts';
 import { isRunning } from '../line/line-state.ts';
 import { wayLeft } from '../line/way-being-played.ts';
-import { knownToday, routineToday } from '../screens/today-keys.ts';
 import {
   type Stand,
   type StandStep,
@@ -34,14 +34,17 @@ import {
   withWork,
   workOf,
 } from '../stand.ts';
+import { handRoutineOf, knownToday, routineToday } from '../screens/today-keys.ts';
 import { type Effect, SILENCE, andThen, keep, say, sound, step, within } from '../step.ts';
 import { drawsOf, keepLaid, keepTurn, namesToKeep } from './keys-that-came.ts';
 import { turnAsked } from './next-key.ts';
 import { putOnStand } from './put-on-stand.ts';
 
 /** The routine of the running sitting; null outside one. */
-export const routineNow = ({ known, sitting }: Stand): Routine | null =>
-  known.routines.find(({ id }) => id === sitting?.run.routine) ?? null;
+export function routineNow(stand: Stand): Routine | null {
+  const id = stand.sitting?.run.routine;
+  return id === BY_HAND ? handRoutineOf(stand) : (stand.known.routines.find((one) => one.id === id) ?? null);
+}
 
 /** The item at hand of the running sitting; null outside one. */
 export const itemNow = ({ sitting }: Stand): RunItem | null => sitting && current(sitting.run);
@@ -56,7 +59,10 @@ export function recordsNow({ known: { records }, sitting }: Stand): readonly Day
 export function exerciseNow(stand: Stand): Exercise | null {
   const item = itemNow(stand);
   const routine = routineNow(stand);
-  return routine && item?.exercise ? exerciseOf(routine, item.exercise) : null;
+  if (!item?.exercise) return null;
+  // What was put in by hand may come from another file.
+  const own = routine && item.part !== BY_HAND ? exerciseOf(routine, item.exercise) : null;
+  return own ?? stand.known.exercises.find(({ id }) => id === item.exercise) ?? null;
 }
 
 /** What the block narrows its exercise to; everything outside a sitting. */
@@ -184,7 +190,7 @@ function perform(stand: Stand, effect: RunEffect): StandStep {
 const END: View = { screen: 'end', note: null };
 
 /** The run's step, carried out on the stand. A sitting that is over shows its end. */
-function carriedOut(stand: Stand, { run, effects }: RunStep): StandStep {
+export function carriedOut(stand: Stand, { run, effects }: RunStep): StandStep {
   const before = stand.sitting?.run.phase;
   const done = effects.reduce<StandStep>(
     (so, effect) => andThen(so, (state) => perform(state, effect)),
@@ -204,7 +210,7 @@ export const act = (stand: Stand, action: RunAction): StandStep => onRun(stand, 
 export function leftOpen(stand: Stand): Run | null {
   const { today, records } = stand.known;
   const routine = routineToday(stand);
-  return routine ? restoreRun(routine, today, records, stand.now) : null;
+  return routine ? restoreRun(routine, today, records, stand.now, stand.known.exercises) : null;
 }
 
 const atRate = ({ clockRate }: Stand, run: Run): Run => (clockRate === 1 ? run : { ...run, gap: GAP * clockRate });
@@ -213,7 +219,11 @@ const atRate = ({ clockRate }: Stand, run: Run): Run => (clockRate === 1 ? run :
 export function begin(stand: Stand): StandStep {
   const { plan, row } = stand.day;
   if (!plan) return step(stand);
-  const items = itemsOfPlan(plan, knownToday(stand)).slice(row);
+  const before = knownToday(stand);
+  // Of a list by hand, what was done today is not played again unless it is what was chosen.
+  const isOpen = (item: RunItem, i: number): boolean =>
+    i >= row && (plan.routine !== BY_HAND || i === row || !isDone(item, before));
+  const items = itemsOfPlan(plan, before).filter(isOpen);
   const { run, effects } = beginRun(plan.routine, items, stand.now);
   return carriedOut({ ...stand, marks: [] }, { run: atRate(stand, run), effects });
 }

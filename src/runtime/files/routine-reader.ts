@@ -57,6 +57,12 @@ function readInclude(folders: readonly string[], name: string): Included {
 /** Where a packaged routine's includes lie: a copy of it finds them there. */
 export const packagedRoutines = (): string => join(packageRoot(), 'routines');
 
+/** What a file of this folder may include. */
+export const includeFrom =
+  (folder: string) =>
+  (name: string): Included =>
+    readInclude([folder, packagedRoutines()], name);
+
 /** Reads one routine file; every trouble has its place. What it includes lies beside it or in one of `elsewhere`. */
 export function readRoutineFile(path: string, elsewhere: readonly string[] = [packagedRoutines()]): ParsedRoutine {
   const read = readText(path);

@@ -1,6 +1,7 @@
 /** Takes whole drawings and sends the terminal only the lines that have changed, each to its own place. */
 import type { PaintedLine } from '../../ui/paint.ts';
 import type { Theme } from '../../ui/theme.ts';
+import { paintedLines } from './ink-lines.ts';
 import { NOTHING, type SentLine, changeOf, sentLine } from './changed-cells.ts';
 
 /** The part of a terminal that is written to. */
@@ -14,6 +15,8 @@ export interface Screen {
 
 export interface Frames {
   paint(lines: readonly PaintedLine[]): void;
+  /** What Ink wrote of a form; nothing where it has none to write. */
+  written(text: string): void;
   /** Nothing is sent until `repeat`: the screen is somebody else's. */
   hold(): void;
   /** Sends the last drawing again, whole. */
@@ -59,10 +62,16 @@ export function createFrames(screen: Screen, theme: Theme): Frames {
   };
   screen.on('resize', onResize);
 
+  const paint = (lines: readonly PaintedLine[]): void => {
+    last = lines;
+    send();
+  };
+
   return {
-    paint: (lines) => {
-      last = lines;
-      send();
+    paint,
+    written: (text) => {
+      const lines = paintedLines(text);
+      if (lines) paint(lines);
     },
     hold: () => {
       if (state === 'open') state = 'held';

@@ -39,16 +39,16 @@ const LAST_WAIT: Milliseconds = 1000;
 
 type Ink = ReturnType<typeof render>;
 
-const NO_FRAMES: Frames = { paint: () => {}, hold: () => {}, repeat: () => {}, close: () => {} };
+const NO_FRAMES: Frames = { paint: () => {}, written: () => {}, hold: () => {}, repeat: () => {}, close: () => {} };
 
 /** Lines are few and never taken back: they are Ink's own renderer's work. */
 const openLines = ({ desk, keys, lettering }: FullScreen): Ink =>
   render(<LinesApp desk={desk} keys={keys} lettering={lettering} />, { exitOnCtrlC: false, patchConsole: false });
 
-/** Ink reads the keys and keeps the tree; the drawings go to `frames`, and Ink itself has nothing to write. */
+/** Ink reads the keys and keeps the tree; pictures go to `frames`, and so does what Ink itself writes of a form. */
 const openDrawn = ({ desk, keys, lettering, isStill }: FullScreen, frames: Frames): Ink =>
   render(<App desk={desk} keys={keys} paint={frames.paint} lettering={lettering} isStill={isStill} />, {
-    stdout: silentTwin(process.stdout),
+    stdout: silentTwin(process.stdout, frames.written),
     exitOnCtrlC: false,
     patchConsole: false,
     debug: true,

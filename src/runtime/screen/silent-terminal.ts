@@ -1,10 +1,11 @@
 import { EventEmitter } from 'node:events';
 
-/** A terminal's size and its changes, without its voice: what is written to it goes nowhere. */
-export function silentTwin(terminal: NodeJS.WriteStream): NodeJS.WriteStream {
+/** A terminal's size and its changes, without its voice: what is written to it goes to `hear`. */
+export function silentTwin(terminal: NodeJS.WriteStream, hear: (text: string) => void): NodeJS.WriteStream {
   const twin = Object.assign(new EventEmitter(), {
     isTTY: true,
-    write: (_text: string, done?: () => void): boolean => {
+    write: (text: string, done?: () => void): boolean => {
+      hear(text);
       done?.();
       return true;
     },

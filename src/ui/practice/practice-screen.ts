@@ -9,7 +9,7 @@ import { messageNow } from '../../practice/messages.ts';
 import { estimateFor, wallFor } from '../../practice/sitting/line-speed.ts';
 import { BLANK, type PaintedLine, beside, fit, line, seg, toHeight, wrapped } from '../paint.ts';
 import { leftSide } from './left-side.ts';
-import { practiceStrip } from './practice-strip.ts';
+import { materialLines, practiceStrip } from './practice-strip.ts';
 import { type SpeedKnown, ladderView } from './practice-words.ts';
 import { aheadNow } from './turn-words.ts';
 import { type Canvas, type DrawScreen, type On, keyOfCanvas } from '../screens/screen.ts';
@@ -78,7 +78,7 @@ export const practiceScreen: DrawScreen<'practice'> = (stand, canvas) => {
   const { work } = stand.view;
   const run = runViewNow(stand);
   const sitting = run ? [sittingLine(run, columns, side.keyOf), sittingStrip(run, columns)] : [];
-  const strip = practiceStrip(practice, columns, rows, lettering);
+  const strip = [...materialLines(practice), ...practiceStrip(practice, columns, rows, lettering)];
   const air = rows >= 30 ? [BLANK] : [];
   const taken = 2 + strip.length + sitting.length + 2 * air.length;
   const said = remark(stand, columns, rows - taken - LEAST_BODY);

@@ -8,7 +8,7 @@ import { drillNow, spanHeard, tempoNow } from '../../practice/line/line-state.ts
 import { noteStrip, stripHeight } from '../components/note-strip.ts';
 import { isSlowWork } from '../components/long-notes.ts';
 import { type SlowView, slowHeight, slowStrip } from '../components/slow-strip.ts';
-import { type PaintedLine, toHeight } from '../paint.ts';
+import { type PaintedLine, line, seg, toHeight } from '../paint.ts';
 
 /** Made once for each drill and lettering, not at each beat. */
 const strips: Readonly<Record<Lettering, WeakMap<Drill, Strip>>> = { signs: new WeakMap(), plain: new WeakMap() };
@@ -66,4 +66,13 @@ export function practiceStrip(
   const next = bar + 1 < drill.bars ? bar + 1 : null;
   const height = stripHeight(strip, columns, most);
   return toHeight(noteStrip({ strip, bar, beat, next }, columns, height), height);
+}
+
+/** What to get and the hard spot, for material that the player has; nothing where neither is said. */
+export function materialLines({ exercise: { material, spot } }: Practice): readonly PaintedLine[] {
+  const said = [
+    ['On the stand', material],
+    ['Hard spot', spot],
+  ] as const;
+  return said.flatMap(([name, words]) => (words ? [line(seg(` ${name}: `, 'dim'), seg(words, 'strong'))] : []));
 }

@@ -59,7 +59,9 @@ export function speedLine(practice: Practice, width: number): string {
   const beat = format(exercise.beat);
   const pulses = pulsesIn(line.articulation);
   const speed = notesPerSecond(bpm, pulses ?? exercise.notesPerBeat).toFixed(1);
-  const rest = ` = ${bpmText(bpm)} · ${speed} ${pulses === null ? 'notes/s' : 'Hz'}`;
+  // Of own material nothing is claimed that its file does not say.
+  const isKnown = pulses !== null || !exercise.notesUnknown;
+  const rest = ` = ${bpmText(bpm)}${isKnown ? ` · ${speed} ${pulses === null ? 'notes/s' : 'Hz'}` : ''}`;
   const name = NOTE_NAMES[beat] ?? beat;
   return name.length + rest.length <= width ? name + rest : beat + rest;
 }

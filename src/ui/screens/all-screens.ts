@@ -1,5 +1,5 @@
 /** Which drawing shows each screen. */
-import type { Screen, Stand } from '../../practice/stand.ts';
+import type { PictureScreen, Screen, Stand } from '../../practice/stand.ts';
 import type { PaintedLine } from '../paint.ts';
 import { blockScreen } from './block-screen.ts';
 import { endScreen } from './end-screen.ts';
@@ -12,7 +12,7 @@ import { todayScreen } from './today-screen.ts';
 import { waysScreen } from './ways-screen.ts';
 import { weeksScreen } from './weeks-screen.ts';
 
-const SCREENS: { readonly [S in Screen]: DrawScreen<S> } = {
+const SCREENS: { readonly [S in PictureScreen]: DrawScreen<S> } = {
   today: todayScreen,
   exercises: exercisesScreen,
   practice: practiceScreen,
@@ -24,6 +24,6 @@ const SCREENS: { readonly [S in Screen]: DrawScreen<S> } = {
   settings: settingsScreen,
 };
 
-/** The compiler does not see that a row and its view belong together; the table's type does. */
+/** The compiler does not see that a row and its view belong together; the table's type does. Forms are no pictures. */
 export const drawScreen = (stand: Stand, canvas: Canvas): readonly PaintedLine[] =>
-  (SCREENS[stand.view.screen] as DrawScreen<Screen>)(stand, canvas);
+  (SCREENS as Partial<Record<Screen, DrawScreen<Screen>>>)[stand.view.screen]?.(stand, canvas) ?? [];

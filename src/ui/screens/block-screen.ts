@@ -111,6 +111,7 @@ function bodyOf(stand: On<'block'>, view: RunView, item: RunItem, columns: numbe
     ...air,
     ...centredWords(cueNow(cues, item.played), columns),
     words(item.material ?? '', columns, 'plain'),
+    words(exerciseNow(stand)?.spot ?? '', columns, 'strong'),
   ];
   const fits = (scale: number): boolean =>
     lines(scale, [BLANK]).length <= room && digitsWidth(view.left, scale) <= columns - 4;

@@ -60,6 +60,8 @@ function ofLine(
 }
 
 const NAMES: Readonly<Record<Screen, string>> = {
+  form: '',
+  list: '',
   today: 'Today',
   exercises: 'Exercises',
   practice: '',

@@ -76,9 +76,9 @@ function exerciseRow(stand: Stand, index: number, width: number): PaintedLine {
     next: tempoToday(stand, exercise, chosenLine),
     best: known?.best ? bpmText(known.best.bpm) : '–',
     clean: known ? percent(cleanShare(countsOf(known))) : '',
-    last: known?.lastDay === stand.known.today ? 'today' : known?.lastDay || 'never',
+    last: exercise.retired ? 'retired' : known?.lastDay === stand.known.today ? 'today' : known?.lastDay || 'never',
   };
-  return row(cells, isHere ? 'now' : 'plain', width, isHere ? '▶' : ' ');
+  return row(cells, isHere ? 'now' : exercise.retired ? 'dim' : 'plain', width, isHere ? '▶' : ' ');
 }
 
 /** The first row shown, so that the chosen one is always in sight. */

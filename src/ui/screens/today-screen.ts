@@ -1,5 +1,8 @@
 /** The Today screen as a drawing: the day as a row of bars, one for each block, as long as its minutes. */
 import { weekdayOf } from '../../common/days.ts';
+import { harmless } from '../../common/harmless-text.ts';
+import { BY_HAND } from '../../diary/entry.ts';
+import { minutesOpen } from '../../plan/today/hand-list.ts';
 import { ABOUT_ORDER } from '../../plan/today/blocks-in-turns.ts';
 import { wholeMinutes } from '../../common/time-words.ts';
 import { blockKey } from '../../plan/today/played-before.ts';
@@ -9,7 +12,7 @@ import { type Plan, type PlanItem, isRest, workMinutes } from '../../plan/today/
 import type { Routine } from '../../plan/routine/routine.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { leftOpen } from '../../practice/sitting/sitting.ts';
-import { knownToday, routineToday } from '../../practice/screens/today-keys.ts';
+import { knownToday, partWords, routineToday } from '../../practice/screens/today-keys.ts';
 import type { DrawScreen } from './screen.ts';
 import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, widthOf, wrapped } from '../paint.ts';
 import { cell, columnsOf } from '../text-width.ts';
@@ -140,8 +143,10 @@ function head(stand: Stand, load: WeekLoad, columns: number): PaintedLine {
   const { minutes, plan } = stand.day;
   const hasTurns = plan?.items.some(({ turn }) => turn) ?? false;
   const turns = plan?.order !== 'interleaved' ? '' : hasTurns ? 'in turns  ' : 'in turns: no two can  ';
-  const right = `${turns}${wholeMinutes(minutes)} `;
-  const title = routineToday(stand)?.title ?? '';
+  const byHand = plan?.routine === BY_HAND ? `${Math.round(minutesOpen(plan.items, knownToday(stand)))} of ` : '';
+  const right = `${turns}${byHand}${wholeMinutes(minutes)} `;
+  const part = partWords(stand);
+  const title = `${routineToday(stand)?.title ?? ''}${part && `: ${part}`}`;
   const short = line(seg(' Today', 'strong'), seg(`  ${dayName(stand.known.today)}  `, 'dim'), seg(title));
   const hasPlayed = load.usual !== null || stand.known.records.some(({ kind }) => kind === 'block');
   const whole = hasPlayed ? [...short, seg(`  ${load.line} `, 'dim')] : short;
@@ -155,6 +160,13 @@ function hearing({ known: { level, records, today }, day }: Stand): readonly str
   const minutes = (minutesByDay(records).get(today) ?? 0) + workMinutes(day.plan?.items ?? []);
   const sentence = hearingLine(level, minutes);
   return sentence === null ? [] : [sentence];
+}
+
+/** The last note of the last day that was played on before today, by its day. */
+function lastNote({ known: { records, today } }: Stand): readonly string[] {
+  const day = records.findLast((record) => record.day < today)?.day;
+  const note = records.findLast((record) => record.kind === 'note' && record.day === day);
+  return note?.kind === 'note' ? [`Your note of ${dayName(note.day)}: ${harmless(note.text, 200)}`] : [];
 }
 
 /** Lines of remarks at most; the list of blocks needs the rest. */
@@ -174,7 +186,10 @@ function remarks(stand: Stand, { warning }: WeekLoad, columns: number): readonly
   const cautions = [...(warning ? [warning] : []), ...hearing(stand)].flatMap((sentence) =>
     wrapped(sentence, 'strong', columns),
   );
-  const loud = [...goOn.flatMap((sentence) => wrapped(sentence, 'now', columns)), ...cautions, ...order];
+  const note = lastNote(stand).flatMap((sentence) => wrapped(sentence, 'plain', columns, 2));
+  const waits = stand.draft ? ['An exercise that you were writing waits: n goes on with it.'] : [];
+  const told = [...(stand.answer ? [stand.answer.sentence] : []), ...waits, ...goOn];
+  const loud = [...told.flatMap((sentence) => wrapped(sentence, 'now', columns)), ...note, ...cautions, ...order];
   return [...loud, ...quiet].slice(0, Math.max(2, Math.min(loud.length, MOST_REMARKS)));
 }
 

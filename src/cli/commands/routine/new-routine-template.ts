@@ -45,6 +45,7 @@ exercises:
 
 parts:
   - part: Warm-up
+    warm up: yes                  # comes before everything else
     blocks:
       - long-tones: 5             # minutes
 

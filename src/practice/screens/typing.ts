@@ -1,0 +1,17 @@
+/** Where a text is being written, every key goes into it as it is. */
+import type { Stand, StandStep } from '../stand.ts';
+import { step } from '../step.ts';
+import { typeInList } from './day-list-keys.ts';
+import { noteNow, typeNote } from './note-typing.ts';
+import { typeInForm } from './own-form-keys.ts';
+
+export const takesText = ({ view, help }: Pick<Stand, 'view' | 'help'>): boolean =>
+  !help && (view.screen === 'form' || view.screen === 'list' || noteNow({ view }) !== null);
+
+export function typeText(stand: Stand, key: string): StandStep {
+  const { view } = stand;
+  if (view.screen === 'form') return typeInForm(stand, view, key);
+  if (view.screen === 'list') return typeInList(stand, view, key);
+  const note = noteNow(stand);
+  return note === null ? step(stand) : typeNote(stand, note, key);
+}

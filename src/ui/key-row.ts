@@ -1,0 +1,23 @@
+/** What is known of a key: its action, its names, where it works and what is said of it. */
+import type { Action, PictureScreen } from '../practice/stand.ts';
+
+/** Where one types, every key is a letter: those places have keys of their own. */
+export type Place = PictureScreen;
+
+export type Circumstance = 'sitting' | 'left open' | 'running' | 'breaths';
+
+export interface KeyRow {
+  readonly action: Action;
+  /** Names of keys, the first is the one shown. */
+  readonly keys: readonly string[];
+  /** How the foot line shows the key, where that is not its first name. */
+  readonly sign?: string;
+  /** For the foot line; empty keeps it out of there. */
+  readonly short: string;
+  /** What the foot line says while something runs. */
+  readonly running?: string;
+  readonly help: string;
+  /** Only while a routine runs, while a sitting was left open, or where breaths are counted. */
+  readonly only?: Circumstance;
+  readonly places: readonly Place[];
+}

@@ -1,0 +1,46 @@
+/** Keys of the player's own: a list by hand, an exercise of one's own. Rows of the one table in `keys`. */
+import type { KeyRow } from './key-row.ts';
+
+export const LIST_ROWS: readonly KeyRow[] = [
+  {
+    action: 'part',
+    keys: ['p'],
+    short: 'part',
+    help: 'one part alone, or those still to come; then the whole day again',
+    places: ['today'],
+  },
+  {
+    action: 'list',
+    keys: ['l'],
+    short: 'list',
+    help: 'a list by hand: find, order, minutes; as yesterday',
+    places: ['today'],
+  },
+  {
+    action: 'add',
+    keys: ['e'],
+    short: '',
+    help: 'something more at the end of the sitting: five minutes left over',
+    only: 'sitting',
+    places: ['practice', 'block', 'end'],
+  },
+];
+
+export const OWN_ROWS: readonly KeyRow[] = [
+  {
+    action: 'new-exercise',
+    keys: ['n'],
+    short: 'new',
+    help: 'an exercise of your own',
+    places: ['today', 'exercises'],
+  },
+  { action: 'change', keys: ['c'], short: 'change', help: 'change an exercise of your own', places: ['exercises'] },
+  { action: 'copy', keys: ['y'], short: '', help: 'one of your own, made of this one', places: ['exercises'] },
+  {
+    action: 'retire',
+    keys: ['x'],
+    short: '',
+    help: 'no longer offered, or offered again; what was played of it stays',
+    places: ['exercises'],
+  },
+];

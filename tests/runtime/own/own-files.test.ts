@@ -1,0 +1,153 @@
+/** Own exercises on a real disk: kept, with editors writing at the same time, and drafts. */
+import * as fs from 'node:fs';
+import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
+import { afterEach, describe, expect, it } from 'vitest';
+import { BLANK_FORM } from '../../../src/plan/own/own-form.ts';
+import { changeFile } from '../../../src/runtime/own/file-changed-once.ts';
+import { draftKeeper, readDraft } from '../../../src/runtime/own/draft-file.ts';
+import { type OwnFiles, openOwnFiles } from '../../../src/runtime/own/own-files.ts';
+import { knownOf, loadedFor } from '../../../src/runtime/own/routines-known.ts';
+import { readSettings } from '../../../src/runtime/files/settings.ts';
+import { eachInOwnFolder } from '../folder.ts';
+import { put } from '../routines.ts';
+
+const folder = eachInOwnFolder();
+const mine = (): string => join(folder(), 'routines', 'my-exercises.yaml');
+const text = (): string => fs.readFileSync(mine(), 'utf8');
+
+async function open(): Promise<OwnFiles> {
+  const { settings } = await readSettings(folder());
+  const read = async () => knownOf(await loadedFor(folder(), settings), folder(), settings);
+  const taken = async () => new Set((await read()).exercises.map(({ id }) => id));
+  return openOwnFiles({ dataFolder: folder(), read, taken, log: () => {} });
+}
+
+const form = (title: string, from = '60') => ({ ...BLANK_FORM, title, from });
+const fresh = (title: string) => ({ fields: form(title), start: BLANK_FORM, of: null });
+
+describe('an exercise that is kept', () => {
+  it('is in the player’s own file, and known at once under an id for ever', async () => {
+    const own = await open();
+    const { answer, read } = await own.carryOut({ do: 'keep', draft: fresh('Page') });
+    expect(answer).toEqual({ sentence: 'Page: kept.', written: { file: 'my-exercises', name: 'page' } });
+    expect(read?.exercises[0]).toMatchObject({ id: 'page', history: 'page', title: 'Page' });
+    await own.carryOut({ do: 'keep', draft: fresh('Page') });
+    expect(text().match(/history: .*/g)).toEqual(['history: page', 'history: page-2']);
+  });
+
+  it('keeps its id when it is called otherwise, by hand or on the screen', async () => {
+    const own = await open();
+    await own.carryOut({ do: 'keep', draft: fresh('Page') });
+    const of = { file: 'my-exercises', name: 'page' };
+    const { read } = await own.carryOut({ do: 'keep', draft: { fields: form('Sheet'), start: form('Page'), of } });
+    expect(read?.exercises[0]).toMatchObject({ id: 'page', title: 'Sheet' });
+    fs.writeFileSync(mine(), text().replace('  page:', '  another-name:'));
+    const after = await own.carryOut({ do: 'keep', draft: fresh('Other') });
+    expect(after.read?.exercises[0]).toMatchObject({ id: 'page', name: 'another-name', title: 'Sheet' });
+  });
+
+  it('is retired and brought back, its history untouched', async () => {
+    const own = await open();
+    await own.carryOut({ do: 'keep', draft: fresh('Page') });
+    const before = text();
+    const place = { file: 'my-exercises', name: 'page' };
+    const { read, answer } = await own.carryOut({ do: 'retire', place, isRetired: true });
+    expect(answer.sentence).toBe('Page: retired; what was played of it stays.');
+    expect(read?.exercises.at(-1)).toMatchObject({ id: 'page', retired: true });
+    await own.carryOut({ do: 'retire', place, isRetired: false });
+    expect(text()).toBe(before);
+  });
+
+  it.each([
+    [
+      'that is broken',
+      () => put(mine(), 'exercises: [\n'),
+      /^my-exercises\.yaml, line \d+.* Mend it; what you typed is kept\.$/,
+    ],
+    ['where a folder is in the way', () => fs.mkdirSync(mine(), { recursive: true }), /could not be written/],
+  ])('is not lost in a file %s', async (_, prepare, sentence) => {
+    prepare();
+    const before = fs.statSync(mine()).isFile() ? text() : '';
+    const { answer, read } = await (await open()).carryOut({ do: 'keep', draft: fresh('Page') });
+    expect(answer.sentence).toMatch(sentence);
+    expect([answer.written, read]).toEqual([null, null]);
+    if (before) expect(text()).toBe(before);
+  });
+});
+
+describe('an editor that saves in the very moment', () => {
+  /** Saves the given texts, one before each time that our own file is about to take its place. */
+  const saving = (path: string, saves: string[]) => ({
+    ...fs,
+    fsyncSync: (fd: number) => {
+      const next = saves.shift();
+      if (next !== undefined) fs.writeFileSync(path, next);
+      fs.fsyncSync(fd);
+    },
+  });
+
+  it('loses nothing, and neither does the screen', () => {
+    const path = put(join(folder(), 'a.yaml'), 'one\n');
+    const saves = ['one\ntwo\n', 'one\ntwo\nthree\n'];
+    changeFile(path, (before) => `${before}mine\n`, saving(path, saves));
+    expect(fs.readFileSync(path, 'utf8')).toBe('one\ntwo\nthree\nmine\n');
+  });
+
+  it('is heard where it made the file first', () => {
+    const path = join(folder(), 'new.yaml');
+    changeFile(path, (before) => `${before}mine\n`, saving(path, ['theirs\n']));
+    expect(fs.readFileSync(path, 'utf8')).toBe('theirs\nmine\n');
+    expect(fs.readdirSync(folder())).toEqual(['new.yaml']);
+  });
+
+  it('for ever is one sentence, and the file is the editor’s', () => {
+    const path = put(join(folder(), 'a.yaml'), '0');
+    const endless = Array.from({ length: 100 }, (_, k) => `${k + 1}`);
+    expect(() => changeFile(path, (before) => `${before}!`, saving(path, endless))).toThrow(/all the time/);
+    expect(fs.readFileSync(path, 'utf8')).toMatch(/^\d+$/);
+  });
+});
+
+describe('a file that an editor changes while the program is open', () => {
+  let stop = (): void => {};
+  afterEach(() => stop());
+
+  it('is read again', async () => {
+    put(mine(), 'exercises: {page: {title: Page}}\n');
+    const own = await open();
+    const seen: string[] = [];
+    stop = own.watch(({ exercises }) => void seen.push(exercises[0]?.title ?? ''));
+    put(mine(), 'exercises: {page: {title: Another page}}\n');
+    for (let k = 0; k < 100 && seen.length === 0; k += 1) await wait(100);
+    expect(seen).toEqual(['Another page']);
+  }, 15_000);
+});
+
+describe('a draft', () => {
+  const draft = { fields: form('Half'), start: BLANK_FORM, of: { file: 'my-exercises', name: 'page' } };
+
+  it('is there at the next start, and gone when it was kept', () => {
+    const keeper = draftKeeper(folder(), () => {});
+    keeper.keep({ ...draft, fields: form('Ha') });
+    keeper.keep(draft);
+    keeper.finish();
+    expect(readDraft(folder())).toEqual(draft);
+    keeper.keep(null);
+    keeper.finish();
+    expect(readDraft(folder())).toBeNull();
+  });
+
+  it('is written by itself a little after the last letter', async () => {
+    draftKeeper(folder(), () => {}).keep(draft);
+    for (let k = 0; k < 100 && readDraft(folder()) === null; k += 1) await wait(20);
+    expect(readDraft(folder())).toEqual(draft);
+  });
+
+  it.each(['', '{', '[]', '5', '{"fields": {"title": 5, "from": "60"}}'])('of %j is read as far as it goes', (kept) => {
+    put(join(folder(), 'draft.json'), kept);
+    const read = readDraft(folder());
+    if (read) expect(Object.values(read.fields).every((value) => typeof value === 'string')).toBe(true);
+    else expect(['', '{']).toContain(kept);
+  });
+});
