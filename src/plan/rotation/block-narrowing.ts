@@ -2,6 +2,7 @@
 import type { Seconds } from '../../common/units.ts';
 import type { Place } from '../../music/pitch/registers.ts';
 import type { ArticulationName, KeyName } from '../../ladder/line.ts';
+import { hasTimeForRepeats } from './weak-keys.ts';
 
 /** Null for all that the exercise has. */
 export interface Narrowing {
@@ -15,14 +16,11 @@ export interface Narrowing {
 
 const NOT_NARROWED: Narrowing = { keys: null, articulations: null, once: false };
 
-/** A block shorter than this goes through its keys once: common practice, no source. */
-const SHORT: Seconds = 240;
-
 /** Null outside a sitting, where nothing is narrowed. */
 export const narrowedBy = (
   block: (Pick<Narrowing, 'keys' | 'articulations' | 'place'> & { readonly length: Seconds }) | null,
 ): Narrowing => {
   if (block === null) return NOT_NARROWED;
   const { keys, articulations, place, length } = block;
-  return { keys, articulations, once: length < SHORT, ...(place === undefined ? {} : { place }) };
+  return { keys, articulations, once: !hasTimeForRepeats(length), ...(place === undefined ? {} : { place }) };
 };

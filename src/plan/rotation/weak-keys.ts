@@ -1,10 +1,17 @@
-/** Which keys of an exercise are weak, from what is known of its lines. */
+/** Which keys of an exercise are weak, from what is known of its lines, and whether there is time to repeat them. */
+import type { Seconds } from '../../common/units.ts';
 import type { ArticulationName, KeyName } from '../../ladder/line.ts';
 import { type LineHistory, NO_MARKS, cleanShare, summed } from '../../ladder/speed/line-history.ts';
 import type { Rotation } from './key-rotation.ts';
 
 /** Lies more than 15 % under the middle one: common practice, no source. */
 const WEAK_SHARE = 0.85;
+
+/** A block shorter than this goes through its keys once, the weak ones too: common practice, no source. */
+const TIME_FOR_REPEATS: Seconds = 240;
+
+/** `hasTimeForRepeats(210)` is false. */
+export const hasTimeForRepeats = (block: Seconds): boolean => block >= TIME_FOR_REPEATS;
 
 /** Keys without a best where others have one, and those whose best lies far under the middle one. */
 export function weakKeys(keys: readonly KeyName[], bestOf: (key: KeyName) => number | null): ReadonlySet<KeyName> {
