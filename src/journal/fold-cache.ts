@@ -6,7 +6,7 @@ import type { BadLine } from './journal-lines.ts';
 import { lineName } from '../ladder/line.ts';
 import { LowSync } from 'lowdb';
 import { jsonFile } from '../disk/json-file.ts';
-import type { Stamp } from './journal-file.ts';
+import type { Stamp } from './journal-disk.ts';
 import type { Tally } from '../ladder/speed/line-history.ts';
 import { EMPTY_FOLD, type Fold, type LineState } from './journal-fold.ts';
 

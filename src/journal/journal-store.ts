@@ -2,7 +2,8 @@
 import { readCache, writeCache } from './fold-cache.ts';
 import { type Entry, ofLadder } from '../diary/entry.ts';
 import { lineName } from '../ladder/line.ts';
-import { type Journal, type Stamp, openJournal, readJournal, stampOf } from './journal-file.ts';
+import { type Stamp, stampOf } from './journal-disk.ts';
+import { type Journal, openJournal, readJournal } from './journal-file.ts';
 import { type Fold, absorb, foldAll } from './journal-fold.ts';
 import { type Mishap, isMishap } from '../common/mishap.ts';
 import type { BadLine, Contents } from './journal-lines.ts';
@@ -15,6 +16,8 @@ export interface StoreFiles {
 export interface Appended {
   /** Name of the line that the entry belongs to, or whose entry it takes back; null for all that is of no line. */
   readonly line: string | null;
+  /** One sentence where another program had changed the journal; all of it was then read again. */
+  readonly notice?: string;
 }
 
 export interface Store {
@@ -93,26 +96,29 @@ function running(files: StoreFiles, journal: Journal, { fold: first, bad, notice
     const contents = readJournal(files.journal);
     return isMishap(contents) ? contents : contents.entries;
   };
-  /** The rare way: an undo of something from an earlier sitting. */
+  /** The rare way: an undo of something from an earlier sitting, or a journal that another program has changed. */
   const again = (): { readonly fold: Fold; readonly all: readonly Entry[] } => {
     const all = entries();
     return isMishap(all) ? { fold, all: [] } : { fold: foldAll(all), all };
   };
   const takeIn = (entry: Entry): Appended => {
     const line = lineOf(entry, fold.recent);
-    const next = absorb(fold, entry);
+    const news = journal.news();
+    const next = news === null ? absorb(fold, entry) : null;
     if (next) {
       fold = next;
       return { line };
     }
     const { fold: anew, all } = again();
     fold = anew;
-    return { line: lineOf(entry, all) };
+    return { line: lineOf(entry, all), ...(news === null ? {} : { notice: news }) };
   };
   const append = (entry: Entry): Appended | Mishap => journal.append(entry) ?? takeIn(entry);
   const close = (): void => {
-    writeCache(files.cache, journal.stamp(), fold, bad);
+    const stamp = journal.stamp();
     journal.close();
+    // What another program has changed is read again at the next start.
+    if (journal.news() === null) writeCache(files.cache, stamp, fold, bad);
   };
   return { fold: () => fold, append, entries, notices, close };
 }

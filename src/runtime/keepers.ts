@@ -11,12 +11,13 @@ export const knownLines = ({ lines }: Fold): Readonly<Record<string, PlayedLine>
 
 /** Stamps what happened, puts it on the disk and says what is then known of its line. */
 export const keeper =
-  ({ stamp, store }: PlayerData): Keep =>
+  ({ stamp, store, log }: PlayerData): Keep =>
   (happening) => {
     const entry = stamp(happening);
     const appended = store.append(entry);
     if (isMishap(appended)) return { sentence: appended.sentence };
-    const { line } = appended;
+    const { line, notice } = appended;
+    if (notice !== undefined) log.write('journal', notice);
     return { entry, line: line === null ? null : { name: line, history: store.fold().lines.get(line) ?? null } };
   };
 

@@ -2,14 +2,8 @@
 import * as fs from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import {
-  type Disk,
-  type Journal,
-  openJournal,
-  readJournal,
-  readText,
-  stampOf,
-} from '../../src/journal/journal-file.ts';
+import { type Disk, readText, stampOf } from '../../src/journal/journal-disk.ts';
+import { type Journal, openJournal, readJournal } from '../../src/journal/journal-file.ts';
 import { writer } from './entries.ts';
 import { journalInFolder, sound } from './in-folder.ts';
 

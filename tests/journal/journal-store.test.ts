@@ -1,7 +1,7 @@
 import * as fs from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readCache } from '../../src/journal/fold-cache.ts';
-import { stampOf } from '../../src/journal/journal-file.ts';
+import { stampOf } from '../../src/journal/journal-disk.ts';
 import { foldAll } from '../../src/journal/journal-fold.ts';
 import { isMishap } from '../../src/common/mishap.ts';
 import { readFold } from '../../src/journal/journal-store.ts';

@@ -3,7 +3,7 @@ import * as fs from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { isMishap } from '../../src/common/mishap.ts';
 import { readCache, writeCache } from '../../src/journal/fold-cache.ts';
-import { stampOf } from '../../src/journal/journal-file.ts';
+import { stampOf } from '../../src/journal/journal-disk.ts';
 import { foldAll } from '../../src/journal/journal-fold.ts';
 import { badLinesSentence, openStore, readFold } from '../../src/journal/journal-store.ts';
 import { lineName } from '../../src/ladder/line.ts';
@@ -110,7 +110,8 @@ describe('a journal that cannot be read', () => {
     fs.renameSync(files().journal, `${files().journal}.away`);
     fs.mkdirSync(files().journal);
     expect(isMishap(second.entries())).toBe(true);
-    expect(second.append(write.undo(mark.id))).toEqual({ line: null });
+    // Kept in a file that nobody finds any more is not kept.
+    expect(isMishap(second.append(write.undo(mark.id)))).toBe(true);
     expect(marksIn(second.fold())).toBe(1);
     second.close();
   });

@@ -3,7 +3,8 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { readCache } from '../../src/journal/fold-cache.ts';
-import { type Stamp, readJournal } from '../../src/journal/journal-file.ts';
+import type { Stamp } from '../../src/journal/journal-disk.ts';
+import { readJournal } from '../../src/journal/journal-file.ts';
 import { type LineState, foldAll } from '../../src/journal/journal-fold.ts';
 import { isMishap } from '../../src/common/mishap.ts';
 

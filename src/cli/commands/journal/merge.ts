@@ -1,6 +1,7 @@
 import { harmless } from '../../../common/harmless-text.ts';
 import { Trouble } from '../../../common/trouble.ts';
-import { openJournal, readText } from '../../../journal/journal-file.ts';
+import { readText } from '../../../journal/journal-disk.ts';
+import { openJournal } from '../../../journal/journal-file.ts';
 import { type Taken, missingFrom } from '../../../journal/journal-merge.ts';
 import { openDataFolder } from '../../../runtime/files/data-folder.ts';
 import { takeLock } from '../../../runtime/files/folder-lock.ts';
