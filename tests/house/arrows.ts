@@ -11,7 +11,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   plan: ['common', 'music', 'ladder', 'diary'],
   practice: ['common', 'music', 'ladder', 'diary', 'plan'],
   journal: ['common', 'disk', 'music', 'ladder', 'diary'],
-  audio: ['common', 'music'],
+  audio: ['common', 'disk', 'music'],
   review: ['common', 'music', 'ladder', 'diary', 'plan', 'journal'],
   ui: ['common', 'music', 'ladder', 'diary', 'plan', 'practice', 'review'],
   runtime: ['common', 'disk', 'music', 'ladder', 'diary', 'plan', 'practice', 'journal', 'audio', 'review', 'ui'],

@@ -1,6 +1,7 @@
-import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { encodeWav } from '../../src/audio/file/wav.ts';
 import { troubleLine } from '../../src/plan/file/place-in-file.ts';
 import { checkSounds } from '../../src/runtime/files/missing-sounds.ts';
@@ -70,5 +71,33 @@ it('leaves every other exercise as it is, and says where it looked when the file
   expect(checkSounds({ routines, collections: [], troubles: [] }).troubles[0]).toMatchObject({
     file: 'a.yaml',
     line: 1,
+  });
+});
+
+describe('a click sound that somebody else has chosen', () => {
+  const SAID = /it leads out of the routine's folder/;
+  const said = (voice: string): readonly string[] => {
+    const path = put(join(own(), 'routines', 'a.yaml'), `routine: A\nexercises:\n  one: {click: {voice: ${voice}}}\n`);
+    const checked = checkSounds({ routines: [], collections: [loadedFrom(path)], troubles: [] });
+    expect(checked.collections[0]?.routine.exercises[0]?.click.voice).toBe('wood');
+    return checked.troubles.map(({ sentence }) => sentence);
+  };
+  const beside = (name: string): string => join(own(), 'routines', name);
+
+  beforeEach(() => void mkdirSync(join(own(), 'routines')));
+
+  it.each(['/dev/zero', '/etc/passwd', '../outside.wav', '/dev/null'])('lies beside its routine: %s', (voice) => {
+    put(join(own(), 'outside.wav'), 'x');
+    expect(said(voice)).toMatchObject([expect.stringMatching(SAID)]);
+  });
+
+  it('lies there after its links are followed', () => {
+    symlinkSync('/dev/zero', beside('link.wav'));
+    expect(said('link.wav')).toMatchObject([expect.stringMatching(SAID)]);
+  });
+
+  it('is no pipe, which would never answer', () => {
+    execFileSync('mkfifo', [beside('pipe.wav')]);
+    expect(said('pipe.wav')).toMatchObject([expect.stringMatching(/it is not an ordinary file; give a WAV file/)]);
   });
 });

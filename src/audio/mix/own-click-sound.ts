@@ -1,5 +1,5 @@
 /** A WAV file of the player's as a click: what may be one, where it begins, and how loud it is made. */
-import { readFileSync, statSync } from 'node:fs';
+import { readBounded } from '../../disk/bounded-file.ts';
 import { type Sound, decodeWav } from '../file/wav.ts';
 
 /**
@@ -23,22 +23,28 @@ function prepare(sound: Sound): Sound | string {
   return { rate: sound.rate, samples: sound.samples.slice(start).map((x) => (x * 0.9) / peak) };
 }
 
+const WHY: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such file',
+  EFTYPE: 'it is not an ordinary file',
+  EFBIG: `it is larger than ${LARGEST_BYTES / 1e6} MB`,
+};
+
 export function readSound(path: string): Sound | string {
   try {
-    if (statSync(path).size > LARGEST_BYTES) return `it is larger than ${LARGEST_BYTES / 1e6} MB`;
-    return decodeWav(readFileSync(path));
+    return decodeWav(readBounded(path, LARGEST_BYTES));
   } catch (error) {
-    return (error as NodeJS.ErrnoException).code === 'ENOENT' ? 'there is no such file' : 'it cannot be read';
+    return WHY[(error as NodeJS.ErrnoException).code ?? ''] ?? 'it cannot be read';
   }
 }
+
+/** One sentence: what cannot be a click, why, and what would be right. */
+export const notASound = (path: string, why: string): string =>
+  `Click sound ${JSON.stringify(path)}: ${why}; give a WAV file of at most ${LONGEST_SECONDS} seconds, ` +
+  `or one of ${VOICES.join(', ')}.`;
 
 /** Reads the player's own click sound, or says in one sentence why it cannot be one. */
 export function readOwnSound(path: string): Sound | string {
   const read = readSound(path);
   const ready = typeof read === 'string' ? read : prepare(read);
-  if (typeof ready !== 'string') return ready;
-  return (
-    `Click sound ${JSON.stringify(path)}: ${ready}; give a WAV file of at most ${LONGEST_SECONDS} seconds, ` +
-    `or one of ${VOICES.join(', ')}.`
-  );
+  return typeof ready === 'string' ? notASound(path, ready) : ready;
 }

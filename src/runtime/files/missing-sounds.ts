@@ -2,9 +2,11 @@
  * The click of each exercise, checked: the player's own WAV files are found beside the routine, and what cannot be
  * struck is named.
  */
-import { readFileSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import { isOwnSound, voiceProblem } from '../../audio/mix/click-voices.ts';
+import { notASound } from '../../audio/mix/own-click-sound.ts';
+import { readBounded } from '../../disk/bounded-file.ts';
+import { isInside } from '../../disk/inside-folder.ts';
 import { clickProblem } from '../../music/sound/click-strokes.ts';
 import { type Click, PLAIN_CLICK } from '../../music/sound/sound-commands.ts';
 import type { Exercise } from '../../plan/routine/exercise.ts';
@@ -18,7 +20,8 @@ function lineOf(path: string, word: string): number {
     return (
       Math.max(
         0,
-        readFileSync(path, 'utf8')
+        readBounded(path, 1_000_000)
+          .toString('utf8')
           .split('\n')
           .findIndex((line) => line.includes(word)),
       ) + 1
@@ -36,7 +39,9 @@ interface Checked {
 function withVoice(click: Click, folder: string): Checked {
   if (!isOwnSound(click.voice)) return { click, sentence: null };
   const voice = resolve(folder, click.voice);
-  const sentence = voiceProblem(voice);
+  const sentence = isInside(voice, folder)
+    ? voiceProblem(voice)
+    : notASound(voice, "it leads out of the routine's folder");
   return { click: { ...click, voice: sentence ? PLAIN_CLICK.voice : voice }, sentence };
 }
 

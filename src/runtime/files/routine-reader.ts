@@ -1,6 +1,8 @@
 /** Reads routine files from the disk; what is said of each is `plan/file/routine-file`'s. */
-import { lstatSync, readFileSync, realpathSync, statSync } from 'node:fs';
-import { basename, dirname, join, sep } from 'node:path';
+import { lstatSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { readBounded } from '../../disk/bounded-file.ts';
+import { isInside } from '../../disk/inside-folder.ts';
 import { type FileTrouble, START, inOrder } from '../../plan/file/place-in-file.ts';
 import { reasonOf } from '../../common/file-reasons.ts';
 import { harmless } from '../../common/harmless-text.ts';
@@ -14,25 +16,19 @@ const MOST_BYTES = 1_000_000;
 
 type Read = { readonly text: string } | { readonly troubles: readonly FileTrouble[] };
 
-/** Bytes are looked at before they are read: a pipe would block and a huge file is no routine. */
+const WRONG: Readonly<Record<string, string>> = {
+  EFTYPE: 'this is not an ordinary file.',
+  EISDIR: 'this is not an ordinary file.',
+  EFBIG: 'the file is larger than a megabyte; that is no routine.',
+};
+
 function readText(path: string): Read {
   const file = basename(path);
   const wrong = (sentence: string): Read => ({ troubles: [{ file, ...START, sentence }] });
   try {
-    const stat = statSync(path);
-    if (!stat.isFile()) return wrong('this is not an ordinary file.');
-    if (stat.size > MOST_BYTES) return wrong('the file is larger than a megabyte; that is no routine.');
-    return readUtf8(readFileSync(path), file);
+    return readUtf8(readBounded(path, MOST_BYTES), file);
   } catch (error) {
-    return wrong(`${reasonOf(error, 'read')}.`);
-  }
-}
-
-function isInside(path: string, folder: string): boolean {
-  try {
-    return realpathSync(path).startsWith(realpathSync(folder) + sep);
-  } catch {
-    return true; // What is missing is reported by reading it.
+    return wrong(WRONG[(error as NodeJS.ErrnoException).code ?? ''] ?? `${reasonOf(error, 'read')}.`);
   }
 }
 

@@ -1,7 +1,7 @@
 /** The player's settings file: settings.yaml (or .json) in the data folder, written by hand, all of it optional. */
-import { readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { type Mishap, fileMishap, isMishap } from '../../common/mishap.ts';
+import { readBounded } from '../../disk/bounded-file.ts';
 import { inOrder, troubleLine } from '../../plan/file/place-in-file.ts';
 import { DEFAULT_SETTINGS, type Settings } from './settings-defaults.ts';
 
@@ -16,6 +16,8 @@ export interface ReadSettings {
 /** In this order; the first that is there counts. */
 export const SETTINGS_FILES = ['settings.yaml', 'settings.yml', 'settings.json'] as const;
 
+const MOST_BYTES = 1_000_000;
+
 export interface SettingsFile {
   readonly path: string;
   readonly text: string;
@@ -26,7 +28,7 @@ export function findSettings(folder: string): SettingsFile | Mishap | null {
   for (const name of SETTINGS_FILES) {
     const path = join(folder, name);
     try {
-      return { path, text: readFileSync(path, 'utf8') };
+      return { path, text: readBounded(path, MOST_BYTES).toString('utf8') };
     } catch (error) {
       if ((error as NodeJS.ErrnoException).code !== 'ENOENT') return fileMishap(error, path, 'read');
     }
