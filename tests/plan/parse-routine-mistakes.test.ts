@@ -215,7 +215,7 @@ describe('bad input, each with its place and what would be right', () => {
           "'register' and 'from' both say where it belongs; leave one of them out.",
         ],
       ] as const
-    ).map(([name, exercise, said]) => [name, `exercises: {a: ${exercise}}`, [said]] as const),
+    ).map(([name, exercise, said]) => [name, `exercises: {a: ${exercise}}\ninstrument: cornet\n`, [said]] as const),
     [
       'a starting note of a block outside the instrument',
       'exercises: {a: {pattern: 1 | 2 | 1}}\nparts: [{part: A, blocks: [{play: a, from: C7}]}]\n',

@@ -208,6 +208,18 @@ describe('an exercise that is there', () => {
     expect(view().fields.title).toMatch(/, my own$/);
   });
 
+  it('is copied with its place, so that its file can say what the form does not show', () => {
+    const { press, type, keys, stand, asked, drafts } = desk();
+    press('exercises');
+    press('down');
+    press('copy');
+    type('60');
+    const { file, name } = stand().known.exercises[1] ?? MINE;
+    expect(drafts().at(-1)?.copied).toEqual({ file, name });
+    keys('enter');
+    expect(asked()).toMatchObject([{ do: 'keep', draft: { of: null, copied: { file, name } } }]);
+  });
+
   it('is retired and brought back', () => {
     const { press, asked, send, stand } = desk();
     press('exercises');

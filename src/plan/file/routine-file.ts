@@ -9,6 +9,7 @@ import { DEFAULT_INSTRUMENT, INSTRUMENTS, type Instrument, instrumentNamed } fro
 import { type ReportMistake, partsOfWritten, poolOfWritten } from './block-defaults.ts';
 import { didYouMean } from '../../common/nearest-word.ts';
 import { asList } from './value-words.ts';
+import type { Place } from '../../music/pitch/registers.ts';
 import { type Breaks, DEFAULT_BREAKS, DEFAULT_LIMITS, type Part, type Pool, type Routine } from '../routine/routine.ts';
 import { placeOf, placeTrouble } from './place-on-instrument.ts';
 import type { WrittenBlock, WrittenPlace, WrittenRoutine } from './routine-schema.ts';
@@ -201,6 +202,17 @@ function checkPools(
   }
 }
 
+/** A file of exercises that names no instrument is for whichever the player has. */
+const instrumentsMeant = (written: WrittenRoutine, known: Instrument): readonly Instrument[] =>
+  written.instrument === undefined && written.parts === undefined ? [known, ...INSTRUMENTS] : [known];
+
+/** What would be right for a place that none of the instruments has. */
+function troubleOnAll(exercise: Exercise, place: Place, instruments: readonly Instrument[]): string | null {
+  const [first, ...others] = instruments;
+  const right = first ? placeTrouble(exercise, place, first) : null;
+  return right === null || others.some((one) => placeTrouble(exercise, place, one) === null) ? null : right;
+}
+
 /** Places that the instrument does not have, of exercises and of blocks; each is complained of where it is written. */
 function checkPlaces(
   written: WrittenRoutine,
@@ -209,9 +221,10 @@ function checkPlaces(
   instrument: Instrument,
   report: ReportMistake,
 ): void {
+  const meant = instrumentsMeant(written, instrument);
   const check = (path: Path, said: WrittenPlace | undefined, exercise: Exercise | undefined): void => {
     const place = said && placeOf(said);
-    const right = exercise && place ? placeTrouble(exercise, place, instrument) : null;
+    const right = exercise && place ? troubleOnAll(exercise, place, meant) : null;
     if (right === null || !said) return;
     const [name, value] = said.from === undefined ? ['register', said.register] : ['from', said.from];
     report([...path, name], `'${name}' is ${shown(value)}; write ${right}.`);

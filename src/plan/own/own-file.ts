@@ -3,6 +3,7 @@ import { parseRoutine, type ReadInclude } from '../file/routine-file.ts';
 import { troubleLine } from '../file/place-in-file.ts';
 import type { Exercise } from '../routine/exercise.ts';
 import { type Settings, withSettings } from './exercise-edit.ts';
+import { saidInFile } from './said-in-file.ts';
 import { changedSettings, settingsOf } from './form-written.ts';
 import { formOf } from './form-of-exercise.ts';
 import { FIELDS, type OwnForm } from './own-form.ts';
@@ -24,6 +25,14 @@ export interface Keeping {
   readonly history: string;
   /** A name for what was typed, where the file says something else meanwhile. */
   readonly beside: { readonly name: string; readonly history: string };
+  /** What a new one is a copy of. */
+  readonly copied?: Copied | null;
+}
+
+/** An exercise of any file, and that file's text. */
+export interface Copied {
+  readonly text: string;
+  readonly exercise: Exercise;
 }
 
 /** What the file is to be, or why it stays as it is. */
@@ -44,15 +53,20 @@ function exerciseIn(
   return { wrong: `${read.troubles[0] ? troubleLine(read.troubles[0]) : fileName} Mend it; what you typed is kept.` };
 }
 
-/** Nothing that cannot be read again is written. */
+/** Nothing that cannot be read again is written. The file was right before, so what is wrong was typed. */
 function checked(text: string | null, fileName: string, include: ReadInclude, name: string, said: string): FileChange {
   if (text === null) return { wrong: `${fileName} is as it was: ${TIED}` };
-  const after = exerciseIn(text, fileName, name, include);
-  if (after && 'wrong' in after) return after;
+  const after = parseRoutine(text, fileName, include);
+  if ('troubles' in after) return { wrong: `Not kept yet: ${after.troubles[0]?.sentence ?? TIED}` };
   return { text, name, sentence: said };
 }
 
-const asNew = (form: OwnForm, history: string): Settings => ({ ...settingsOf(form), history });
+/** What the form says, and behind it what no form shows of the exercise that it was made of. */
+function asNew(form: OwnForm, history: string, copied: Copied | null): Settings {
+  const said = copied ? saidInFile(copied.text, copied.exercise.name) : null;
+  if (!copied || !said) return { ...settingsOf(form), history };
+  return { title: form.title.trim(), ...said, ...changedSettings(formOf(copied.exercise), form), history };
+}
 
 /** Fields that the player changed here, and that say something else again in the file by now. */
 const conflicts = (before: OwnForm, now: OwnForm, mine: OwnForm): readonly string[] =>
@@ -71,7 +85,8 @@ export function keptIn(text: string, fileName: string, keeping: Keeping, include
   const start = text.trim() === '' ? NEW_OWN_FILE : text;
   if (now === null || before === null) {
     const [own, kept] = now === null ? [name, history] : [beside.name, beside.history];
-    return checked(withSettings(start, own, asNew(form, kept)), fileName, include, own, `${form.title.trim()}: kept.`);
+    const settings = asNew(form, kept, keeping.copied ?? null);
+    return checked(withSettings(start, own, settings), fileName, include, own, `${form.title.trim()}: kept.`);
   }
   const wrong = conflicts(before, formOf(now), form);
   if (wrong.length === 0)
@@ -84,7 +99,8 @@ export function keptIn(text: string, fileName: string, keeping: Keeping, include
     );
   const mine = { ...form, title: `${form.title.trim().slice(0, 70)} (typed)` };
   const said = `The file said something else of ${quoted(wrong)} meanwhile: both are kept, yours as '${mine.title}'.`;
-  return checked(withSettings(text, beside.name, asNew(mine, beside.history)), fileName, include, beside.name, said);
+  const settings = asNew(mine, beside.history, { text, exercise: now });
+  return checked(withSettings(text, beside.name, settings), fileName, include, beside.name, said);
 }
 
 /** Retired, or brought back: one setting of the exercise. */

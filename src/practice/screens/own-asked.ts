@@ -15,6 +15,8 @@ export interface Draft {
   readonly start: OwnForm;
   /** Null for a new exercise. */
   readonly of: OwnPlace | null;
+  /** What a new one is a copy of: its file says more of it than the form shows. */
+  readonly copied?: OwnPlace;
 }
 
 export type OwnAsked =

@@ -24,7 +24,12 @@ export type FormView = Extract<View, { readonly screen: 'form' }>;
 /** More in one field is no exercise. */
 const MOST_TYPED = 12_000;
 
-const draftOf = ({ fields, start, of }: FormView): Draft => ({ fields, start, of });
+const draftOf = ({ fields, start, of, copied }: FormView): Draft => ({
+  fields,
+  start,
+  of,
+  ...(copied ? { copied } : {}),
+});
 
 const draft = (one: Draft | null): Effect => ({ type: 'draft', draft: one });
 
@@ -75,7 +80,7 @@ export function copyExercise(stand: Stand): StandStep {
   if (!exercise) return step(stand);
   const fields = formOf(exercise);
   const title = `${[...fields.title].slice(0, 72).join('')}, my own`;
-  return openForm(stand, { fields: { ...fields, title }, start: BLANK_FORM, of: null });
+  return openForm(stand, { ...BLANK_DRAFT, fields: { ...fields, title }, copied: placeOf(exercise) });
 }
 
 /** Retired, or brought back. */

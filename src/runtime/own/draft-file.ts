@@ -28,7 +28,9 @@ function placeOf(value: unknown): OwnPlace | null {
 export function readDraft(folder: string): Draft | null {
   try {
     const kept = JSON.parse(readFileSync(fileIn(folder), 'utf8')) as Readonly<Record<string, unknown>>;
-    return { fields: formOf(kept['fields']), start: formOf(kept['start']), of: placeOf(kept['of']) };
+    const copied = placeOf(kept['copied']);
+    const forms = { fields: formOf(kept['fields']), start: formOf(kept['start']) };
+    return { ...forms, of: placeOf(kept['of']), ...(copied ? { copied } : {}) };
   } catch {
     return null;
   }

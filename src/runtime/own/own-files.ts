@@ -74,21 +74,29 @@ const library = () =>
     import('../../plan/own/own-file.ts'),
     import('../../plan/own/new-name.ts'),
     import('../files/routine-reader.ts'),
+    import('./copied-from.ts'),
   ]);
 
-async function keep(parts: OwnFilesParts, { fields, start, of }: Draft): Promise<CarriedOut> {
-  const [{ OWN_FILE, keptIn }, { newName }, { includeFrom }] = await library();
+const GONE = ' What it was a copy of is no longer there, so it has what the form shows.';
+
+const withMore = (done: CarriedOut, more: string): CarriedOut =>
+  done.answer.written ? { ...done, answer: { ...done.answer, sentence: done.answer.sentence + more } } : done;
+
+async function keep(parts: OwnFilesParts, { fields, start, of, copied: from }: Draft): Promise<CarriedOut> {
+  const [{ OWN_FILE, keptIn }, { newName }, { includeFrom }, { copiedFrom }] = await library();
   const fresh = newName(fields.title, await parts.taken());
+  const copied = from && !of ? copiedFrom(from, parts.dataFolder) : null;
   const keeping: Keeping = {
     name: of?.name ?? fresh,
     before: of ? start : null,
     form: fields,
     history: of?.name ?? fresh,
     beside: { name: fresh, history: fresh },
+    copied,
   };
-  return written(parts, of?.file ?? OWN_FILE, (text, name) =>
-    keptIn(text, name, keeping, includeFrom(folderOf(parts))),
-  );
+  const include = includeFrom(folderOf(parts));
+  const done = await written(parts, of?.file ?? OWN_FILE, (text, name) => keptIn(text, name, keeping, include));
+  return from && !of && !copied ? withMore(done, GONE) : done;
 }
 
 async function retire(parts: OwnFilesParts, { file, name }: OwnPlace, isRetired: boolean): Promise<CarriedOut> {

@@ -76,6 +76,34 @@ describe('an exercise that is kept', () => {
   });
 });
 
+describe('a copy', () => {
+  const packaged = { file: 'cornet-daily', name: 'drone-slurs' };
+  const copy = async (copied: typeof packaged) =>
+    (await open()).carryOut({ do: 'keep', draft: { ...fresh('Mine'), copied } });
+
+  it('of a packaged exercise has what its file says and the form does not show', async () => {
+    const { read, answer } = await copy(packaged);
+    expect(answer.sentence).toBe('Mine: kept.');
+    const [own, there] = [read?.exercises[0], read?.exercises.find(({ id }) => id === 'drone-slurs')];
+    expect(own).toMatchObject({ title: 'Mine', drone: there?.drone, ladder: { step: there?.ladder.step } });
+    expect(there?.drone).toBeDefined();
+  });
+
+  it('of an own exercise in a file that is broken by now has what its last sound version says', async () => {
+    const path = put(join(folder(), 'routines', 'other.yaml'), 'exercises: {page: {layers: [sing, play]}}\n');
+    await (await open()).carryOut({ do: 'keep', draft: fresh('Page') });
+    put(path, 'exercises: [\n');
+    const { read } = await copy({ file: 'other', name: 'page' });
+    expect(read?.exercises.find(({ title }) => title === 'Mine')?.layers).toEqual(['sing', 'play']);
+  });
+
+  it('of what is no longer there has what the form shows, and that is said', async () => {
+    const { read, answer } = await copy({ file: 'cornet-daily', name: 'gone' });
+    expect(answer.sentence).toMatch(/^Mine: kept\. What it was a copy of is no longer there/);
+    expect(read?.exercises[0]).toMatchObject({ title: 'Mine', ladder: { start: 60 } });
+  });
+});
+
 describe('an editor that saves in the very moment', () => {
   /** Saves the given texts, one before each time that our own file is about to take its place. */
   const saving = (path: string, saves: string[]) => ({
@@ -133,6 +161,10 @@ describe('a draft', () => {
     keeper.keep(draft);
     keeper.finish();
     expect(readDraft(folder())).toEqual(draft);
+    const copy = { ...draft, of: null, copied: { file: 'cornet-daily', name: 'five-notes' } };
+    keeper.keep(copy);
+    keeper.finish();
+    expect(readDraft(folder())).toEqual(copy);
     keeper.keep(null);
     keeper.finish();
     expect(readDraft(folder())).toBeNull();
