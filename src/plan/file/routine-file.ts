@@ -114,11 +114,13 @@ function elsewhere(block: WrittenBlock): readonly [name: string, file: string, e
 /** The exercises of another file, without taking them into this one; a sentence where it cannot be used. */
 function exercisesOfFile(file: string, { readInclude }: Gathering): ReadonlyMap<string, Exercise> | string {
   const other: Gathering = { exercises: new Map(), pools: new Map(), troubles: [], readInclude, taken: new Set() };
-  const read = readInclude(`${file}.yaml`);
+  const first = readInclude(`${file}.yaml`);
+  const short = 'trouble' in first ? readInclude(`${file}.yml`) : first;
+  const read = 'trouble' in short ? first : short;
   if ('trouble' in read) return read.trouble.replace('cannot be included', 'cannot be used');
   gather(read.text, [`${file}.yaml`], other);
-  const [first] = other.troubles;
-  return first ? `'${file}.yaml' cannot be used: line ${first.line}: ${first.sentence}` : other.exercises;
+  const [wrong] = other.troubles;
+  return wrong ? `'${file}.yaml' cannot be used: line ${wrong.line}: ${wrong.sentence}` : other.exercises;
 }
 
 /** Blocks may play an exercise of another file by its file and name. */

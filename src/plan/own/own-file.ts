@@ -53,12 +53,17 @@ function exerciseIn(
   return { wrong: `${read.troubles[0] ? troubleLine(read.troubles[0]) : fileName} Mend it; what you typed is kept.` };
 }
 
-/** Nothing that cannot be read again is written. The file was right before, so what is wrong was typed. */
+/** What was typed wrongly, where everything else is right; null where a text can be read again as a routine file. */
+export function mistakeOf(text: string, fileName: string, include: ReadInclude): string | null {
+  const read = parseRoutine(text, fileName, include);
+  return 'troubles' in read ? `Not kept yet: ${read.troubles[0]?.sentence ?? TIED}` : null;
+}
+
+/** Nothing that cannot be read again is written. */
 function checked(text: string | null, fileName: string, include: ReadInclude, name: string, said: string): FileChange {
   if (text === null) return { wrong: `${fileName} is as it was: ${TIED}` };
-  const after = parseRoutine(text, fileName, include);
-  if ('troubles' in after) return { wrong: `Not kept yet: ${after.troubles[0]?.sentence ?? TIED}` };
-  return { text, name, sentence: said };
+  const wrong = mistakeOf(text, fileName, include);
+  return wrong === null ? { text, name, sentence: said } : { wrong };
 }
 
 /** What the form says, and behind it what no form shows of the exercise that it was made of. */

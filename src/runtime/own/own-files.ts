@@ -108,11 +108,13 @@ async function retire(parts: OwnFilesParts, { file, name }: OwnPlace, isRetired:
 
 /** A new file of the list's own name; one that is there already stays what it is. */
 async function keepRoutine(parts: OwnFilesParts, asked: Extract<OwnAsked, { do: 'routine' }>): Promise<CarriedOut> {
-  const [, { newName }] = await library();
+  const [{ mistakeOf }, { newName }, { includeFrom }] = await library();
   const { listFileText } = await import('../../plan/own/list-file.ts');
   const { exercises, routines } = await parts.read();
   const name = newName(asked.title, new Set([...routines.map(({ id }) => id), ...filesIn(parts)]), 'list');
   const text = listFileText(asked.title, asked.instrument, asked.items, exercises);
+  const wrong = mistakeOf(text, `${name}.yaml`, includeFrom(folderOf(parts)));
+  if (wrong) return failed(wrong);
   makeFolder(folderOf(parts));
   createFile(join(folderOf(parts), `${name}.yaml`), text);
   const sentence = `${asked.title}: kept as a routine; r on Today chooses it.`;

@@ -3,12 +3,14 @@ import * as fs from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { afterEach, describe, expect, it } from 'vitest';
+import type { ListItem } from '../../../src/diary/entry.ts';
 import { BLANK_FORM } from '../../../src/plan/own/own-form.ts';
 import { changeFile } from '../../../src/runtime/own/file-changed-once.ts';
 import { draftKeeper, readDraft } from '../../../src/runtime/own/draft-file.ts';
 import { type OwnFiles, openOwnFiles } from '../../../src/runtime/own/own-files.ts';
 import { knownOf, loadedFor } from '../../../src/runtime/own/routines-known.ts';
 import { readSettings } from '../../../src/runtime/files/settings.ts';
+import { standside } from '../../cli/typed.ts';
 import { eachInOwnFolder } from '../folder.ts';
 import { put } from '../routines.ts';
 
@@ -101,6 +103,67 @@ describe('a copy', () => {
     const { read, answer } = await copy({ file: 'cornet-daily', name: 'gone' });
     expect(answer.sentence).toMatch(/^Mine: kept\. What it was a copy of is no longer there/);
     expect(read?.exercises[0]).toMatchObject({ title: 'Mine', ladder: { start: 60 } });
+  });
+});
+
+describe('a list that is kept as a routine', () => {
+  const day = (): string => join(folder(), 'routines', 'band-days.yaml');
+  const thing = (exercise: string | null, title: string, length = 300) => ({ exercise, title, length });
+  const keep = async (items: readonly ListItem[], title = 'Band days') =>
+    (await open()).carryOut({ do: 'routine', title, instrument: 'flute', items });
+
+  it('is a file as a person would write it, which the program’s own check finds right', async () => {
+    await (await open()).carryOut({ do: 'keep', draft: fresh('Page') });
+    const items = [thing('page', 'Page'), thing('long-tones', 'Long tones', 450), thing(null, 'Low, soft: notes', 40)];
+    const { answer, read } = await keep(items);
+    expect(answer.sentence).toBe('Band days: kept as a routine; r on Today chooses it.');
+    expect(fs.readFileSync(day(), 'utf8').split('\n')).toEqual([
+      '# A list by hand, kept from the screen.',
+      'routine: Band days',
+      'instrument: flute',
+      '',
+      'parts:',
+      '  - part: Band days',
+      '    blocks:',
+      '      - my-exercises/page: 5',
+      '      - cornet-daily/long-tones: 7.5',
+      '      - {do: "Low, soft: notes", minutes: 0.5}',
+      '',
+    ]);
+    const said = await standside('--data', folder(), 'routine', 'check', day());
+    expect([said.code, said.err]).toEqual([0, '']);
+    expect(said.out).toBe('sound  band-days: 1 part, 3 blocks, 2 exercises, 13 min\n');
+    const routine = read?.routines.find(({ id }) => id === 'band-days');
+    expect(routine?.parts[0]?.blocks.map(({ title, minutes }) => [title, minutes])).toEqual([
+      ['Page', 5],
+      ['Long tones', 7.5],
+      ['Low, soft: notes', 0.5],
+    ]);
+    expect(routine?.exercises.map(({ id }) => id)).toEqual(['page', 'long-tones']);
+  });
+
+  it('takes another name where there is one of that name', async () => {
+    await keep([thing('five-notes', 'Five-note study')]);
+    const before = fs.readFileSync(day(), 'utf8');
+    const { read } = await keep([thing('long-tones', 'Long tones')]);
+    expect(fs.readFileSync(day(), 'utf8')).toBe(before);
+    expect(read?.routines.map(({ id }) => id)).toContain('band-days-2');
+  });
+
+  it.each(['two words.yaml', 'short.yml', 'Übungen.yaml'])('finds the exercises of %s again', async (name) => {
+    put(join(folder(), 'routines', name), 'exercises: {a-page: {title: A page}}\n');
+    const { answer, read } = await keep([thing('a-page', 'A page')]);
+    expect(answer.sentence).toMatch(/: kept as a routine/);
+    const routine = read?.routines.find(({ id }) => id === 'band-days');
+    expect(routine?.exercises.map(({ id }) => id)).toEqual(['a-page']);
+    expect(read?.troubles).toEqual([]);
+  });
+
+  it('is not written where the file would have a mistake in it', async () => {
+    const { answer, read } = await keep([thing('long-tones', 'Long tones')], 'Band\u202edays');
+    expect(answer.sentence).toMatch(/^Not kept yet: 'routine' is /);
+    expect(read).toBeNull();
+    expect(fs.existsSync(join(folder(), 'routines'))).toBe(false);
   });
 });
 
