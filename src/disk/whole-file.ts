@@ -76,12 +76,18 @@ function byDraft(path: string, text: string, how: Draft, disk: WholeDisk, rename
 }
 
 /**
- * Puts a text in the place of a file, or makes the file. Its mode stays, and a link stays a link.
+ * Puts a text in the place of a file, or makes the file. Its mode stays unless one is asked for, and a link stays a
+ * link.
  * @throws the file system's error; then the file is as it was.
  */
-export function replaceFile(path: string, text: string, disk: WholeDisk = fs): void {
+export function replaceFile(
+  path: string,
+  text: string,
+  disk: WholeDisk = fs,
+  { mode }: Pick<NewFile, 'mode'> = {},
+): void {
   const target = behindLinks(path);
-  const how = { mode: 0o666, kept: modeOf(target), forced: true };
+  const how = { mode: mode ?? 0o666, kept: mode ?? modeOf(target), forced: true };
   byDraft(target, text, how, disk, (draft) => disk.renameSync(draft, target));
 }
 

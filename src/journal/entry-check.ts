@@ -34,7 +34,8 @@ const shaped =
     typeof value === 'string' && shape.test(value) ? null : name;
 const onlyTrue: Check = (value) => (value === true ? null : 'true, or left out');
 
-const id = shaped(/^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/, 'a UUID in small letters');
+/** Half of all moments, up to the year 6429: an id at the end of time would leave none for what is kept after it. */
+const id = shaped(/^[0-7][0-9a-f]{7}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/, 'a UUID in small letters');
 const moment = shaped(
   /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?(Z|[+-]\d\d:\d\d)$/,
   "a date and time with offset, as '2026-11-25T18:04:09.123+01:00'",

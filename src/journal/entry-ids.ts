@@ -5,6 +5,9 @@ import type { Milliseconds } from '../common/units.ts';
 /** The moment in an id: `momentOf('018bcfe5-6800-7…')` is 1700000000000. */
 export const momentOf = (id: string): Milliseconds => Number.parseInt(id.slice(0, 8) + id.slice(9, 13), 16);
 
+/** Further ahead of a clock than time zones and clocks that are set make an id: what wrote it is not to be trusted. */
+export const FAR_AHEAD: Milliseconds = 2 * 86_400_000;
+
 const SEQUENCES = 2 ** 31;
 
 /**

@@ -5,7 +5,7 @@
 import { z } from 'zod';
 
 const text = z.string().min(1);
-const uuid = z.string().regex(/^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/);
+const uuid = z.string().regex(/^[0-7][0-9a-f]{7}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/);
 const tempo = z.number().gt(0).max(1000).describe('Beats per minute.');
 const count = z.int().gt(0);
 const seconds = z.number().min(0).lt(1e6);

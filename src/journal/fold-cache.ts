@@ -5,13 +5,14 @@
 import type { BadLine } from './journal-lines.ts';
 import { lineName } from '../ladder/line.ts';
 import { LowSync } from 'lowdb';
-import { jsonFile } from '../disk/json-file.ts';
+import { sealedJson } from '../disk/sealed-json.ts';
 import type { Stamp } from './journal-disk.ts';
 import type { Tally } from '../ladder/speed/line-history.ts';
-import { EMPTY_FOLD, type Fold, type LineState } from './journal-fold.ts';
+import { EMPTY_FOLD, type Fold } from './journal-fold.ts';
+import type { LineState } from './line-fold.ts';
 
 /** Raise it whenever the fold learns something new: older caches are then rebuilt. */
-const CACHE_VERSION = 1;
+const CACHE_VERSION = 2;
 
 type PackedTally = readonly [day: string, bpm: number, clean: number, tense: number, missed: number];
 type PackedLine = Omit<LineState, 'tallies'> & { readonly tallies: readonly PackedTally[] };
@@ -26,7 +27,7 @@ interface Document {
 const pack = ({ day, bpm, clean, tense, missed }: Tally): PackedTally => [day, bpm, clean, tense, missed];
 const unpack = ([day, bpm, clean, tense, missed]: PackedTally): Tally => ({ day, bpm, clean, tense, missed });
 
-const documentAt = (path: string): LowSync<Document | null> => new LowSync(jsonFile<Document | null>(path), null);
+const documentAt = (path: string): LowSync<Document | null> => new LowSync(sealedJson<Document>(path), null);
 
 function unpacked({ lines, rest }: Document): Fold {
   const states = lines.map((line): LineState => ({ ...line, tallies: line.tallies.map(unpack) }));

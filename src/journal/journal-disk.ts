@@ -50,13 +50,13 @@ function isPipe(disk: Disk, path: string): boolean {
   return found?.isFIFO() === true;
 }
 
-/** A journal's text; null when there is none. The file is not touched. */
-export function readText(path: string, disk: Disk = fs): string | null | Mishap {
+/** What is read of a journal's file; null when there is none. The file is not touched. */
+export function inFile<T>(path: string, disk: Disk, read: (fd: number) => T): T | null | Mishap {
   let fd: number | null = null;
   try {
     if (isPipe(disk, path)) return { file: path, sentence: `${path} cannot be read: it is a pipe.` };
     fd = disk.openSync(path, 'r');
-    return bytesFrom(disk, fd, 0, disk.fstatSync(fd).size).toString('utf8');
+    return read(fd);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null;
     return fileMishap(error, path, 'read');
@@ -64,6 +64,10 @@ export function readText(path: string, disk: Disk = fs): string | null | Mishap 
     if (fd !== null) disk.closeSync(fd);
   }
 }
+
+/** A journal's text; null when there is none. */
+export const readText = (path: string, disk: Disk = fs): string | null | Mishap =>
+  inFile(path, disk, (fd) => bytesFrom(disk, fd, 0, disk.fstatSync(fd).size).toString('utf8'));
 
 const LINE_BREAK = 10;
 const CHUNK = 65_536;

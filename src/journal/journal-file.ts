@@ -5,9 +5,10 @@
 import * as fs from 'node:fs';
 import type { Entry } from '../diary/entry.ts';
 import { type Mishap, isMishap } from '../common/mishap.ts';
-import { type Disk, type Stamp, openWhole, readText } from './journal-disk.ts';
+import { type Disk, type Stamp, inFile, openWhole } from './journal-disk.ts';
 import { type OpenFile, addLines, keptLines, settle } from './journal-in-place.ts';
-import { type Contents, parseJournal } from './journal-lines.ts';
+import type { Contents } from './journal-lines.ts';
+import { type Progress, parsePieces } from './journal-pieces.ts';
 
 export interface Journal {
   readonly path: string;
@@ -28,11 +29,8 @@ export interface Journal {
 const EMPTY: Contents = { entries: [], foreign: [], bad: [], torn: null };
 
 /** All that a journal says; a missing file says nothing. */
-export function readJournal(path: string, disk: Disk = fs): Contents | Mishap {
-  const text = readText(path, disk);
-  if (isMishap(text)) return text;
-  return text === null ? EMPTY : parseJournal(text);
-}
+export const readJournal = (path: string, disk: Disk = fs, progress: Progress = () => {}): Contents | Mishap =>
+  inFile(path, disk, (fd) => parsePieces(disk, fd, progress)) ?? EMPTY;
 
 /**
  * Opens a journal for adding, after taking a cut-off last line out of its way.

@@ -46,7 +46,9 @@ export type Parsed =
 const bad = (reason: string): Parsed => ({ is: 'bad', reason });
 
 function lifted(value: Json, migrations: Readonly<Record<number, Migration>>): Json {
-  const migration = migrations[value['v'] as number];
+  const { v } = value;
+  // A line may say anything: only a number names a version, and nothing inherited is a migration.
+  const migration = typeof v === 'number' && Object.hasOwn(migrations, v) ? migrations[v] : undefined;
   return migration ? lifted(migration(value), migrations) : value;
 }
 
@@ -109,18 +111,40 @@ export function* linesOf(text: string): Generator<readonly [line: string, number
   if (from < text.length) yield [text.slice(from), number, false];
 }
 
-export function parseJournal(text: string): Contents {
+/** Takes a journal in piece by piece: each but the last ends with a line break. */
+export interface JournalParser {
+  readonly take: (text: string) => void;
+  readonly contents: () => Contents;
+}
+
+export function journalParser(): JournalParser {
   const entries: Entry[] = [];
   const foreign: Foreign[] = [];
   const badLines: BadLine[] = [];
   let torn: string | null = null;
-  for (const [line, number, whole] of linesOf(text)) {
-    if (line.trim() === '') continue;
+  let lines = 0;
+  const takeLine = (line: string, number: number, whole: boolean): void => {
+    if (line.trim() === '') return;
     const parsed = parseLine(line);
     if (parsed.is === 'entry') entries.push(parsed.entry);
     else if (parsed.is === 'foreign') foreign.push(parsed.foreign);
     else if (whole) badLines.push({ line: number, reason: parsed.reason });
     else torn = line;
-  }
-  return { entries: ordered(entries), foreign: ordered(foreign), bad: badLines, torn };
+  };
+  return {
+    take: (text) => {
+      const before = lines;
+      for (const [line, number, whole] of linesOf(text)) {
+        lines = before + number;
+        takeLine(line, lines, whole);
+      }
+    },
+    contents: () => ({ entries: ordered(entries), foreign: ordered(foreign), bad: badLines, torn }),
+  };
+}
+
+export function parseJournal(text: string): Contents {
+  const parser = journalParser();
+  parser.take(text);
+  return parser.contents();
 }

@@ -4,6 +4,7 @@ import { type Entry, ofLadder } from '../diary/entry.ts';
 import { lineName } from '../ladder/line.ts';
 import { type Stamp, stampOf } from './journal-disk.ts';
 import { type Journal, openJournal, readJournal } from './journal-file.ts';
+import type { Progress } from './journal-pieces.ts';
 import { type Fold, absorb, foldAll } from './journal-fold.ts';
 import { type Mishap, isMishap } from '../common/mishap.ts';
 import type { BadLine, Contents } from './journal-lines.ts';
@@ -44,12 +45,23 @@ export function badLinesSentence(path: string, bad: readonly BadLine[]): string 
   return `${path}: left out, but kept in the file: ${named.join(', ')}${more}.`;
 }
 
+/** What reading a journal goes by besides its files. */
+export interface Reading {
+  /** The player's own day by the clock, so that an entry dated later hides nothing. */
+  readonly today?: string;
+  /** Told while the journal itself has to be read; the cache needs no word. */
+  readonly progress?: Progress;
+}
+
 /** What the journal folds to, without opening it for writing; for commands that only print. */
-export function readFold(files: StoreFiles): { readonly fold: Fold; readonly bad: readonly BadLine[] } | Mishap {
+export function readFold(
+  files: StoreFiles,
+  { today, progress }: Reading = {},
+): { readonly fold: Fold; readonly bad: readonly BadLine[] } | Mishap {
   const cached = cachedFold(files, stampOf(files.journal));
   if (cached) return { fold: cached, bad: [] };
-  const contents = readJournal(files.journal);
-  return isMishap(contents) ? contents : { fold: foldAll(contents.entries), bad: contents.bad };
+  const contents = readJournal(files.journal, undefined, progress);
+  return isMishap(contents) ? contents : { fold: foldAll(contents.entries, today), bad: contents.bad };
 }
 
 const cachedFold = (files: StoreFiles, stamp: Stamp | null): Fold | null => stamp && readCache(files.cache, stamp);
@@ -61,27 +73,27 @@ interface Start {
   readonly notices: readonly string[];
 }
 
-function read(files: StoreFiles, journal: Journal): Start | Mishap {
+function read(files: StoreFiles, journal: Journal, { today, progress }: Reading): Start | Mishap {
   const notices = journal.notice === null ? [] : [journal.notice];
   const cached = cachedFold(files, journal.stamp());
   if (cached) return { fold: cached, bad: [], notices };
-  const contents: Contents | Mishap = readJournal(files.journal);
+  const contents: Contents | Mishap = readJournal(files.journal, undefined, progress);
   if (isMishap(contents)) return contents;
   const sentence = badLinesSentence(files.journal, contents.bad);
-  const fold = foldAll(contents.entries);
+  const fold = foldAll(contents.entries, today);
   return { fold, bad: contents.bad, notices: sentence === null ? notices : [...notices, sentence] };
 }
 
 /** Opens the journal for writing. The caller holds the data folder's lock. */
-export function openStore(files: StoreFiles): Store | Mishap {
+export function openStore(files: StoreFiles, reading: Reading = {}): Store | Mishap {
   const journal = openJournal(files.journal);
   if (isMishap(journal)) return journal;
-  const start = read(files, journal);
+  const start = read(files, journal, reading);
   if (isMishap(start)) {
     journal.close();
     return start;
   }
-  return running(files, journal, start);
+  return running(files, journal, start, reading.today);
 }
 
 /** The line that an entry moves: its own, or that of the entry it takes back. */
@@ -90,7 +102,7 @@ function lineOf(entry: Entry, among: readonly Entry[]): string | null {
   return moved && ofLadder(moved) ? lineName(moved) : null;
 }
 
-function running(files: StoreFiles, journal: Journal, { fold: first, bad, notices }: Start): Store {
+function running(files: StoreFiles, journal: Journal, { fold: first, bad, notices }: Start, today?: string): Store {
   let fold = first;
   const entries = (): readonly Entry[] | Mishap => {
     const contents = readJournal(files.journal);
@@ -99,7 +111,7 @@ function running(files: StoreFiles, journal: Journal, { fold: first, bad, notice
   /** The rare way: an undo of something from an earlier sitting, or a journal that another program has changed. */
   const again = (): { readonly fold: Fold; readonly all: readonly Entry[] } => {
     const all = entries();
-    return isMishap(all) ? { fold, all: [] } : { fold: foldAll(all), all };
+    return isMishap(all) ? { fold, all: [] } : { fold: foldAll(all, today), all };
   };
   const takeIn = (entry: Entry): Appended => {
     const line = lineOf(entry, fold.recent);

@@ -1,5 +1,6 @@
 /** The bests of all lines; pure. */
-import type { Fold, LineState } from '../journal/journal-fold.ts';
+import type { Fold } from '../journal/journal-fold.ts';
+import type { LineState } from '../journal/line-fold.ts';
 import { notesPerSecond } from '../music/time/meter.ts';
 import type { Bpm, NotesPerSecond } from '../common/units.ts';
 

@@ -1,7 +1,8 @@
 /** What is known of each line's speed, as the practice screen says it; pure. */
 import type { DayNumber } from '../common/days.ts';
 import type { Bpm } from '../common/units.ts';
-import type { Fold, LineState } from '../journal/journal-fold.ts';
+import type { Fold } from '../journal/journal-fold.ts';
+import type { LineState } from '../journal/line-fold.ts';
 import { lineName } from '../ladder/line.ts';
 import { DEFAULT_RULE, type LadderRule } from '../ladder/rule/ladder-rule.ts';
 import { safeTempoText } from '../ladder/speed/safe-tempo.ts';

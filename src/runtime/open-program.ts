@@ -19,6 +19,7 @@ import { type ReadSettings, type Settings, readSettings } from './files/settings
 import { readDraft } from './own/draft-file.ts';
 import { type OwnFiles, openOwnFiles } from './own/own-files.ts';
 import { knownOf, loadedFor } from './own/routines-known.ts';
+import { readingProgress } from './screen/reading-progress.ts';
 import { letteringFor } from './screen/terminal-letters.ts';
 import { IN_LINES, createTerminal } from './screen/terminal.ts';
 import { Trouble } from '../common/trouble.ts';
@@ -90,7 +91,8 @@ export async function runProgram(
 ): Promise<number> {
   needTerminal(options.inLines);
   const read = await readSettings(whereData(options.data));
-  const data = openPlayerData(options.data, options.clock, read.settings.dayStart);
+  const progress = readingProgress(process.stderr, () => performance.now());
+  const data = openPlayerData(options.data, options.clock, read.settings.dayStart, progress);
   try {
     const loaded = await loadedFor(data.folder.path, read.settings);
     const known = knownOf(loaded, data.folder.path, read.settings);

@@ -1,7 +1,8 @@
 /** What is known of each line and day, entry by entry: what a player would see after a start. */
 import { describe, expect, it } from 'vitest';
 import type { BlockEntry, Entry, MarkEntry } from '../../src/diary/entry.ts';
-import { EMPTY_FOLD, type Fold, absorb, foldAll, withEntry } from '../../src/journal/journal-fold.ts';
+import { EMPTY_FOLD, type Fold, absorb, foldAll } from '../../src/journal/journal-fold.ts';
+import { withEntry } from '../../src/journal/line-fold.ts';
 import { lineName } from '../../src/ladder/line.ts';
 import { LINE, writer } from './entries.ts';
 import { marksIn } from './in-folder.ts';

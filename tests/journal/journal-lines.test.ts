@@ -18,6 +18,13 @@ describe('a line of the journal', () => {
     [text({ ...note, v: 1.5 }), '"v" should be the version, a whole number above 0'],
     [text({ ...note, v: '1' }), '"v" should be the version, a whole number above 0'],
     [text({ ...note, v: undefined }), '"v" should be the version, a whole number above 0'],
+    ...['constructor', '__proto__', 'valueOf', 'toString'].map((v): [string, string] => [
+      text({ ...note, v }),
+      '"v" should be the version, a whole number above 0',
+    ]),
+    ['{"v":"constructor"}', '"v" should be the version, a whole number above 0'],
+    ['{"__proto__":{"v":1}}', '"v" should be the version, a whole number above 0'],
+    [text({ ...note, id: 'ffffffff-ffff-7fff-bfff-ffffffffffff' }), '"id" should be a UUID in small letters'],
     [text({ ...note, kind: 7 }), '"kind" should be a text'],
     [text({ ...note, kind: undefined }), '"kind" should be a text'],
     [text({ ...note, text: '' }), '"text" should be a text'],
@@ -43,6 +50,13 @@ describe('a line of the journal', () => {
     const lifted = { ...note, v: 2, text: 'first, lifted' };
     expect(parseLine(text(note), migrations, 2)).toEqual({ is: 'entry', entry: lifted });
     expect(parseLine(text(lifted), migrations, 2)).toEqual({ is: 'entry', entry: lifted });
+  });
+});
+
+describe('a kind by a name that every object inherits', () => {
+  it.each(['constructor', '__proto__', 'valueOf'])('%s is one of a newer program', (kind) => {
+    const line = `{"kind":${text(kind)},${text({ ...note, kind: undefined }).slice(1)}`;
+    expect(parseLine(line)).toMatchObject({ is: 'foreign', foreign: { kind } });
   });
 });
 

@@ -34,6 +34,13 @@ describe('merging journals', () => {
     for (const order of orders) expect(missingFrom('', `${order.join('\n')}\n`).lines).toEqual(lines);
   });
 
+  it('leaves what is days ahead of our clock, and says which lines; what a time zone makes is taken', () => {
+    const now = Date.parse('2026-11-25T17:00:00Z');
+    const [near, far] = [writer(now + 86_400_000).note('near'), writer(now + 30 * 86_400_000).note('far')];
+    const taken = missingFrom('', `${json(near)}\n${json(far)}\n`, now);
+    expect(taken).toEqual({ lines: [json(near)], known: 0, left: [], ahead: [2] });
+  });
+
   it('says the same in either order', () => {
     fc.assert(
       fc.property(journal, journal, (a, b) => {
@@ -89,8 +96,13 @@ describe('merging journals', () => {
     const twin = { ...b, text: 'B' };
     const newer = { ...c, v: 2 };
     const other = [newer, b, a, twin, b].map((value) => `${json(value)}\n`).join('');
-    expect(missingFrom('', other)).toEqual({ lines: [a, twin, b, newer].map(json), known: 0, left: [] });
-    expect(missingFrom(`${json(twin)}\n`, other)).toEqual({ lines: [a, b, newer].map(json), known: 1, left: [] });
+    expect(missingFrom('', other)).toEqual({ lines: [a, twin, b, newer].map(json), known: 0, left: [], ahead: [] });
+    expect(missingFrom(`${json(twin)}\n`, other)).toEqual({
+      lines: [a, b, newer].map(json),
+      known: 1,
+      left: [],
+      ahead: [],
+    });
   });
 
   it('completes a last line of ours without its line break, and adds nothing to an empty journal but the other', () => {
@@ -104,13 +116,13 @@ describe('merging journals', () => {
 
   it('skips lines with nothing on them and counts them, so that the others keep their numbers', () => {
     const entry = json(writer().note('a'));
-    expect(missingFrom('', `\n  \n${entry}\n\nwhat\n`)).toEqual({ lines: [entry], known: 0, left: [5] });
-    expect(missingFrom(`\n${entry}\n`, `${entry}\n\n`)).toEqual({ lines: [], known: 1, left: [] });
+    expect(missingFrom('', `\n  \n${entry}\n\nwhat\n`)).toEqual({ lines: [entry], known: 0, left: [5], ahead: [] });
+    expect(missingFrom(`\n${entry}\n`, `${entry}\n\n`)).toEqual({ lines: [], known: 1, left: [], ahead: [] });
   });
 
   it('counts what was known and names what it leaves', () => {
     const write = writer();
     const [a, b] = [JSON.stringify(write.mark('clean', 80)), JSON.stringify(write.mark('clean', 80))];
-    expect(missingFrom(`${a}\n`, `${a}\noh\n${b}\n`)).toEqual({ lines: [b], known: 1, left: [2] });
+    expect(missingFrom(`${a}\n`, `${a}\noh\n${b}\n`)).toEqual({ lines: [b], known: 1, left: [2], ahead: [] });
   });
 });

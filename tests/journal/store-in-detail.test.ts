@@ -142,6 +142,33 @@ describe('the cache', () => {
     again.close();
   });
 
+  it('is for its owner alone, though it was readable before', () => {
+    const close = (): void => {
+      const store = opened();
+      store.append(writer().mark('clean', 88));
+      store.close();
+    };
+    close();
+    expect(fs.statSync(files().cache).mode & 0o777).toBe(0o600);
+    fs.chmodSync(files().cache, 0o644);
+    fs.rmSync(files().journal);
+    close();
+    expect(fs.statSync(files().cache).mode & 0o777).toBe(0o600);
+  });
+
+  it('in which one sign has changed is noticed, and made again', () => {
+    const store = opened();
+    store.append(writer().mark('clean', 88));
+    store.close();
+    const good = fs.readFileSync(files().cache, 'utf8');
+    const damaged = good.replace('"bpm":88', '"bpm":98');
+    expect(damaged).not.toBe(good);
+    fs.writeFileSync(files().cache, damaged);
+    expect(readCache(files().cache, stampOf(files().journal)!)).toBeNull();
+    opened().close();
+    expect(fs.readFileSync(files().cache, 'utf8')).toBe(good);
+  });
+
   it('of another version is thrown away', () => {
     const store = opened();
     store.append(writer().mark('clean', 88));

@@ -1,5 +1,7 @@
 import type { Fold } from '../../journal/journal-fold.ts';
 import { badLinesSentence, readFold } from '../../journal/journal-store.ts';
+import { stampOf, systemClock } from '../../runtime/clock.ts';
+import { readingProgress } from '../../runtime/screen/reading-progress.ts';
 import type { DataFolder } from '../../runtime/files/data-folder.ts';
 import { remark } from '../output/print.ts';
 import { orTrouble } from './or-trouble.ts';
@@ -9,7 +11,10 @@ import { orTrouble } from './or-trouble.ts';
  * @throws Trouble when the journal cannot be read.
  */
 export function journalSoFar(folder: DataFolder): Fold {
-  const { fold, bad } = orTrouble(readFold(folder));
+  const { day: today } = stampOf(systemClock);
+  const { fold, bad } = orTrouble(
+    readFold(folder, { today, progress: readingProgress(process.stderr, () => performance.now()) }),
+  );
   const sentence = badLinesSentence(folder.journal, bad);
   if (sentence) remark(sentence);
   return fold;

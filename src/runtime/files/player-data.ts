@@ -1,6 +1,7 @@
 /** Everything of the player's that the program keeps, opened together and given back together. */
 import type { Entry, Happening } from '../../diary/entry.ts';
 import { entryIds } from '../../journal/entry-ids.ts';
+import type { Progress } from '../../journal/journal-pieces.ts';
 import { isMishap } from '../../common/mishap.ts';
 import { type Store, openStore } from '../../journal/journal-store.ts';
 import { type Clock, DAY_START, stampOf, systemClock } from '../clock.ts';
@@ -23,12 +24,18 @@ export interface PlayerData {
  * Opens the player's data for one sitting and holds its lock.
  * @param option the value of `--data`
  * @param dayStart minutes after midnight at which the player's day starts
+ * @param progress told while a journal without a cache is read
  * @throws Trouble when the folder or the journal cannot be used, or another standside holds them.
  */
-export function openPlayerData(option?: string, clock: Clock = systemClock, dayStart = DAY_START): PlayerData {
+export function openPlayerData(
+  option?: string,
+  clock: Clock = systemClock,
+  dayStart = DAY_START,
+  progress?: Progress,
+): PlayerData {
   const folder = openDataFolder(option);
   const lock = takeLock(folder.lock);
-  const store = openStore(folder);
+  const store = openStore(folder, { today: stampOf(clock, dayStart).day, ...(progress ? { progress } : {}) });
   if (isMishap(store)) {
     lock.release();
     throw new Trouble(store.sentence);

@@ -3,6 +3,7 @@ import { Trouble } from '../../../common/trouble.ts';
 import { readText } from '../../../journal/journal-disk.ts';
 import { openJournal } from '../../../journal/journal-file.ts';
 import { type Taken, missingFrom } from '../../../journal/journal-merge.ts';
+import { systemClock } from '../../../runtime/clock.ts';
 import { openDataFolder } from '../../../runtime/files/data-folder.ts';
 import { takeLock } from '../../../runtime/files/folder-lock.ts';
 import { orTrouble } from '../../files/or-trouble.ts';
@@ -15,15 +16,19 @@ const shown = (path: string): string => harmless(path, 200);
 function missingFromOurs(ours: string, path: string): Taken {
   const other = orTrouble(readText(path));
   if (other === null) throw new Trouble(`There is no journal at ${shown(path)}.`);
-  const missing = missingFrom(orTrouble(readText(ours)) ?? '', other);
-  if (missing.left.length > 0 && missing.lines.length + missing.known === 0)
+  const missing = missingFrom(orTrouble(readText(ours)) ?? '', other, systemClock.wall());
+  if (missing.left.length > 0 && missing.lines.length + missing.known + missing.ahead.length === 0)
     throw new Trouble(`${shown(path)} is not a journal of standside: no line of it is an entry.`);
   return missing;
 }
 
-function summary(path: string, { lines, known, left }: Taken): string {
-  const named = left.slice(0, 10).join(', ');
-  const leftOut = left.length > 0 ? `; ${plural(left.length, 'line')} left there, being no entries: ${named}` : '';
+const leftThere = (numbers: readonly number[], why: string): string =>
+  numbers.length === 0
+    ? ''
+    : `; ${plural(numbers.length, 'line')} left there, ${why}: ${numbers.slice(0, 10).join(', ')}`;
+
+function summary(path: string, { lines, known, left, ahead }: Taken): string {
+  const leftOut = leftThere(left, 'being no entries') + leftThere(ahead, 'days ahead of the clock here');
   return `${shown(path)}: took in ${plural(lines.length, 'entry', 'entries')}, ${known} were here already${leftOut}\n`;
 }
 
