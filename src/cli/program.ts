@@ -12,6 +12,7 @@ import { addExercisesCommand } from './usage/exercises.ts';
 import { addJournalCommand } from './usage/journal.ts';
 import { addLadderCommand } from './usage/ladder.ts';
 import { addLagCommand } from './usage/lag.ts';
+import { addListenCommand } from './usage/listen.ts';
 import { addPracticeCommand } from './usage/practice.ts';
 import { addRenderCommand } from './usage/render.ts';
 import { addRoutineCommand } from './usage/routine.ts';
@@ -36,6 +37,7 @@ const ADD = [
   addJournalCommand,
   addLadderCommand,
   addRenderCommand,
+  addListenCommand,
   addSoundCommand,
   addLagCommand,
 ];

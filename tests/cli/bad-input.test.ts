@@ -33,6 +33,7 @@ const WHOLE = [
   'journal merge DATA/other.jsonl',
   'journal schema',
   'ladder',
+  'listen DATA/take.wav --exercise quick-turn',
   'practice quick-turn',
   'render quick-turn --out DATA/click.wav',
   'weeks',
@@ -54,6 +55,7 @@ describe('what is missing', () => {
   it.each([
     ['drill', /missing required argument 'exercise'/],
     ['journal merge', /missing required argument 'file'/],
+    ['listen', /missing required argument 'file'/],
     ['practice', /missing required argument 'exercise'/],
     ['render --out DATA/click.wav', /missing required argument 'exercise'/],
     ['render quick-turn', /required option '--out <file>' not specified/],

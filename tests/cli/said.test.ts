@@ -55,6 +55,7 @@ const COMMANDS: Readonly<Record<string, readonly string[]>> = {
     `journal merge DATA/routines/mine.yaml ${MINE}`,
   ],
   ladder: ['ladder --help', 'ladder --from 60 --to 61', 'ladder --step 3x'],
+  listen: ['listen --help', `listen DATA/none.wav ${MINE}`, `listen DATA/journal.jsonl ${MINE}`],
   practice: ['practice --help', `practice quick-turn ${MINE}`],
   render: [
     'render --help',

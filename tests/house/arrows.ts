@@ -12,9 +12,23 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   practice: ['common', 'music', 'ladder', 'diary', 'plan'],
   journal: ['common', 'disk', 'music', 'ladder', 'diary'],
   audio: ['common', 'disk', 'music'],
+  ear: ['common', 'music'],
   review: ['common', 'music', 'ladder', 'diary', 'plan', 'journal'],
   ui: ['common', 'music', 'ladder', 'diary', 'plan', 'practice', 'review'],
-  runtime: ['common', 'disk', 'music', 'ladder', 'diary', 'plan', 'practice', 'journal', 'audio', 'review', 'ui'],
+  runtime: [
+    'common',
+    'disk',
+    'music',
+    'ladder',
+    'diary',
+    'plan',
+    'practice',
+    'journal',
+    'audio',
+    'ear',
+    'review',
+    'ui',
+  ],
   cli: [
     'common',
     'disk',
@@ -25,6 +39,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
     'practice',
     'journal',
     'audio',
+    'ear',
     'review',
     'ui',
     'runtime',
@@ -32,7 +47,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** Pure: no Node module, no React, no clock, no random source; time and chance are arguments. */
-export const PURE: readonly string[] = ['common', 'music', 'ladder', 'diary', 'plan', 'practice', 'review'];
+export const PURE: readonly string[] = ['common', 'music', 'ladder', 'diary', 'plan', 'practice', 'ear', 'review'];
 
 const OUTSIDE = ['node:*', 'fs', 'path', 'os', 'child_process', 'react', 'ink'];
 const CLOCKS = ['Date', 'performance', 'setTimeout', 'setInterval', 'process', 'console'];

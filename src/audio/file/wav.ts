@@ -117,13 +117,18 @@ const READERS: Readonly<Record<string, Reader>> = {
   '3/64': (d, at) => d.readDoubleLE(at),
 };
 
-/** Reads a WAV file, channels mixed into one. Returns what is wrong with it, without a full stop, where it is none. */
-export function decodeWav(file: Buffer): Sound | string {
-  if (file.length < 12 || file.toString('latin1', 0, 4) !== 'RIFF' || file.toString('latin1', 8, 12) !== 'WAVE') {
-    return 'it is not a WAV file';
-  }
-  const { fmt, data } = findChunks(file);
-  if (!fmt || fmt.length < 16 || !data) return 'it is a WAV file without sound in it';
+/** How a file's samples are written. */
+export interface SampleCoding {
+  readonly rate: FrameRate;
+  readonly channels: number;
+  /** Of one sample. */
+  readonly bytes: number;
+  readonly read: Reader;
+}
+
+/** What a format chunk says, or what is wrong with it. */
+export function codingOf(fmt: Buffer): SampleCoding | string {
+  if (fmt.length < 16) return 'it is a WAV file without sound in it';
   const tag = fmt.readUInt16LE(0);
   const coding = tag === 0xfffe && fmt.length >= 26 ? fmt.readUInt16LE(24) : tag;
   const [channels, rate, bits] = [fmt.readUInt16LE(2), fmt.readUInt32LE(4), fmt.readUInt16LE(14)];
@@ -131,10 +136,22 @@ export function decodeWav(file: Buffer): Sound | string {
   if (!read) return `its coding (format ${coding}, ${bits} bit) is not PCM or float`;
   if (channels < 1 || channels > 32 || rate < 8000 || rate > 384_000)
     return `it has ${channels} channels at ${rate} Hz`;
-  return { rate, samples: mixDown(data, channels, bits / 8, read) };
+  return { rate, channels, bytes: bits / 8, read };
 }
 
-function mixDown(data: Buffer, channels: number, bytes: number, read: Reader): Float32Array {
+/** Reads a WAV file, channels mixed into one. Returns what is wrong with it, without a full stop, where it is none. */
+export function decodeWav(file: Buffer): Sound | string {
+  if (file.length < 12 || file.toString('latin1', 0, 4) !== 'RIFF' || file.toString('latin1', 8, 12) !== 'WAVE') {
+    return 'it is not a WAV file';
+  }
+  const { fmt, data } = findChunks(file);
+  if (!fmt || !data) return 'it is a WAV file without sound in it';
+  const coding = codingOf(fmt);
+  return typeof coding === 'string' ? coding : { rate: coding.rate, samples: mixDown(data, coding) };
+}
+
+/** Whole frames only; channels mixed into one. */
+export function mixDown(data: Buffer, { channels, bytes, read }: Omit<SampleCoding, 'rate'>): Float32Array {
   const frames = Math.floor(data.length / (channels * bytes));
   const samples = new Float32Array(frames);
   for (let i = 0; i < frames; i++) {

@@ -1,5 +1,6 @@
 /** The drill that `drill` prints and `write` puts on a page. */
 import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
+import type { DroneWanted } from '../../plan/routine/exercise.ts';
 import { type DrillWords, drillAsked } from '../../runtime/asked/drill-asked.ts';
 import { tempoAsked } from '../../runtime/asked/line-asked.ts';
 import { type DataOption, dataFolderOf } from '../options/data-option.ts';
@@ -13,6 +14,8 @@ export interface DrillOfExerciseOptions extends DrillWords, DataOption {
 
 export interface DrillOfExercise extends DrillReport {
   readonly title: string;
+  /** The drone that it is played over; null where it has none. */
+  readonly drone: DroneWanted | null;
 }
 
 /** @throws Trouble for every word that is wrong. */
@@ -23,5 +26,5 @@ export async function drillOfExercise(name: string, options: DrillOfExerciseOpti
   const drill = drillAsked(exercise, options, settings.instrument ?? routine.instrument, settings.syllables);
   const { start } = lineRule(exercise, drill.articulation.name);
   const bpm = options.tempo === undefined ? start : tempoAsked(options.tempo);
-  return { exercise: exercise.id, title: exercise.title, drill, bpm, a4: settings.a4 };
+  return { exercise: exercise.id, title: exercise.title, drone: exercise.drone ?? null, drill, bpm, a4: settings.a4 };
 }

@@ -32,7 +32,7 @@ export interface DrillWords {
 /** Sentences of the music's readers quote what was typed: made harmless before they reach the terminal. */
 const sentence = (text: string): Trouble => new Trouble(harmless(text, 600));
 
-function instrumentAsked(word: string): Instrument {
+export function instrumentAsked(word: string): Instrument {
   const found = instrumentNamed(word);
   if (found) return found;
   const names = INSTRUMENTS.map(({ id }) => id);
