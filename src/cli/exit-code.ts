@@ -1,3 +1,4 @@
+import { complain, remark } from './output/print.ts';
 import { CommanderError } from 'commander';
 import { harmless } from '../common/harmless-text.ts';
 import { Trouble } from '../common/trouble.ts';
@@ -13,10 +14,10 @@ export function exitCodeOf(error: unknown): number {
   // Commander has said it already; --help and --version end this way too.
   if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : WRONG_WORDS;
   if (error instanceof Trouble) {
-    process.stderr.write(`standside: ${error.message}\n`);
+    remark(error.message);
     return error.exitCode;
   }
   const what = harmless(error instanceof Error ? error.message : String(error), 300);
-  process.stderr.write(`standside: a mistake in the program: ${what}. Nothing that was marked is lost.\n`);
+  complain(`standside: a mistake in the program: ${what}. Nothing that was marked is lost.`);
   return PROGRAM_AT_FAULT;
 }

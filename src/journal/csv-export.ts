@@ -1,4 +1,5 @@
 /** The journal for other programs; pure. */
+import { withSign } from '../common/harmless-text.ts';
 import { bpmText } from '../music/time/tempo-text.ts';
 import { notesPerSecond } from '../music/time/meter.ts';
 import type { Entry, MarkEntry } from '../diary/entry.ts';
@@ -25,16 +26,13 @@ const COLUMNS: readonly (readonly [name: string, of: (mark: MarkEntry) => string
   ['marked by', ({ by }) => by],
 ];
 
-/** Control characters and the bidirectional overrides: a text of the player's must not steer a terminal or a table. */
-// oxlint-disable-next-line no-control-regex -- they are what is taken out
-const STEERING = /[\u0000-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
-
 /** A cell that a spreadsheet would take for a formula is shown to it as text. */
 const asText = (cell: string): string => (/^[=+\-@]/.test(cell) ? `'${cell}` : cell);
 
 function cellOf(value: string | number): string {
   if (typeof value === 'number') return String(value);
-  const cell = asText(value.replace(STEERING, ' '));
+  // A text of the player's must not steer a terminal or a table.
+  const cell = asText(withSign(value, ' '));
   return /[",]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell;
 }
 

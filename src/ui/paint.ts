@@ -1,5 +1,6 @@
 /** Drawings as plain data: lines of toned text, so that a layout can be tested without a terminal. */
 
+import { withSign } from '../common/harmless-text.ts';
 import { columnsOf, cutTo } from './text-width.ts';
 
 export type Tone =
@@ -12,7 +13,8 @@ export interface Segment {
 
 export type PaintedLine = readonly Segment[];
 
-export const seg = (text: string, tone: Tone = 'plain'): Segment => ({ text, tone });
+/** Whatever a text says, and wherever it is from: the picture obeys nothing. */
+export const seg = (text: string, tone: Tone = 'plain'): Segment => ({ text: withSign(text, '\ufffd'), tone });
 export const line = (...segments: readonly Segment[]): PaintedLine => segments.filter(({ text }) => text !== '');
 export const BLANK: PaintedLine = [];
 

@@ -76,8 +76,23 @@ describe('comma-separated values', () => {
   it(
     'leave nothing in that steers a terminal or turns the text round (Unicode, C0, C1 and bidirectional ' + 'marks)',
     () => {
-      const steering = [0, 8, 9, 10, 13, 27, 0x1f, 0x7f, 0x85, 0x9f, 0x200e, 0x200f, 0x202a, 0x202e, 0x2066, 0x2069];
-      const harmless = [0x20, 0x7e, 0xa0, 0x200d, 0x2010, 0x2029, 0x202f, 0x2065, 0x206a];
+      const c0 = [0, 8, 9, 10, 13, 27, 0x1f, 0x7f, 0x85, 0x9f];
+      const steering = [
+        ...c0,
+        0xad,
+        0x61c,
+        0x200b,
+        0x200d,
+        0x200e,
+        0x200f,
+        0x2028,
+        0x2029,
+        0x202a,
+        0x202e,
+        0x2066,
+        0x2069,
+      ];
+      const harmless = [0x20, 0x7e, 0xa0, 0xac, 0xae, 0x200a, 0x2010, 0x2027, 0x202f, 0x2065, 0x206a];
       for (const code of [...steering, ...harmless]) {
         const exercise = `a${String.fromCodePoint(code)}b`;
         const cell = toCsv([writer().mark('clean', 80, 80, { exercise })])

@@ -32,6 +32,14 @@ function watched(columns = 20, rows = 4, theme = COLOURS) {
 const drawing = (...texts: readonly string[]): readonly PaintedLine[] => texts.map((text) => line(seg(text, 'now')));
 
 describe('frames', () => {
+  it('hand the terminal no text that it would obey, whatever made the drawing', async () => {
+    const { frames, see, sent } = watched();
+    const evil = 'a\u001b]52;c;eA==\u0007b\u009b2Jc\u202e';
+    frames.paint([[{ text: evil, tone: 'now' }], line(seg(evil))]);
+    expect(await see()).toBe('a\ufffd]52;c;eA==\ufffdb\ufffd2Jc\ufffd\na\ufffd]52;c;eA==\ufffdb\ufffd2Jc\ufffd\n\n');
+    for (const obeyed of ['\u001b]', '\u0007', '\u009b', '\u202e']) expect(sent.join('')).not.toContain(obeyed);
+  });
+
   it('show a drawing, and then only send what has changed', async () => {
     const { frames, see, sent } = watched();
     frames.paint(drawing('one', 'two', 'three'));

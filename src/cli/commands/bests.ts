@@ -9,7 +9,7 @@ import { exercisesOf } from '../../runtime/files/routine-finder.ts';
 import { journalSoFar } from '../files/journal-so-far.ts';
 import { playersSettings } from '../files/players-settings.ts';
 import { type DataOption, dataFolderOf } from '../options/data-option.ts';
-import { printJson } from '../output/print.ts';
+import { printJson, printText } from '../output/print.ts';
 import { textTable } from '../output/text-table.ts';
 
 export interface BestsOptions extends DataOption {
@@ -52,5 +52,5 @@ export async function bests(options: BestsOptions): Promise<void> {
   const folder = dataFolderOf(options);
   if (options.json) return printEstimated(folder);
   const rows = bestsOf(journalSoFar(folder));
-  process.stdout.write(rows.length === 0 ? NONE : textTable(COLUMNS, rows.map(cells)));
+  printText(rows.length === 0 ? NONE : textTable(COLUMNS, rows.map(cells)));
 }

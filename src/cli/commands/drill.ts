@@ -4,7 +4,7 @@ import { type DrillOfExerciseOptions, drillOfExercise } from '../files/drill-of-
 import { exerciseNamed } from '../files/exercise-by-name.ts';
 import { dataFolderOf } from '../options/data-option.ts';
 import { drillJson, drillText, stepsText } from '../output/drill-listing.ts';
-import { printJson } from '../output/print.ts';
+import { printJson, printText } from '../output/print.ts';
 
 export interface DrillOptions extends DrillOfExerciseOptions {
   readonly json?: boolean;
@@ -16,13 +16,13 @@ async function printSteps(name: string, options: DrillOptions): Promise<void> {
   const { exercise } = await exerciseNamed(dataFolderOf(options), name);
   const steps = tonguingSteps(exercise, keyAsked(options.key, exercise));
   if (options.json) printJson(steps);
-  else process.stdout.write(stepsText(steps));
+  else printText(stepsText(steps));
 }
 
 async function printDrill(name: string, options: DrillOptions): Promise<void> {
   const report = await drillOfExercise(name, options);
   if (options.json) printJson(drillJson(report));
-  else process.stdout.write(drillText(report));
+  else printText(drillText(report));
 }
 
 export const drill = (name: string, options: DrillOptions): Promise<void> =>

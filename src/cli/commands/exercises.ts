@@ -7,7 +7,7 @@ import { routinesOf } from '../../runtime/files/routine-cache.ts';
 import { type FoundExercise, exercisesOf } from '../../runtime/files/routine-finder.ts';
 import { type DataOption, dataFolderOf } from '../options/data-option.ts';
 import { playersSettings } from '../files/players-settings.ts';
-import { printJson, printLines } from '../output/print.ts';
+import { complain, printJson, printLines } from '../output/print.ts';
 
 export interface ExercisesOptions extends DataOption {
   readonly json?: boolean;
@@ -35,7 +35,7 @@ function linesOf(exercise: Exercise, instrument: Instrument | null): readonly st
 
 export async function exercises(options: ExercisesOptions): Promise<void> {
   const loaded = await routinesOf(dataFolderOf(options).path);
-  for (const trouble of loaded.troubles) process.stderr.write(`${troubleLine(trouble)}\n`);
+  for (const trouble of loaded.troubles) complain(troubleLine(trouble));
   const found = [...exercisesOf(loaded).values()];
   if (options.json) printJson(found.map(({ exercise, routine }) => ({ ...exercise, routine: routine.id })));
   else {

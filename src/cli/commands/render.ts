@@ -12,7 +12,7 @@ import { journalSoFar } from '../files/journal-so-far.ts';
 import { playersSettings } from '../files/players-settings.ts';
 import { type DataOption, dataFolderOf } from '../options/data-option.ts';
 import { numberOption, wholeNumber } from '../options/number-option.ts';
-import { printJson } from '../output/print.ts';
+import { printJson, printText } from '../output/print.ts';
 
 export interface RenderOptions extends LineWords, DataOption {
   readonly bars?: string;
@@ -69,7 +69,7 @@ function print({ spans }: Rendering, seconds: Seconds, { out, json }: RenderOpti
   const bpm = spans[0]?.tempo.bpm ?? 0;
   const bars = spans.reduce((sum, span) => sum + (span.bars ?? 0), 0);
   if (json) return printJson({ file: out, bpm, bars, seconds: Number(seconds.toFixed(3)) });
-  process.stdout.write(`${harmless(out, 200)}: ${bars} bars at ${bpmText(bpm)}, ${lengthText(seconds)}\n`);
+  printText(`${harmless(out, 200)}: ${bars} bars at ${bpmText(bpm)}, ${lengthText(seconds)}\n`);
 }
 
 export async function render(name: string, options: RenderOptions): Promise<void> {

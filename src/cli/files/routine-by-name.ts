@@ -1,4 +1,5 @@
 /** A routine as the command line names it: a file, or a name among the player's own and the packaged ones. */
+import { complain } from '../output/print.ts';
 import { Trouble } from '../../common/trouble.ts';
 import { type FileTrouble, troubleLine } from '../../plan/file/place-in-file.ts';
 import type { Routine } from '../../plan/routine/routine.ts';
@@ -12,7 +13,7 @@ const MOST_TROUBLES = 50;
 /** @throws Trouble after saying everything that is wrong with the file. */
 function refuse(troubles: readonly FileTrouble[]): never {
   const [first, ...others] = troubles;
-  for (const trouble of others.slice(0, MOST_TROUBLES)) process.stderr.write(`${troubleLine(trouble)}\n`);
+  for (const trouble of others.slice(0, MOST_TROUBLES)) complain(troubleLine(trouble));
   throw new Trouble(first === undefined ? 'The routine cannot be used.' : troubleLine(first));
 }
 

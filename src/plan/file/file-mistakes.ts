@@ -1,5 +1,5 @@
 /** Checks a file's plain value against the written form and turns what is wrong into sentences. */
-import { type Path, type FileTrouble, called, shown, wrongValue } from './place-in-file.ts';
+import { type FileTrouble, type Path, called, named, shown, wrongValue } from './place-in-file.ts';
 import type { z } from 'zod';
 import { BY_SHARP, cutByComma, patternPaths } from './cut-off-patterns.ts';
 import { harmless } from '../../common/harmless-text.ts';
@@ -122,5 +122,5 @@ export function checkWritten(
   const result = WrittenRoutine.safeParse(yaml.value);
   if (result.success) return cuts.size === 0 ? { written: result.data } : { troubles: [...cuts.values()] };
   const issues = result.error.issues.flatMap(opened).filter(({ path }) => !cuts.has(path.join('/')));
-  return { troubles: [...cuts.values(), ...issues.flatMap((issue) => troublesOf(issue, yaml, file))] };
+  return { troubles: named([...cuts.values(), ...issues.flatMap((issue) => troublesOf(issue, yaml, file))]) };
 }

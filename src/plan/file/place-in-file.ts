@@ -1,4 +1,5 @@
 import { harmless } from '../../common/harmless-text.ts';
+import { MOST } from './written-limits.ts';
 import type { Mishap } from '../../common/mishap.ts';
 
 /** Names and indices from the root of a file to a value. */
@@ -21,6 +22,17 @@ export const troubleLine = (t: FileTrouble): string =>
 
 export const inOrder = (troubles: readonly FileTrouble[]): readonly FileTrouble[] =>
   [...troubles].sort((a, b) => (a.file < b.file ? -1 : a.file > b.file ? 1 : a.line - b.line || a.column - b.column));
+
+/** Troubles as they are told: so many one by one, and how many more there are. */
+export function named(troubles: readonly FileTrouble[]): readonly FileTrouble[] {
+  const more = troubles.length - MOST.named;
+  const [next] = troubles.slice(MOST.named);
+  if (!next || more < 2) return troubles;
+  return [
+    ...troubles.slice(0, MOST.named),
+    { ...next, sentence: `from here on there are ${more} more mistakes; mend those before first.` },
+  ];
+}
 
 /** What a value is called: its own name, or that of the list it stands in. */
 export function called(path: Path): string {

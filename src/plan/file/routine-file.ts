@@ -3,7 +3,7 @@ import { checkWritten } from './file-mistakes.ts';
 import type { Exercise } from '../routine/exercise.ts';
 import { identified, qualifiedName } from '../routine/exercise-identity.ts';
 import { type ReportSetting, exerciseOfWritten } from './exercise-defaults.ts';
-import { type FileTrouble, type Path, START, inOrder, shown } from './place-in-file.ts';
+import { type FileTrouble, type Path, START, inOrder, named, shown } from './place-in-file.ts';
 import { harmless } from '../../common/harmless-text.ts';
 import { DEFAULT_INSTRUMENT, INSTRUMENTS, type Instrument, instrumentNamed } from '../../music/pitch/instruments.ts';
 import { type ReportMistake, partsOfWritten, poolOfWritten } from './block-defaults.ts';
@@ -13,6 +13,7 @@ import type { Place } from '../../music/pitch/registers.ts';
 import { type Breaks, DEFAULT_BREAKS, DEFAULT_LIMITS, type Part, type Pool, type Routine } from '../routine/routine.ts';
 import { placeOf, placeTrouble } from './place-on-instrument.ts';
 import type { WrittenBlock, WrittenPlace, WrittenRoutine } from './routine-schema.ts';
+import { MOST } from './written-limits.ts';
 import { type YamlText, readYaml } from './yaml-places.ts';
 
 /** Gives the text of another file of the same folder, or one sentence why it cannot. */
@@ -53,7 +54,10 @@ function checkHistory(exercise: Exercise, { exercises }: Gathering, report: Repo
 }
 
 function takeExercises(written: WrittenRoutine, file: string, gathering: Gathering, report: ReportMistake): void {
-  for (const [id, exercise] of Object.entries(written.exercises ?? {})) {
+  const exercises = Object.entries(written.exercises ?? {});
+  if (gathering.exercises.size + exercises.length > MOST.exercises)
+    return report(['exercises'], `with what it includes the routine has more than ${MOST.exercises} exercises.`, 'key');
+  for (const [id, exercise] of exercises) {
     if (gathering.exercises.has(id))
       report(['exercises', id], `an exercise '${id}' came in from an included file; choose another name.`, 'key');
     const reportSetting: ReportSetting = (setting, right, whole) => {
@@ -99,6 +103,7 @@ function takeInclude(
   }
   if (gathering.taken.has(name)) return;
   gathering.taken.add(name);
+  if (gathering.taken.size > MOST.files) return report(path, `more than ${MOST.files} files are included.`);
   const read = gathering.readInclude(name);
   if ('trouble' in read) report(path, read.trouble);
   else gather(read.text, [...chain, name], gathering);
@@ -215,6 +220,12 @@ function troubleOnAll(exercise: Exercise, place: Place, instruments: readonly In
   return right === null || others.some((one) => placeTrouble(exercise, place, one) === null) ? null : right;
 }
 
+function checkBlocks({ parts = [] }: WrittenRoutine, report: ReportMistake): void {
+  const blocks = parts.reduce((sum, part) => sum + part.blocks.length, 0);
+  if (blocks > MOST.blocks)
+    report(['parts'], `the routine has ${blocks} blocks; at most ${MOST.blocks} may stand in a day.`, 'key');
+}
+
 /** Places that the instrument does not have, of exercises and of blocks; each is complained of where it is written. */
 function checkPlaces(
   written: WrittenRoutine,
@@ -251,16 +262,17 @@ const identifiedAlone = (routine: Routine): Routine => identified([routine])[0] 
 export function parseRoutine(text: string, fileName: string, readInclude: ReadInclude): ParsedRoutine {
   const gathering: Gathering = { exercises: new Map(), pools: new Map(), troubles: [], readInclude, taken: new Set() };
   const read = gather(text, [fileName], gathering);
-  if (read === null) return { troubles: inOrder(gathering.troubles) };
+  if (read === null) return { troubles: named(inOrder(gathering.troubles)) };
   const { written, report } = read;
   takeReferred(written, gathering, report);
+  checkBlocks(written, report);
   const parts = partsOfWritten(written.parts ?? [], gathering, report);
   checkPools(written, gathering.pools.values(), parts, report);
   const breaks = breaksOf(written, report);
   const instrument = instrumentOf(written, report);
   const known = instrumentNamed(instrument);
   if (known !== null && gathering.troubles.length === 0) checkPlaces(written, gathering, parts, known, report);
-  if (gathering.troubles.length > 0) return { troubles: inOrder(gathering.troubles) };
+  if (gathering.troubles.length > 0) return { troubles: named(inOrder(gathering.troubles)) };
   const routine: Routine = {
     id: idOf(fileName),
     title: written.routine ?? idOf(fileName),

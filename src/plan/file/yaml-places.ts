@@ -13,9 +13,10 @@ import {
   parseDocument,
   visit,
 } from 'yaml';
-import { type FileTrouble, type Path, type LineAndColumn, START } from './place-in-file.ts';
+import { type FileTrouble, type LineAndColumn, type Path, START, named } from './place-in-file.ts';
 import { BY_SHARP, cutAfter, cutsIn } from './cut-off-patterns.ts';
 import { harmless } from '../../common/harmless-text.ts';
+import { tooMuchIn } from './written-limits.ts';
 
 export interface YamlText {
   readonly value: unknown;
@@ -47,11 +48,39 @@ const SAID: Readonly<Record<string, string>> = {
 const nameAt = (text: string, offset: number): string =>
   /^["']?([^"':\n]*)/.exec(text.slice(offset, offset + 200))?.[1]?.trim() ?? '';
 
-function said({ code, message, pos }: YAMLError, text: string): string {
-  if (code === 'DUPLICATE_KEY')
-    return `'${harmless(nameAt(text, pos[0]), 40)}' stands here a second time; keep one of the two.`;
-  return `${SAID[code] ?? harmless(message.split('\n')[0] ?? '', 120).replace(/\.$/, '')}.`;
+const said = ({ code, message }: YAMLError): string =>
+  `${SAID[code] ?? harmless(message.split('\n')[0] ?? '', 120).replace(/\.$/, '')}.`;
+
+/** Offsets of names that stand in their group a second time. The parser's own search looks at all names for each. */
+function doubled(doc: Document): readonly number[] {
+  const found: number[] = [];
+  visit(doc, {
+    Map(_, { items }) {
+      const names = new Set<unknown>();
+      for (const { key } of items) {
+        if (!isScalar(key)) continue;
+        if (names.has(key.value)) found.push(key.range?.[0] ?? 0);
+        names.add(key.value);
+      }
+    },
+  });
+  return found;
 }
+
+interface Fault {
+  readonly at: number;
+  readonly sentence: string;
+}
+
+/** What the parser says, and doubled names, in the order of the text. */
+const faultsIn = (doc: Parsed, text: string): readonly Fault[] =>
+  [
+    ...[...doc.errors, ...doc.warnings].map((error) => ({ at: error.pos[0], sentence: said(error) })),
+    ...doubled(doc).map((at) => ({
+      at,
+      sentence: `'${harmless(nameAt(text, at), 40)}' stands here a second time; keep one of the two.`,
+    })),
+  ].toSorted((a, b) => a.at - b.at);
 
 function stepInto(doc: Document, node: unknown, name: PropertyKey): { key: unknown; value: unknown } | null {
   const at = isAlias(node) ? node.resolve(doc) : node;
@@ -96,7 +125,13 @@ type Parsed = Document.Parsed<ParsedNode>;
 
 function parse(text: string, lines: LineCounter): Parsed | null {
   try {
-    return parseDocument(text, { lineCounter: lines, prettyErrors: false, stringKeys: true, version: '1.2' });
+    return parseDocument(text, {
+      lineCounter: lines,
+      prettyErrors: false,
+      stringKeys: true,
+      version: '1.2',
+      uniqueKeys: false,
+    });
   } catch (error) {
     // Thousands of nested brackets exhaust the parser's stack.
     if (error instanceof RangeError) return null;
@@ -124,16 +159,18 @@ export function readYaml(text: string, file: string): YamlText | { readonly trou
   };
   const doc = parse(text, lines);
   if (doc === null) return one(START, 'brackets or lists stand inside each other too deeply.');
-  const wrong = [...doc.errors, ...doc.warnings];
+  const wrong = faultsIn(doc, text);
   if (wrong.length > 0) {
-    const cuts = cutsIn(text).map((offset) => ({ file, ...placeAt(offset), sentence: BY_SHARP }));
-    return { troubles: [...cuts, ...wrong.map((e) => ({ file, ...placeAt(e.pos[0]), sentence: said(e, text) }))] };
+    const cuts = cutsIn(text).map((at) => ({ at, sentence: BY_SHARP }));
+    return { troubles: named([...cuts, ...wrong].map(({ at, sentence }) => ({ file, ...placeAt(at), sentence }))) };
   }
   const value = tooManyAliases(doc) === null ? toValue(doc) : null;
   if (value === null) {
     const at = firstAlias(doc)?.range?.[0] ?? 0;
     return one(placeAt(at), 'references with * unfold into far too much; write the values out.');
   }
+  const much = tooMuchIn(value.value);
+  if (much) return one(placeAt(offsetOf(doc, much.path, 'key')), much.sentence);
   return {
     ...value,
     place: (path, which = 'value') => placeAt(offsetOf(doc, path, which)),

@@ -8,7 +8,7 @@ import { fileURLToPath } from 'node:url';
 import { LowSync } from 'lowdb';
 import { jsonFile } from '../../disk/json-file.ts';
 import { checkSounds } from './missing-sounds.ts';
-import { type LoadedRoutines, routineFiles, routineFolders } from './routine-finder.ts';
+import { type LoadedRoutines, leftOutIn, routineFiles, routineFolders } from './routine-finder.ts';
 
 interface Cached {
   readonly stamp: string;
@@ -23,6 +23,9 @@ function stampOf(path: string): string {
 /** Changes with any routine file and with the program itself. */
 const stampOfAll = (files: readonly string[]): string =>
   [fileURLToPath(import.meta.url), ...files].map(stampOf).join('\n');
+
+const stampIn = (folders: readonly string[]): string =>
+  [stampOfAll(routineFiles(folders)), ...leftOutIn(folders).map(({ file }) => file)].join('\n');
 
 const documentAt = (path: string): LowSync<Partial<Cached> | null> =>
   new LowSync(jsonFile<Partial<Cached> | null>(path), null);
@@ -48,7 +51,7 @@ function writeCached(path: string, cached: Cached): void {
 }
 
 /** Changes with any routine file that the player or the package has. */
-export const routinesStamp = (dataFolder: string): string => stampOfAll(routineFiles(routineFolders(dataFolder)));
+export const routinesStamp = (dataFolder: string): string => stampIn(routineFolders(dataFolder));
 
 /**
  * All routines of the player's own folder and the packaged one, from the cache where it still counts.
@@ -57,7 +60,7 @@ export const routinesStamp = (dataFolder: string): string => stampOfAll(routineF
 export async function routinesOf(dataFolder: string): Promise<LoadedRoutines> {
   const folders = routineFolders(dataFolder);
   const path = join(dataFolder, 'routines-read.json');
-  const stamp = stampOfAll(routineFiles(folders));
+  const stamp = stampIn(folders);
   const cached = readCached(path, stamp);
   // Sounds are looked at each time: a WAV file may come or go without the routine's changing.
   if (cached !== null) return checkSounds(cached);

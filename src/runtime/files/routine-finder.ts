@@ -4,9 +4,9 @@
 import { readdirSync } from 'node:fs';
 import { basename, dirname, join, sep } from 'node:path';
 import type { Exercise } from '../../plan/routine/exercise.ts';
-import { type FileTrouble, troubleLine } from '../../plan/file/place-in-file.ts';
+import { type FileTrouble, START, troubleLine } from '../../plan/file/place-in-file.ts';
 import { reasonOf } from '../../common/file-reasons.ts';
-import { harmless } from '../../common/harmless-text.ts';
+import { harmless, holdsControls } from '../../common/harmless-text.ts';
 import { qualifiedName } from '../../plan/routine/exercise-identity.ts';
 import { didYouMean } from '../../common/nearest-word.ts';
 import type { Routine } from '../../plan/routine/routine.ts';
@@ -34,7 +34,7 @@ export const routineFolders = (dataFolder: string): readonly string[] => [
   join(packageRoot(), 'routines'),
 ];
 
-function filesIn(folder: string): readonly string[] {
+function namesIn(folder: string): readonly string[] {
   try {
     return readdirSync(folder)
       .filter((name) => /\.ya?ml$/.test(name) && !name.startsWith('.'))
@@ -44,6 +44,17 @@ function filesIn(folder: string): readonly string[] {
     throw new Trouble(`The routines in ${harmless(folder, 200)} cannot be read: ${reasonOf(error, 'read')}.`);
   }
 }
+
+/** A name that a terminal obeys would stand in titles and sentences: such a file is left out, and that is said. */
+const filesIn = (folder: string): readonly string[] => namesIn(folder).filter((name) => !holdsControls(name));
+
+/** One trouble for each file that is left out for its name. */
+export const leftOutIn = (folders: readonly string[]): readonly FileTrouble[] =>
+  folders
+    .flatMap(namesIn)
+    .flatMap((name) => (holdsControls(name) ? [{ file: name, ...START, sentence: BAD_NAME }] : []));
+
+const BAD_NAME = 'this file is left out: its name holds characters that a terminal obeys or nobody sees; rename it.';
 
 /** `stemOf('/home/me/routines/my-day.yml')` is 'my-day', the name under which a routine is known. */
 export const stemOf = (path: string): string => basename(path).replace(/\.ya?ml$/, '');

@@ -10,7 +10,7 @@ import { type ParsedRoutine, parseRoutine, readUtf8 } from '../../plan/file/rout
 import { identified } from '../../plan/routine/exercise-identity.ts';
 import type { Routine } from '../../plan/routine/routine.ts';
 import { packageRoot } from '../../audio/package-folder.ts';
-import { type LoadedRoutine, type LoadedRoutines, namesakeOf, routineFiles } from './routine-finder.ts';
+import { type LoadedRoutine, type LoadedRoutines, leftOutIn, namesakeOf, routineFiles } from './routine-finder.ts';
 
 const MOST_BYTES = 1_000_000;
 
@@ -103,6 +103,6 @@ export function loadRoutines(folders: readonly string[], readSound: ReadSound = 
   return {
     routines: sound.filter(holdsDay),
     collections: sound.filter((one) => !holdsDay(one)),
-    troubles: inOrder(read.flatMap(({ troubles }) => troubles)),
+    troubles: inOrder([...leftOutIn(folders), ...read.flatMap(({ troubles }) => troubles)]),
   };
 }

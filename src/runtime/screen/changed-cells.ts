@@ -1,4 +1,5 @@
 /** One line of the terminal: what of it has changed, and what to send for that. */
+import { withSign } from '../../common/harmless-text.ts';
 import { type PaintedLine, type Segment, type Tone, fit, line, seg, widthOf } from '../../ui/paint.ts';
 import { columnsOf, isEven } from '../../ui/text-width.ts';
 import { type Theme, inColour } from '../../ui/theme.ts';
@@ -23,9 +24,9 @@ export const NOTHING: SentLine = { cells: [], isEven: true, isFull: false };
 const place = (row: number, column: number): string => `\x1b[${row + 1};${column + 1}H`;
 const CLEAR_REST = '\x1b[K';
 
-/** A blank is the same in every tone. */
+/** The wall behind `paint`'s own: no text reaches a terminal as a command. A blank is the same in every tone. */
 const cellsIn = ({ text, tone }: Segment): readonly Cell[] =>
-  Array.from(text, (sign) => ({ sign, tone: sign === ' ' ? 'plain' : tone }));
+  Array.from(withSign(text, '\ufffd'), (sign) => ({ sign, tone: sign === ' ' ? 'plain' : tone }));
 
 /** Never wider than the terminal is now, whatever size it was drawn for. */
 export function sentLine(painted: PaintedLine, columns: number): SentLine {

@@ -1,6 +1,7 @@
 /** The program in lines, one below the other, through Ink's own output: for terminals that are read out. */
 import { Static, Text, useInput } from 'ink';
 import { useEffect, useState } from 'react';
+import { withSign } from '../../common/harmless-text.ts';
 import { type AppProps, keyPressed } from '../app.tsx';
 import { plainLetters } from '../plain-letters.ts';
 import { pageLines } from './pages.ts';
@@ -33,7 +34,7 @@ export function LinesApp({ desk, keys, lettering = 'signs' }: LinesProps) {
   useInput((input, key) => keyPressed(desk, keys, input, key));
   return (
     <Static items={[...said]}>
-      {(line, at) => <Text key={at}>{lettering === 'plain' ? plainLetters(line) : line}</Text>}
+      {(line, at) => <Text key={at}>{withSign(lettering === 'plain' ? plainLetters(line) : line, '\ufffd')}</Text>}
     </Static>
   );
 }

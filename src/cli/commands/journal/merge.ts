@@ -1,3 +1,4 @@
+import { printText } from '../../output/print.ts';
 import { harmless } from '../../../common/harmless-text.ts';
 import { Trouble } from '../../../common/trouble.ts';
 import { readText } from '../../../journal/journal-disk.ts';
@@ -37,7 +38,7 @@ function mergeOne(ours: string, path: string): void {
   try {
     const missing = missingFromOurs(ours, path);
     orTrouble(missing.lines.length === 0 ? null : journal.appendLines(missing.lines));
-    process.stdout.write(summary(path, missing));
+    printText(summary(path, missing));
   } finally {
     journal.close();
   }

@@ -3,7 +3,7 @@ import { ALTERNATION_REMARK, curveText, ruleText, settlingText } from '../../../
 import { sharesChart } from '../../../ladder/settling/settling-chart.ts';
 import type { PlayerCurve } from '../../../ladder/settling/player-curve.ts';
 import { type Settling, settlingOf, settlingSentence } from '../../../ladder/settling/settling-tempo.ts';
-import { printJson } from '../../output/print.ts';
+import { printJson, printText } from '../../output/print.ts';
 import { type ClimbBetween, climbBetween, climbJson, climbSentence } from './climb-between.ts';
 import { type LadderOptions } from './ladder-options.ts';
 import { curveOf } from './player-option.ts';
@@ -54,5 +54,5 @@ const answerText = (options: LadderOptions, { rule, curve, settling, climb, simu
 export function ladder(options: LadderOptions): void {
   const answer = answerTo(options);
   if (options.json) printJson(answerJson(answer));
-  else process.stdout.write(`${answerText(options, answer)}\n`);
+  else printText(`${answerText(options, answer)}\n`);
 }

@@ -5,7 +5,7 @@ import { readRoutineAmong } from '../../../runtime/files/routine-reader.ts';
 import { isFileName } from '../../files/routine-file-name.ts';
 import { type DataOption, dataFolderOf } from '../../options/data-option.ts';
 import { didYouMean } from '../../../common/nearest-word.ts';
-import { printJson, printLines } from '../../output/print.ts';
+import { complain, printJson, printLines } from '../../output/print.ts';
 import { summaryLine } from '../../output/routine-listing.ts';
 import { remarksOn } from '../../../plan/file/file-remarks.ts';
 
@@ -53,7 +53,7 @@ function checked(file: string, _: number, files: readonly string[]): Checked {
 function print(all: readonly Checked[]): void {
   for (const { sound, summary, remarks } of all)
     if (sound) printLines([`sound  ${summary}`, ...remarks.map((line) => `  ${line}`)]);
-  for (const { troubles } of all) for (const trouble of troubles) process.stderr.write(`${troubleLine(trouble)}\n`);
+  for (const { troubles } of all) for (const trouble of troubles) complain(troubleLine(trouble));
 }
 
 /** Exit code 1 where one of them cannot be used. */
