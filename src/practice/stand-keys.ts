@@ -17,7 +17,7 @@ import { TODAY, afterPlaying } from './screens/today-keys.ts';
 import { takesText, typeText } from './screens/typing.ts';
 import { isDial, turnDial } from './screens/volume-keys.ts';
 import { WAYS, askForWay, leaveWays } from './screens/ways-keys.ts';
-import { act, begin, goOn, isSounding, onTone, stop } from './sitting/sitting.ts';
+import { act, begin, goOn, isSounding, itemNow, onTone, stop } from './sitting/sitting.ts';
 import { answerTension } from './sitting/tension-reading.ts';
 import { changeTurn, isTurnAction } from './sitting/turn-by-key.ts';
 import { takeBack } from './sitting/take-back.ts';
@@ -32,7 +32,7 @@ import {
   practiceOf,
   withPractice,
 } from './stand.ts';
-import { SILENCE, andThen, step, within } from './step.ts';
+import { SILENCE, andThen, say, step, within } from './step.ts';
 
 type Did = Extract<StandEvent, { type: 'do' }>;
 
@@ -81,6 +81,14 @@ const RUN_ACTIONS: Readonly<
   'block-before': 'back',
   breath: 'breath',
 };
+
+/** A breath counts while the clock runs; where it stands, the key says so. */
+function countBreath(stand: Stand): StandStep {
+  const item = itemNow(stand);
+  const isAsked = stand.sitting !== null && item?.breaths != null && stand.sitting.run.breaths < item.breaths;
+  if (!isAsked || isClocked(stand)) return act(stand, 'breath');
+  return step(stand, say('Breaths count while the clock runs: start it first.'));
+}
 
 const isClocked = ({ sitting }: Stand): boolean => sitting !== null && isClockRunning(sitting.run);
 
@@ -164,6 +172,7 @@ function inSitting(stand: Stand, { action, key }: Did): StandStep | null {
   if (action === 'note') return beginNote(stand);
   if (action === 'add') return lookForMore(stand);
   if (action === 'tension') return answerTension(stand, Number(key) as TensionLevel);
+  if (action === 'breath') return countBreath(stand);
   return isOf(RUN_ACTIONS, action) ? act(stand, RUN_ACTIONS[action]) : null;
 }
 

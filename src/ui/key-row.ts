@@ -4,7 +4,7 @@ import type { Action, PictureScreen } from '../practice/stand.ts';
 /** Where one types, every key is a letter: those places have keys of their own. */
 export type Place = PictureScreen;
 
-export type Circumstance = 'sitting' | 'left open' | 'running' | 'breaths';
+export type Circumstance = 'sitting' | 'left open' | 'running' | 'breaths' | 'a key' | 'keys' | 'ways of tonguing';
 
 export interface KeyRow {
   readonly action: Action;
@@ -19,5 +19,7 @@ export interface KeyRow {
   readonly help: string;
   /** Only while a routine runs, while a sitting was left open, or where breaths are counted. */
   readonly only?: Circumstance;
+  /** The foot line names it only then: elsewhere it says why it does nothing. */
+  readonly namedWith?: Circumstance;
   readonly places: readonly Place[];
 }

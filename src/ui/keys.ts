@@ -67,7 +67,7 @@ export const KEYS: readonly KeyRow[] = [
     action: 'undo',
     keys: ['u'],
     short: 'undo',
-    help: 'take the last mark back, with all it changed; or the last reading or note',
+    help: 'take the last mark back, with all it changed; or the last breath, reading or note',
     places: ['practice', 'block', 'end'],
   },
   {
@@ -84,6 +84,7 @@ export const KEYS: readonly KeyRow[] = [
     keys: ['d'],
     short: 'drone',
     help: 'the key’s tonic as a steady tone, on or off',
+    namedWith: 'a key',
     places: SITTING,
   },
   { action: 'drone-up', keys: ['i'], short: '', help: 'the drone a semitone up', places: SITTING },
@@ -219,13 +220,21 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'key-before', keys: ['left'], short: '', help: 'the key before', places: CHOSEN_FROM },
   { action: 'key-after', keys: ['right'], short: 'key', help: 'the next key', places: CHOSEN_FROM },
   { action: 'key-before', keys: [','], short: '', help: 'the key before, the clock runs on', places: SITTING },
-  { action: 'key-after', keys: ['.'], short: 'key', help: 'the next key, the clock runs on', places: SITTING },
+  {
+    action: 'key-after',
+    keys: ['.'],
+    short: 'key',
+    help: 'the next key, the clock runs on',
+    namedWith: 'keys',
+    places: SITTING,
+  },
   ...OWN_ROWS,
   {
     action: 'articulation',
     keys: ['a', 'tab'],
     short: 'articulation',
     help: 'the next articulation',
+    namedWith: 'ways of tonguing',
     places: ['exercises', ...SITTING],
   },
   {
@@ -317,7 +326,15 @@ function givingWay(row: KeyRow, own: OwnKeys): readonly string[] {
 export const withOwnKeys = (own: OwnKeys): readonly KeyRow[] =>
   KEYS.map((row) => ({ ...row, keys: own[row.action] ?? (isPedal(row) ? row.keys : givingWay(row, own)) }));
 
-const ALL: readonly Circumstance[] = ['sitting', 'left open', 'running', 'breaths'];
+const ALL: readonly Circumstance[] = [
+  'sitting',
+  'left open',
+  'running',
+  'breaths',
+  'a key',
+  'keys',
+  'ways of tonguing',
+];
 
 /** The keys of a place; all of them, or those that do something in these circumstances. */
 export const rowsFor = (rows: readonly KeyRow[], place: Place, now: readonly Circumstance[] = ALL): readonly KeyRow[] =>

@@ -1,7 +1,8 @@
 /** The whole picture for a size of terminal: the screen that shows, its keys, or the page of keys. */
 import type { Lettering } from '../music/page/strip.ts';
+import { cellsOf } from '../plan/rotation/turn-asked.ts';
 import { isRunning } from '../practice/line/line-state.ts';
-import { itemNow, leftOpen } from '../practice/sitting/sitting.ts';
+import { exerciseNow, itemNow, leftOpen, narrowedNow } from '../practice/sitting/sitting.ts';
 import { type PictureScreen, type Stand, practiceOf } from '../practice/stand.ts';
 import { foot } from './components/foot-line.ts';
 import type { Circumstance, KeyRow } from './keys.ts';
@@ -24,12 +25,28 @@ const isGoing = (stand: Stand): boolean => {
   return stand.view.screen === 'block' && stand.sitting?.run.phase === 'playing';
 };
 
+/** Whether there is a key for a drone here, another key, another way of tonguing: not in a rest. */
+function toChooseFrom(stand: Stand): readonly Circumstance[] {
+  const { view } = stand;
+  const exercise = practiceOf(stand)?.exercise ?? (view.screen === 'block' && view.tone ? exerciseNow(stand) : null);
+  if (view.screen === 'exercises') return ['ways of tonguing'];
+  if (!exercise) return [];
+  const narrowed = narrowedNow(stand);
+  const { keys, articulations } = cellsOf({ exercise, narrowed, today: stand.known.today });
+  return [
+    'a key',
+    ...(keys.length > 1 ? (['keys'] as const) : []),
+    ...(articulations.length > 1 ? (['ways of tonguing'] as const) : []),
+  ];
+}
+
 /** What some keys wait for. */
 export const circumstances = (stand: Stand): readonly Circumstance[] => [
   ...(stand.sitting ? (['sitting'] as const) : []),
   ...(isGoing(stand) ? (['running'] as const) : []),
   ...(itemNow(stand)?.breaths ? (['breaths'] as const) : []),
   ...(stand.view.screen === 'today' && leftOpen(stand) ? (['left open'] as const) : []),
+  ...toChooseFrom(stand),
 ];
 
 /** Where one types, Ink's own components draw. */

@@ -30,6 +30,32 @@ describe('the foot', () => {
   });
 });
 
+describe('the foot of a block', () => {
+  it('names no drone, no key and no way of tonguing where there is none: work on the body, a rest', () => {
+    const all = today();
+    press(all, 'open');
+    const seenWith = new Set<boolean>();
+    for (let k = 0; k < 20 && all.stand().view.screen !== 'end'; k += 1) {
+      const { view } = all.stand();
+      if (view.screen === 'block') {
+        const words = seen(all.stand(), 160, 24).split('\n').at(-1) ?? '';
+        expect(/ d drone /.test(words)).toBe(view.tone !== null);
+        if (!view.tone) expect(words).not.toMatch(/\. key|a articulation/);
+        seenWith.add(view.tone !== null);
+      }
+      press(all, 'next-block');
+    }
+    expect(seenWith).toContain(false);
+  });
+
+  it('names other keys and ways of tonguing only where there are others', () => {
+    const words = (exercise: Parameters<typeof onStand>[0]): string =>
+      seen(onStand(exercise).stand(), 200, 40).split('\n').at(-1) ?? '';
+    expect(words({ keys: ['C'], articulations: ['single'] })).not.toMatch(/\. key|a articulation/);
+    expect(words({ keys: ['C', 'F'], articulations: ['single', 'double'] })).toMatch(/\. key .*a articulation/);
+  });
+});
+
 describe('Today', () => {
   it('says how many blocks are above and below, and keeps the chosen one in sight', () => {
     const all = today();

@@ -31,6 +31,7 @@ export const openAt = (run: Run, at: number): Run => ({
   phase: 'ready',
   breaths: 0,
   breathAt: run.items[at]?.played ?? 0,
+  said: [],
   unsaid: 0,
 });
 

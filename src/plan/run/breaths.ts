@@ -3,15 +3,34 @@ import type { Seconds } from '../../common/units.ts';
 import type { EachBreath } from '../routine/exercise.ts';
 import { endOfTime } from './block-end.ts';
 import type { RunItem } from './run-items.ts';
-import { step } from './run-steps.ts';
+import { step, toJournal, withItem } from './run-steps.ts';
 import { type Run, type RunStep, current, isClockRunning } from './run.ts';
 
 /** One breath more; with the last one the block is over, whatever its clock says. */
 export function breath(run: Run): RunStep {
   const item = current(run);
   if (item === null || item.breaths === null || !isClockRunning(run) || run.breaths >= item.breaths) return step(run);
-  const counted: Run = { ...run, breaths: run.breaths + 1, breathAt: item.played };
+  const said = [...run.said, { breathAt: run.breathAt }];
+  const counted: Run = { ...run, breaths: run.breaths + 1, breathAt: item.played, said };
   return run.phase === 'playing' && counted.breaths >= item.breaths ? endOfTime(counted) : step(counted);
+}
+
+/** A block that its last breath ended is open again, and its clock waits. */
+function reopened(run: Run, item: RunItem): RunStep {
+  const open = withItem({ ...run, phase: 'paused', asked: null }, { state: 'open' });
+  return step(open, ...toJournal(open, current(open) ?? item, 'going'));
+}
+
+/** Takes back what was said last: a breath that was counted is counted no more, and goes on from where it began. */
+export function unsay(run: Run): RunStep {
+  const item = current(run);
+  const last = run.said.at(-1);
+  if (item === null || last === undefined) return step(run);
+  const before: Run = { ...run, said: run.said.slice(0, -1) };
+  if (last === 'reading') return step(before);
+  const fewer: Run = { ...before, breaths: run.breaths - 1, breathAt: last.breathAt };
+  const wasLast = run.phase === 'over' && run.breaths === item.breaths && item.played < item.length;
+  return wasLast ? reopened(fewer, item) : step(fewer);
 }
 
 /** Where a breath is that began so many seconds ago. */

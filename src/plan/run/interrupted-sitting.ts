@@ -113,6 +113,7 @@ export function restoreRun(
     unsaid: 0,
     breaths: 0,
     breathAt: item.played,
+    said: [],
     asked: null,
     remark: goOn(items, item),
   };

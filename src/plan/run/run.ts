@@ -23,6 +23,9 @@ export interface Asked {
   readonly level?: TensionLevel;
 }
 
+/** An answer to a question, or a breath that was counted, with where the one before it was counted. */
+export type Said = 'reading' | { readonly breathAt: Seconds };
+
 export interface Run {
   readonly routine: string;
   readonly items: readonly RunItem[];
@@ -37,6 +40,8 @@ export interface Run {
   readonly breaths: number;
   /** Played in the current item when the last breath was counted. */
   readonly breathAt: Seconds;
+  /** What the player said since the current item was opened, oldest first: the one key takes the newest back. */
+  readonly said: readonly Said[];
   /** The block whose tension may be told now; null when nothing is asked. */
   readonly asked: Asked | null;
   /** One sentence for the player; empty when there is nothing to say. */
@@ -57,6 +62,8 @@ export type RunAction =
   | 'swap'
   | 'back'
   | 'breath'
+  /** What the player said last is taken back; the journal's part of it is the caller's. */
+  | 'unsay'
   | 'leave';
 
 export type RunEvent =

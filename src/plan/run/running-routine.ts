@@ -10,7 +10,7 @@ import type { TensionLevel } from '../../diary/entry.ts';
 import type { Seconds } from '../../common/units.ts';
 import { back, extend, leave, next, skip, swap } from './between-blocks.ts';
 import { passTime } from './block-clock.ts';
-import { breath } from './breaths.ts';
+import { breath, unsay } from './breaths.ts';
 import { type RunItem, plannedItem } from './run-items.ts';
 import { step, andThen } from './run-steps.ts';
 import type { Run, RunAction, RunEvent, RunStep } from './run.ts';
@@ -42,6 +42,7 @@ export function beginRun(routine: string, items: readonly RunItem[], now: Second
     unsaid: 0,
     breaths: 0,
     breathAt: 0,
+    said: [],
     asked: null,
     remark: '',
   };
@@ -60,13 +61,14 @@ const ACTIONS: Readonly<Record<RunAction, (run: Run) => RunStep>> = {
   swap,
   back,
   breath,
+  unsay,
   leave,
 };
 
 function tension(run: Run, level: TensionLevel): RunStep {
   if (run.asked === null) return step(run);
   const record = { kind: 'tension', level, exercise: run.asked.exercise } as const;
-  return step({ ...run, asked: null }, { do: 'record', record });
+  return step({ ...run, asked: null, said: [...run.said, 'reading'] }, { do: 'record', record });
 }
 
 /**

@@ -1,10 +1,10 @@
-/** What one key takes back: the last thing the player said, be it a mark, a reading or a note. */
+/** What one key takes back: the last thing the player said, be it a mark, a breath, a reading or a note. */
 import type { DayEntry } from '../../diary/entry.ts';
 import { decide } from '../line/line-events.ts';
 import { type Stand, type StandStep, withPractice, workOf } from '../stand.ts';
 import { andThen, keep, say, step, within } from '../step.ts';
 import { comesAgain, lineBefore } from './next-key.ts';
-import { recordsNow } from './sitting.ts';
+import { act, recordsNow } from './sitting.ts';
 
 const isTold = ({ kind }: DayEntry): boolean => kind === 'tension' || kind === 'note';
 
@@ -17,8 +17,23 @@ const SAID: Readonly<Partial<Record<DayEntry['kind'], string>>> = {
   tension: 'The reading is taken back.',
 };
 
+/** The run's own memory of what was said goes with it: a note it never heard of. */
+const unsaid = (stand: Stand, { kind }: DayEntry): StandStep =>
+  kind === 'tension' && stand.sitting?.run.said.at(-1) === 'reading' ? act(stand, 'unsay') : step(stand);
+
 const takeBackTold = (stand: Stand, told: DayEntry): StandStep =>
-  step(stand, keep({ kind: 'undo', of: told.id }), say(SAID[told.kind] ?? null));
+  andThen(unsaid(stand, told), (after) =>
+    step(after, keep({ kind: 'undo', of: told.id }), say(SAID[told.kind] ?? null)),
+  );
+
+/** Whether a breath was the last thing said in this block. */
+const isBreathLast = ({ sitting }: Stand): boolean => {
+  const last = sitting?.run.said.at(-1);
+  return last !== undefined && last !== 'reading';
+};
+
+const takeBackBreath = (stand: Stand): StandStep =>
+  andThen(act(stand, 'unsay'), (after) => step(after, say('The breath is taken back.')));
 
 function undoOnLine(stand: Stand): StandStep {
   const work = workOf(stand);
@@ -26,8 +41,12 @@ function undoOnLine(stand: Stand): StandStep {
   return within(decide(work.practice, { type: 'do', action: 'undo' }), (practice) => withPractice(stand, practice));
 }
 
-/** The newest of what was marked and told in this sitting; an early mark that waits for its repetition's end first. */
+/**
+ * The newest of what was marked, counted and told in this sitting; an early mark that waits for its repetition's end
+ * first.
+ */
 export function takeBack(stand: Stand): StandStep {
+  if (isBreathLast(stand)) return takeBackBreath(stand);
   const told = recordsNow(stand).findLast(isTold);
   const isEarly = Boolean(workOf(stand)?.practice.due?.early);
   if (told && !isEarly && told.id > lastMarked(stand)) return takeBackTold(stand, told);

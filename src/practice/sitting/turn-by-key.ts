@@ -71,7 +71,8 @@ export function changeTurn(stand: Stand, action: TurnAction): StandStep {
   const { view } = stand;
   const work = workOf(stand);
   if (work) return onLine(stand, work, WISHES[action]);
-  return view.screen === 'block' && view.tone ? onTone(stand, view.tone, WISHES[action]) : step(stand);
+  if (view.screen !== 'block') return step(stand);
+  return view.tone ? onTone(stand, view.tone, WISHES[action]) : step(stand, say('This block has no keys to change.'));
 }
 
 export const isTurnAction = (action: string): action is TurnAction => Object.hasOwn(WISHES, action);

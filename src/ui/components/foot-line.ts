@@ -44,7 +44,9 @@ const rankOf = ({ action }: KeyRow): number => {
 /** As many keys as fit, those that matter most first to be chosen; help and leave always are there. */
 export function foot(rows: readonly KeyRow[], place: Place, now: readonly Circumstance[], width: number): PaintedLine {
   const runs = now.includes('running');
-  const shown = rowsFor(rows, place, now).filter(({ short }) => short !== '');
+  const isNamed = ({ short, namedWith }: KeyRow): boolean =>
+    short !== '' && (namedWith === undefined || now.includes(namedWith));
+  const shown = rowsFor(rows, place, now).filter(isNamed);
   const always = shown
     .filter(({ action }) => action === 'help' || action === 'leave')
     .flatMap((row) => [...hint(row, runs)]);

@@ -101,10 +101,13 @@ const ready: Draw = (shape, width, height) => {
   return cells;
 };
 
-/** Two pillars at either side. */
+/** Columns of a pillar: solid, so that two of them are no crosses when blurred. */
+const PILLAR = 5;
+
+/** A pillar at either side. */
 const paused: Draw = (shape, width, height) => {
-  const pillars = new Set([0, 1, 4, 5, width - 6, width - 5, width - 2, width - 1]);
-  const cells = blank(width, height, (_, column) => (pillars.has(column) && width >= 20 ? '█' : ' '));
+  const isPillar = (column: number): boolean => width >= 20 && (column < PILLAR || column >= width - PILLAR);
+  const cells = blank(width, height, (_, column) => (isPillar(column) ? '█' : ' '));
   putWord(cells, shape, 7);
   return cells;
 };
