@@ -7,6 +7,7 @@ import { Trouble } from '../common/trouble.ts';
 import { packageRoot } from '../audio/package-folder.ts';
 import { didYouMean } from '../common/nearest-word.ts';
 import { addBestsCommand } from './usage/bests.ts';
+import { addDemoCommand } from './usage/demo.ts';
 import { addDrillCommand } from './usage/drill.ts';
 import { addExercisesCommand } from './usage/exercises.ts';
 import { addJournalCommand } from './usage/journal.ts';
@@ -28,6 +29,7 @@ const version = (): string =>
 const ADD = [
   addTodayAction,
   addPracticeCommand,
+  addDemoCommand,
   addExercisesCommand,
   addDrillCommand,
   addWriteCommand,

@@ -17,6 +17,7 @@ import { TODAY, afterPlaying } from './screens/today-keys.ts';
 import { takesText, typeText } from './screens/typing.ts';
 import { isDial, turnDial } from './screens/volume-keys.ts';
 import { WAYS, askForWay, leaveWays } from './screens/ways-keys.ts';
+import { backInWeeks, onWeeks, openWeeks } from './screens/weeks-keys.ts';
 import { act, begin, goOn, isSounding, itemNow, onTone, stop } from './sitting/sitting.ts';
 import { answerTension } from './sitting/tension-reading.ts';
 import { changeTurn, isTurnAction } from './sitting/turn-by-key.ts';
@@ -58,18 +59,13 @@ function back(stand: Stand): StandStep {
   const { view } = stand;
   if (view.screen === 'ways') return step(leaveWays(stand, view));
   if (view.screen === 'grid') return step(leaveGrid(stand, view));
+  if (view.screen === 'weeks') return backInWeeks(stand, view) ?? backToToday(stand);
   if (view.screen === 'settings' && view.from) return step({ ...stand, view: { screen: view.from } });
   return backToToday(stand);
 }
 
 const settingsFrom = ({ view }: Stand): View =>
   view.screen === 'exercises' ? { screen: 'settings', from: 'exercises' } : { screen: 'settings' };
-
-const scrolledTo = (stand: Stand, scrolled: number): Stand => ({
-  ...stand,
-  weeksScrolled: scrolled,
-  view: { screen: 'weeks', scrolled },
-});
 
 const RUN_ACTIONS: Readonly<
   Record<Exclude<SittingAction, 'play-block' | 'pause-block' | 'tension' | 'note' | 'add'>, RunAction>
@@ -176,12 +172,6 @@ function inSitting(stand: Stand, { action, key }: Did): StandStep | null {
   return isOf(RUN_ACTIONS, action) ? act(stand, RUN_ACTIONS[action]) : null;
 }
 
-/** A page at a time would lose the line being read. */
-function scroll(scrolled: number, action: Action): number {
-  const by = action === 'down' ? 4 : action === 'up' ? -4 : 0;
-  return Math.max(0, scrolled + by);
-}
-
 /** The keys of the screen that shows. */
 function onScreen(stand: Stand, did: Did): StandStep {
   const { view } = stand;
@@ -192,7 +182,7 @@ function onScreen(stand: Stand, did: Did): StandStep {
     case 'exercises':
       return onExercises(stand, action);
     case 'weeks':
-      return step(scrolledTo(stand, scroll(view.scrolled, action)));
+      return onWeeks(stand, view, action);
     case 'ways':
       return isOf(WAYS, action) ? WAYS[action](stand, view) : step(stand);
     case 'grid':
@@ -219,7 +209,7 @@ function anywhere(stand: Stand, did: Did): StandStep {
   if (stand.help) return step({ ...stand, help: false });
   if (action === 'back') return back(stand);
   if (isDial(action)) return turnDial(stand, action);
-  if (action === 'weeks') return step(scrolledTo(stand, stand.weeksScrolled));
+  if (action === 'weeks') return step(openWeeks(stand));
   if (action === 'settings') return step({ ...stand, view: settingsFrom(stand) });
   if (isPedal(action)) {
     const does = pedalled(stand, action);

@@ -17,6 +17,7 @@ import type { DroneOnStand } from './line/drone-on-stand.ts';
 import type { Opening, Practice, PracticeAction } from './line/line-on-stand.ts';
 import { type Choice, FIRST } from './screens/line-choice.ts';
 import type { Draft, OwnAnswer } from './screens/own-asked.ts';
+import { FIRST_PAGE, type WeeksAction, type WeeksPlace } from './screens/weeks-place.ts';
 import type { Effect, Step } from './step.ts';
 
 /** How loud the click and the drone are, and how far the picture waits. */
@@ -63,6 +64,7 @@ export type Action =
   /** A key of a text that is being written, as it is. */
   | 'type'
   | 'way'
+  | WeeksAction
   | 'weeks'
   | 'settings'
   | 'back'
@@ -204,7 +206,7 @@ export type View =
   | { readonly screen: 'block'; readonly tone: Tone | null }
   /** `note` is the one being written; null when none is. */
   | { readonly screen: 'end'; readonly note: string | null }
-  | { readonly screen: 'weeks'; readonly scrolled: number }
+  | ({ readonly screen: 'weeks' } & WeeksPlace)
   /** `from`: the list that it was opened from, where that is not Today. */
   | { readonly screen: 'settings'; readonly from?: 'exercises' };
 
@@ -224,8 +226,8 @@ export interface Stand {
   readonly known: KnownSoFar;
   readonly day: Day;
   readonly choice: Choice;
-  /** Lines of the weeks above the uppermost one shown, kept while other screens show. */
-  readonly weeksScrolled: number;
+  /** Where in the weeks one was, kept while other screens show. */
+  readonly weeks: WeeksPlace;
   readonly view: View;
   readonly help: boolean;
   /** What was typed of an exercise and is not kept yet; null where nothing was. */
@@ -306,7 +308,7 @@ export const openStand = ({
     row: 0,
   },
   choice: FIRST,
-  weeksScrolled: 0,
+  weeks: FIRST_PAGE,
   view: { screen: 'today' },
   help: false,
   draft,

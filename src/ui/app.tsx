@@ -7,8 +7,6 @@ import type { Action, Stand } from '../practice/stand.ts';
 import { type Paint, PaintContext, Painting } from './components/painting.tsx';
 import { keyNames, textKeys } from './key-names.ts';
 import { type KeyRow, LAST_WAY_OUT, actionFor } from './keys.ts';
-import { isAtEndOfWeeks } from './screens/weeks-screen.ts';
-import { isOn } from './screens/screen.ts';
 import { FormPage } from './forms/form-page.tsx';
 import { type Size, circumstances, isForm, wholeScreen } from './whole-screen.ts';
 
@@ -43,36 +41,26 @@ function useSize(): Size {
   return size;
 }
 
-/** Only the picture knows where the weeks end: further down there is nothing to scroll to. */
-const isPastEnd = (stand: Stand, action: Action, { columns, rows }: Size): boolean =>
-  (action === 'down' || action === 'pedal-forward') &&
-  isOn(stand, 'weeks') &&
-  !stand.help &&
-  isAtEndOfWeeks(stand, columns, rows);
-
-/** Pages that are read out have no end to scroll past. */
-const ENDLESS: Size = { columns: 80, rows: 0 };
-
 /** One key by its name. A text that is being written takes every key as it is, but the last way out. */
-function actOn(desk: Desk, keys: readonly KeyRow[], name: string, size: Size): void {
+function actOn(desk: Desk, keys: readonly KeyRow[], name: string): void {
   const now = desk.state();
   const { screen } = now.view;
   if (name === LAST_WAY_OUT) return desk.act('leave', name);
   if (takesText(now) || screen === 'form' || screen === 'list')
     return desk.act(name === 'ctrl+z' ? 'suspend' : 'type', name);
   const action = actionFor(keys, screen, name, circumstances(now));
-  if (action && !isPastEnd(now, action, size)) desk.act(action, name);
-  else if (!action && now.help) desk.act('help', name);
+  if (action) desk.act(action, name);
+  else if (now.help) desk.act('help', name);
 }
 
 /** What came from the keyboard in one go, key by key. */
-export const keyPressed = (desk: Desk, keys: readonly KeyRow[], input: string, key: Key, size: Size = ENDLESS): void =>
-  (takesText(desk.state()) ? textKeys : keyNames)(input, key).forEach((name) => actOn(desk, keys, name, size));
+export const keyPressed = (desk: Desk, keys: readonly KeyRow[], input: string, key: Key): void =>
+  (takesText(desk.state()) ? textKeys : keyNames)(input, key).forEach((name) => actOn(desk, keys, name));
 
 export function App({ desk, keys, paint, lettering = 'signs', isStill = false }: AppProps) {
   const stand = useSyncExternalStore(desk.subscribe, desk.state);
   const size = useSize();
-  useInput((input, key) => keyPressed(desk, keys, input, key, size));
+  useInput((input, key) => keyPressed(desk, keys, input, key));
   return (
     <PaintContext.Provider value={paint}>
       {isForm(stand) ? (

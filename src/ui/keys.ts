@@ -2,6 +2,7 @@
 import type { Action } from '../practice/stand.ts';
 import type { Circumstance, KeyRow, Place } from './key-row.ts';
 import { LIST_ROWS, OWN_ROWS } from './own-rows.ts';
+import { WEEKS_ROWS } from './weeks-rows.ts';
 
 export type { Circumstance, KeyRow, Place } from './key-row.ts';
 
@@ -18,7 +19,7 @@ const EVERYWHERE: readonly Place[] = [
 ];
 const LISTS: readonly Place[] = ['today', 'exercises', 'ways'];
 /** Where a key is chosen with the arrows; while something sounds they are the levels. */
-const CHOSEN_FROM: readonly Place[] = ['exercises', 'grid'];
+const CHOSEN_FROM: readonly Place[] = ['exercises', 'grid', 'weeks'];
 /** Where something sounds, and where its level is shown. */
 const SOUNDING: readonly Place[] = ['practice', 'block', 'settings'];
 /** Where blocks of a routine are played. */
@@ -207,7 +208,7 @@ export const KEYS: readonly KeyRow[] = [
     action: 'weeks',
     keys: ['w'],
     short: 'weeks',
-    help: 'the weeks, the lines and what was covered',
+    help: 'the weeks: what is stuck, what waits, what grows',
     places: ['today'],
   },
   {
@@ -229,6 +230,7 @@ export const KEYS: readonly KeyRow[] = [
     places: SITTING,
   },
   ...OWN_ROWS,
+  ...WEEKS_ROWS,
   {
     action: 'articulation',
     keys: ['a', 'tab'],

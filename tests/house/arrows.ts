@@ -9,7 +9,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   ladder: ['common', 'music'],
   diary: ['common', 'music', 'ladder'],
   plan: ['common', 'music', 'ladder', 'diary'],
-  practice: ['common', 'music', 'ladder', 'diary', 'plan'],
+  practice: ['common', 'music', 'ladder', 'diary', 'plan', 'review'],
   journal: ['common', 'disk', 'music', 'ladder', 'diary'],
   audio: ['common', 'disk', 'music'],
   ear: ['common', 'music'],

@@ -201,16 +201,14 @@ describe('keys that mean the same everywhere', () => {
     expect(commands()).toEqual([{ ask: 'stop' }, { ask: 'drone', drone: null }]);
   });
 
-  it('the weeks are scrolled four lines at a time, and not above their beginning', () => {
+  it('the weeks are gone through row by row, not above their beginning, and opened where they were left', () => {
     const { press, stand } = sit();
     press('weeks', 'up');
-    expect(stand().view).toEqual({ screen: 'weeks', scrolled: 0 });
-    press('down', 'down', 'up');
-    expect(stand().view).toEqual({ screen: 'weeks', scrolled: 4 });
-    press('open');
-    expect(stand().view).toEqual({ screen: 'weeks', scrolled: 4 });
+    expect(stand().view).toMatchObject({ screen: 'weeks', page: 'lines', row: 0 });
+    press('coverage', 'key-after', 'key-after', 'key-before');
+    expect(stand().view).toMatchObject({ screen: 'weeks', page: 'coverage' });
     press('back', 'weeks');
-    expect(stand().view).toEqual({ screen: 'weeks', scrolled: 4 });
+    expect(stand().view).toMatchObject({ screen: 'weeks', page: 'coverage' });
     press('back', 'settings', 'open');
     expect(stand().view).toEqual({ screen: 'settings' });
   });

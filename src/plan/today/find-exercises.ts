@@ -2,7 +2,7 @@
 import type { Exercise } from '../routine/exercise.ts';
 
 /** `plainly('Étude, p. 3')` is 'etude, p. 3': nobody types accents with an instrument in the hand. */
-const plainly = (text: string): string => text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
+export const plainly = (text: string): string => text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
 
 const wordsOf = (text: string): readonly string[] =>
   plainly(text)

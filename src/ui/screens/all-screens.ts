@@ -10,7 +10,7 @@ import type { Canvas, DrawScreen } from './screen.ts';
 import { settingsScreen } from './settings-screen.ts';
 import { todayScreen } from './today-screen.ts';
 import { waysScreen } from './ways-screen.ts';
-import { weeksScreen } from './weeks-screen.ts';
+import { weeksScreen } from '../weeks/weeks-screen.ts';
 
 const SCREENS: { readonly [S in PictureScreen]: DrawScreen<S> } = {
   today: todayScreen,
