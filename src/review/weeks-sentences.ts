@@ -50,7 +50,7 @@ function waits(all: readonly Standing[]): WeeksSentence {
   const [first] = waiting;
   if (!first) return { matter: 'Waits', sentence: 'nothing; every line was played within four weeks.', standing: null };
   const others = waiting.length - 1;
-  const more = others === 0 ? '' : `; ${others} more of ${counted(all.length, 'line')} not for four`;
+  const more = others === 0 ? '' : `; ${others} more of ${counted(all.length, 'line')} wait`;
   const sentence = `${nameOf(first)}: not for ${Math.floor(first.daysAgo / 7)} weeks${more}.`;
   return { matter: 'Waits', sentence, standing: first };
 }

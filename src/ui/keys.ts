@@ -19,7 +19,7 @@ const EVERYWHERE: readonly Place[] = [
 ];
 const LISTS: readonly Place[] = ['today', 'exercises', 'ways'];
 /** Where a key is chosen with the arrows; while something sounds they are the levels. */
-const CHOSEN_FROM: readonly Place[] = ['exercises', 'grid', 'weeks'];
+const CHOSEN_FROM: readonly Place[] = ['exercises', 'grid'];
 /** Where something sounds, and where its level is shown. */
 const SOUNDING: readonly Place[] = ['practice', 'block', 'settings'];
 /** Where blocks of a routine are played. */

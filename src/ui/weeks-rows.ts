@@ -10,6 +10,8 @@ export const WEEKS_ROWS: readonly KeyRow[] = [
     places: ['weeks'],
   },
   { action: 'put-on-stand', keys: ['space'], short: 'play', help: 'put it on the stand', places: ['weeks'] },
+  { action: 'key-before', keys: ['left'], short: '', help: 'in the coverage, the key before', places: ['weeks'] },
+  { action: 'key-after', keys: ['right'], short: '', help: 'in the coverage, the next key', places: ['weeks'] },
   { action: 'way', keys: ['v'], short: '', help: 'ways round the wall of what is stuck', places: ['weeks'] },
   { action: 'waits', keys: ['p'], short: '', help: 'put what waits longest on the stand', places: ['weeks'] },
   { action: 'grows', keys: ['g'], short: '', help: 'what grows, over time', places: ['weeks'] },

@@ -22,7 +22,7 @@ interface Widths {
 
 const WIDE_FROM = 110;
 /** Cursor, the two tempos of the band, now, what came of it, and the blanks between them. */
-const FIXED = 32;
+const FIXED = 28;
 const MORE = 13;
 
 function widthsFor(columns: number): Widths {

@@ -1,13 +1,16 @@
 /** The weeks: which page of them shows. */
 import type { WeeksPage } from '../../practice/screens/weeks-place.ts';
 import type { DrawScreen } from '../screens/screen.ts';
+import { coveragePage } from './coverage-page.ts';
+import { linePage } from './line-page.ts';
 import { linesPage } from './lines-page.ts';
+import { minutesPage } from './minutes-page.ts';
 
 const PAGES: Readonly<Record<WeeksPage, DrawScreen<'weeks'>>> = {
   lines: linesPage,
-  line: linesPage,
-  coverage: linesPage,
-  minutes: linesPage,
+  line: linePage,
+  coverage: coveragePage,
+  minutes: minutesPage,
   bests: linesPage,
 };
 
