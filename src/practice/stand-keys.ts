@@ -17,7 +17,7 @@ import { TODAY, afterPlaying } from './screens/today-keys.ts';
 import { takesText, typeText } from './screens/typing.ts';
 import { isDial, turnDial } from './screens/volume-keys.ts';
 import { WAYS, askForWay, leaveWays } from './screens/ways-keys.ts';
-import { backInWeeks, onWeeks, openWeeks } from './screens/weeks-keys.ts';
+import { backInWeeks, onWeeks, openWeeks } from './weeks/weeks-keys.ts';
 import { act, begin, goOn, isSounding, itemNow, onTone, stop } from './sitting/sitting.ts';
 import { answerTension } from './sitting/tension-reading.ts';
 import { changeTurn, isTurnAction } from './sitting/turn-by-key.ts';

@@ -17,7 +17,7 @@ import type { DroneOnStand } from './line/drone-on-stand.ts';
 import type { Opening, Practice, PracticeAction } from './line/line-on-stand.ts';
 import { type Choice, FIRST } from './screens/line-choice.ts';
 import type { Draft, OwnAnswer } from './screens/own-asked.ts';
-import { FIRST_PAGE, type WeeksAction, type WeeksPlace } from './screens/weeks-place.ts';
+import { FIRST_PAGE, type WeeksAction, type WeeksPlace } from './weeks/weeks-place.ts';
 import type { Effect, Step } from './step.ts';
 
 /** How loud the click and the drone are, and how far the picture waits. */

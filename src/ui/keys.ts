@@ -2,7 +2,7 @@
 import type { Action } from '../practice/stand.ts';
 import type { Circumstance, KeyRow, Place } from './key-row.ts';
 import { LIST_ROWS, OWN_ROWS } from './own-rows.ts';
-import { WEEKS_ROWS } from './weeks-rows.ts';
+import { WEEKS_ROW, WEEKS_ROWS } from './weeks-rows.ts';
 
 export type { Circumstance, KeyRow, Place } from './key-row.ts';
 
@@ -204,13 +204,7 @@ export const KEYS: readonly KeyRow[] = [
     help: 'all exercises, in each of their keys and articulations',
     places: ['today'],
   },
-  {
-    action: 'weeks',
-    keys: ['w'],
-    short: 'weeks',
-    help: 'the weeks: what is stuck, what waits, what grows',
-    places: ['today'],
-  },
+  WEEKS_ROW,
   {
     action: 'settings',
     keys: [','],

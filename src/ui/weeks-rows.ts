@@ -1,6 +1,15 @@
 /** Keys of the weeks. Rows of the one table in `keys`. */
 import type { KeyRow } from './key-row.ts';
 
+/** The way to them. */
+export const WEEKS_ROW: KeyRow = {
+  action: 'weeks',
+  keys: ['w'],
+  short: 'weeks',
+  help: 'the weeks: what is stuck, what waits, what grows',
+  places: ['today'],
+};
+
 export const WEEKS_ROWS: readonly KeyRow[] = [
   {
     action: 'open',

@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import type { DrillOptions } from '../commands/drill.ts';
-import { withDrillOptions } from './drill-options.ts';
+import { withDrillOptions } from '../options/drill-options.ts';
 
 /** `standside drill EXERCISE`: what is to be played, note by note. */
 export function addDrillCommand(program: Command): void {

@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import type { WriteOptions } from '../commands/write.ts';
-import { withDrillOptions } from './drill-options.ts';
+import { withDrillOptions } from '../options/drill-options.ts';
 
 /** `standside write EXERCISE --out FILE`: a page for the music stand. */
 export function addWriteCommand(program: Command): void {

@@ -3,7 +3,7 @@ import type { Stand, StandStep } from '../stand.ts';
 import { step } from '../step.ts';
 import { typeInList } from './day-list-keys.ts';
 import { noteNow, typeNote } from './note-typing.ts';
-import { typeInWeeks } from './weeks-keys.ts';
+import { typeInWeeks } from '../weeks/weeks-keys.ts';
 import { typeInForm } from './own-form-keys.ts';
 
 export const takesText = ({ view, help }: Pick<Stand, 'view' | 'help'>): boolean =>

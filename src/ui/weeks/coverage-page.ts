@@ -1,6 +1,6 @@
 /** All exercises on one page: how much of the target each key has reached, and how long ago it was played. */
 import { withSigns } from '../../music/pitch/note-names.ts';
-import { cellHere, coverageKeys, coverageRows, type CoverageRow } from '../../practice/screens/weeks-lines.ts';
+import { cellHere, coverageKeys, coverageRows, type CoverageRow } from '../../practice/weeks/weeks-lines.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { type Cell, type Coverage, coverageOf } from '../../review/coverage.ts';
 import { WAITS_AFTER } from '../../review/standing.ts';

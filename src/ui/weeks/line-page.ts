@@ -1,7 +1,7 @@
 /** One line over time, its last sittings, and what helped round its walls. */
 import type { Mark } from '../../ladder/rule/ladder-rule.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
-import { linesKnown, standingHere } from '../../practice/screens/weeks-lines.ts';
+import { linesKnown, standingHere } from '../../practice/weeks/weeks-lines.ts';
 import type { Stand } from '../../practice/stand.ts';
 import { type LineSitting, lastSittings, speedOverWeeks, weeksFlat } from '../../review/speed-weeks.ts';
 import type { Standing } from '../../review/standing.ts';

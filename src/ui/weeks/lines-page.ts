@@ -1,8 +1,8 @@
 /** The first page of the weeks: every line from its start to its target, the neediest first, and what to work on. */
 import { withSigns } from '../../music/pitch/note-names.ts';
 import type { Action, Stand } from '../../practice/stand.ts';
-import { sentencesNow, standingsNow, standingsShown } from '../../practice/screens/weeks-lines.ts';
-import type { WeeksPlace } from '../../practice/screens/weeks-place.ts';
+import { sentencesNow, standingsNow, standingsShown } from '../../practice/weeks/weeks-lines.ts';
+import type { WeeksPlace } from '../../practice/weeks/weeks-place.ts';
 import { type Standing, isWaiting } from '../../review/standing.ts';
 import type { Matter } from '../../review/weeks-sentences.ts';
 import { BLANK, type PaintedLine, type Tone, fit, line, seg, toHeight, wrapped } from '../paint.ts';

@@ -1,6 +1,6 @@
 /** The head of every page of the weeks: what it shows, and the other pages with their keys. */
 import type { Action } from '../../practice/stand.ts';
-import type { WeeksPage } from '../../practice/screens/weeks-place.ts';
+import type { WeeksPage } from '../../practice/weeks/weeks-place.ts';
 import { type PaintedLine, line, seg } from '../paint.ts';
 import { type Canvas, keyOn } from '../screens/screen.ts';
 

@@ -1,5 +1,5 @@
 /** The weeks: which page of them shows. */
-import type { WeeksPage } from '../../practice/screens/weeks-place.ts';
+import type { WeeksPage } from '../../practice/weeks/weeks-place.ts';
 import type { DrawScreen } from '../screens/screen.ts';
 import { coveragePage } from './coverage-page.ts';
 import { linePage } from './line-page.ts';

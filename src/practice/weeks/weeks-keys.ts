@@ -7,8 +7,8 @@ import type { Standing } from '../../review/standing.ts';
 import { putOnStand } from '../sitting/put-on-stand.ts';
 import type { Action, Stand, StandStep, View } from '../stand.ts';
 import { keep, say, step } from '../step.ts';
-import { listToday } from './today-keys.ts';
-import { askForWay } from './ways-keys.ts';
+import { listToday } from '../screens/today-keys.ts';
+import { askForWay } from '../screens/ways-keys.ts';
 import { cellHere, coverageKeys, coverageRows, sentencesNow, standingHere, standingsShown } from './weeks-lines.ts';
 import { EVERYTHING, type Only, PAGES, type WeeksPage, type WeeksPlace } from './weeks-place.ts';
 
