@@ -27,7 +27,7 @@ const COLUMNS: readonly (readonly [name: string, of: (mark: MarkEntry) => string
 ];
 
 /** A cell that a spreadsheet would take for a formula is shown to it as text. */
-const asText = (cell: string): string => (/^[=+\-@]/.test(cell) ? `'${cell}` : cell);
+const asText = (cell: string): string => (/^[=+\-@＝＋－＠]/.test(cell) ? `'${cell}` : cell);
 
 function cellOf(value: string | number): string {
   if (typeof value === 'number') return String(value);
@@ -36,8 +36,15 @@ function cellOf(value: string | number): string {
   return /[",]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell;
 }
 
+/** A table as RFC 4180 describes it: a heading, rows, each ended by CR and LF. Nothing known is an empty cell. */
+export const csvTable = (heads: readonly string[], rows: readonly (readonly (string | number | null)[])[]): string =>
+  [heads, ...rows.map((row) => row.map((cell) => cellOf(cell ?? '')))].map((row) => `${row.join(',')}\r\n`).join('');
+
 /** One row for each mark that counts, with a heading: comma-separated values as RFC 4180 describes them. */
 export function toCsv(entries: readonly Entry[]): string {
-  const rows = countingMarks(entries).map((mark) => COLUMNS.map(([, of]) => cellOf(of(mark))));
-  return [COLUMNS.map(([name]) => name), ...rows].map((row) => `${row.join(',')}\r\n`).join('');
+  const rows = countingMarks(entries).map((mark) => COLUMNS.map(([, of]) => of(mark)));
+  return csvTable(
+    COLUMNS.map(([name]) => name),
+    rows,
+  );
 }

@@ -9,7 +9,10 @@ import { safeTempoText } from '../ladder/speed/safe-tempo.ts';
 import { type Knowledge, estimateOf, learnAllLines } from '../ladder/speed/speed-knowledge.ts';
 import { lineRule } from '../plan/rotation/multiple-tonguing-steps.ts';
 import type { Exercise } from '../plan/routine/exercise.ts';
+import { titleAmong } from '../plan/routine/exercise-identity.ts';
+import { cleanShare, countsOf } from '../ladder/speed/line-history.ts';
 import { type BestRow, bestsOf } from './bests.ts';
+import { gainedIn, questionOf } from './standing.ts';
 
 export interface EstimateRow {
   /** The tempo of nine clean in ten with its 80 % interval, rounded to tenths. */
@@ -37,16 +40,47 @@ function estimateRow(knowledge: Knowledge, state: LineState, rule: LadderRule, d
   return { bpm: tenths(bpm), low: tenths(low), high: tenths(high), marks, said };
 }
 
-/** The bests with what is known of each line's speed; null before its first mark. */
+/** A best with all there is to say of its line. */
+export interface BestLine extends BestRow {
+  readonly title: string;
+  /** Of all its marks, 0 to 1. */
+  readonly clean: number | null;
+  readonly target: Bpm | null;
+  /** Beats per minute that the safe tempo gained in four weeks; null where either end is not known well enough. */
+  readonly trend: Bpm | null;
+  readonly lastDay: string;
+  /** Null before its first mark. */
+  readonly estimate: EstimateRow | null;
+}
+
+const FOUR_WEEKS = 28;
+
+function trendOf(knowledge: Knowledge, state: LineState, exercise: Exercise | undefined, day: DayNumber): Bpm | null {
+  if (state.tallies.length === 0) return null;
+  const gain = gainedIn(knowledge, state, questionOf(exercise ?? null, state, day), FOUR_WEEKS);
+  return gain === null ? null : tenths(gain);
+}
+
+/** The bests with what is known of each line's speed. */
 export function bestsWithEstimates(
   fold: Fold,
   exercises: ReadonlyMap<string, Exercise>,
   day: DayNumber,
-): readonly (BestRow & { readonly estimate: EstimateRow | null })[] {
+): readonly BestLine[] {
   const knowledge = learnAllLines(fold.lines.values());
-  return bestsOf(fold).map((row) => {
+  return bestsOf(fold).flatMap((row) => {
     const state = fold.lines.get(lineName(row));
-    const rule = state && ruleOf(state, exercises.get(row.exercise));
-    return { ...row, estimate: state && rule ? estimateRow(knowledge, state, rule, day) : null };
+    if (!state) return [];
+    const exercise = exercises.get(row.exercise);
+    const rule = ruleOf(state, exercise);
+    return {
+      ...row,
+      title: exercise ? titleAmong(exercise, [...exercises.values()]) : row.exercise,
+      clean: cleanShare(countsOf(state)),
+      target: exercise ? rule.target : null,
+      trend: trendOf(knowledge, state, exercise, day),
+      lastDay: state.lastDay,
+      estimate: estimateRow(knowledge, state, rule, day),
+    };
   });
 }

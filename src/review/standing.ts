@@ -93,13 +93,19 @@ export function speedOn(knowledge: Knowledge, history: PlayedLine, asked: LineQu
 }
 
 /** Beats per minute between two numbers that may be said; null where one may not. */
-function gained(now: SpeedThen, before: SpeedThen | null): Bpm | null {
+export function gained(now: SpeedThen, before: SpeedThen | null): Bpm | null {
   if (before === null || now.said.known !== 'near' || before.said.known !== 'near') return null;
   return now.said.bpm - before.said.bpm;
 }
 
 function recently({ tallies }: PlayedLine, since: DayNumber): number | null {
   return cleanShare(tallies.filter(({ day }) => dayNumber(day) > since).reduce(summed, NO_MARKS));
+}
+
+/** Beats per minute gained in so many days; null where either end is not known well enough. */
+export function gainedIn(knowledge: Knowledge, history: PlayedLine, asked: LineQuestion, days: number): Bpm | null {
+  const now = speedOf(estimateOf(knowledge, asked));
+  return gained(now, speedOn(knowledge, history, { ...asked, day: asked.day - days }));
 }
 
 function standingOf({ exercises, knowledge, today }: Lines, history: PlayedLine): Standing {

@@ -1,9 +1,12 @@
 /** What the pages of the weeks show: lines found, lines of one kind, cells; worked out once for what is known. */
+import { dayNumber } from '../../common/days.ts';
+import type { Bpm } from '../../common/units.ts';
 import { remembered } from '../../common/remembered.ts';
 import { type Line, lineName } from '../../ladder/line.ts';
 import { type Exercise, hasLadder } from '../../plan/routine/exercise.ts';
 import { plainly } from '../../plan/today/find-exercises.ts';
-import { type Lines, type Standing, standingsOf } from '../../review/standing.ts';
+import { speedOverWeeks } from '../../review/speed-weeks.ts';
+import { type Lines, type Standing, gainedIn, questionOf, standingsOf } from '../../review/standing.ts';
 import { type WeeksSentence, weeksSentences } from '../../review/weeks-sentences.ts';
 import { withKnowledge } from '../sitting/line-speed.ts';
 import type { KnownSoFar } from '../stand.ts';
@@ -39,6 +42,28 @@ export function standingHere(known: KnownSoFar, place: WeeksPlace): Standing | n
   if (place.page === 'line') return standingsNow(known).find(({ line }) => lineName(line) === place.line) ?? null;
   return standingsShown(known, place)[place.row] ?? null;
 }
+
+/** For each line once, as long as nothing new is known of it. */
+function forEachStanding<Result>(work: (lines: Lines, standing: Standing) => Result) {
+  const answers = new WeakMap<Standing, Result>();
+  return (known: KnownSoFar, standing: Standing): Result => {
+    const found = answers.get(standing) ?? work(linesKnown(known), standing);
+    answers.set(standing, found);
+    return found;
+  };
+}
+
+const HALF_YEAR = 26;
+
+export const halfYearOf = forEachStanding((lines, standing) => speedOverWeeks(lines, standing, HALF_YEAR));
+
+const FOUR_WEEKS = 28;
+
+/** Beats per minute gained in four weeks; null where either end is not known well enough. */
+export const monthsGain = forEachStanding(({ lines, knowledge, today }, { line, exercise }): Bpm | null => {
+  const history = lines[lineName(line)];
+  return history ? gainedIn(knowledge, history, questionOf(exercise, history, dayNumber(today)), FOUR_WEEKS) : null;
+});
 
 /** One row of the coverage: an exercise in one articulation. */
 export interface CoverageRow {

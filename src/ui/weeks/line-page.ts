@@ -1,9 +1,9 @@
 /** One line over time, its last sittings, and what helped round its walls. */
 import type { Mark } from '../../ladder/rule/ladder-rule.ts';
 import { bpmText } from '../../music/time/tempo-text.ts';
-import { linesKnown, standingHere } from '../../practice/weeks/weeks-lines.ts';
+import { halfYearOf, linesKnown, standingHere } from '../../practice/weeks/weeks-lines.ts';
 import type { Stand } from '../../practice/stand.ts';
-import { type LineSitting, lastSittings, speedOverWeeks, weeksFlat } from '../../review/speed-weeks.ts';
+import { type LineSitting, lastSittings, weeksFlat } from '../../review/speed-weeks.ts';
 import type { Standing } from '../../review/standing.ts';
 import { waysSentence, waysTried } from '../../review/ways-of-line.ts';
 import { nameOf, saidOf } from '../../review/weeks-sentences.ts';
@@ -36,7 +36,7 @@ function sittingLine({ day, tallies }: LineSitting): PaintedLine {
 /** What to make of it, in a sentence or two. */
 function about(stand: Stand, standing: Standing, canvas: Canvas): string {
   const { wall, gain, before } = standing;
-  const weeks = weeksFlat(speedOverWeeks(linesKnown(stand.known), standing, WEEKS));
+  const weeks = weeksFlat(halfYearOf(stand.known, standing));
   const round = waysSentence(waysTried(stand.known, standing, stand.known.records));
   if (wall) return `${wall.sentence} ${keyOn(canvas, 'weeks', 'way')}: ways round it. ${round}`.trim();
   if (gain !== null && before && Math.round(gain) > 0)
@@ -59,10 +59,10 @@ export const linePage: DrawScreen<'weeks'> = (stand, canvas) => {
   const isWide = columns >= SITTINGS_FROM;
   const left = isWide ? columns - SITTINGS_WIDTH : columns;
   const wide = Math.max(1, Math.min(4, Math.floor((left - AXIS - LABEL) / WEEKS)));
-  const weeks = Math.min(WEEKS, left - AXIS - LABEL);
+  const weeks = halfYearOf(stand.known, standing).slice(-Math.max(1, left - AXIS - LABEL));
   const below = isWide ? 0 : 3;
   const height = rows - words.length - below - 5;
-  const chart = speedChart(speedOverWeeks(known, standing, weeks), standing, height, wide);
+  const chart = speedChart(weeks, standing, height, wide);
   const sittings = lastSittings(known, standing, isWide ? height : below).map(sittingLine);
   const head = weeksHead('line', canvas, nameOf(standing));
   const body = isWide

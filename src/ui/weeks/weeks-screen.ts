@@ -1,6 +1,7 @@
 /** The weeks: which page of them shows. */
 import type { WeeksPage } from '../../practice/weeks/weeks-place.ts';
 import type { DrawScreen } from '../screens/screen.ts';
+import { bestsPage } from './bests-page.ts';
 import { coveragePage } from './coverage-page.ts';
 import { linePage } from './line-page.ts';
 import { linesPage } from './lines-page.ts';
@@ -11,7 +12,7 @@ const PAGES: Readonly<Record<WeeksPage, DrawScreen<'weeks'>>> = {
   line: linePage,
   coverage: coveragePage,
   minutes: minutesPage,
-  bests: linesPage,
+  bests: bestsPage,
 };
 
 export const weeksScreen: DrawScreen<'weeks'> = (stand, canvas) => PAGES[stand.view.page](stand, canvas);
