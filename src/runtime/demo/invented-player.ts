@@ -56,7 +56,7 @@ export function inventedPlayer(exercise: Exercise, line: Line): SimulatedPlayer 
   const from = story?.from ?? 0.8 * (HARDER[line.articulation] ?? 1) * (1 - 0.022 * (SIGNS[line.key] ?? 0));
   const ceiling = target * (story?.to ?? 1.4);
   // The seldomer a line comes round, the more each clean repetition of it is worth.
-  const learning = story?.learning ?? Math.min(0.012, 0.0011 * lines);
+  const learning = story?.learning ?? Math.min(0.02, 0.0022 * lines);
   const variability = { ...DAILY, learning, drift: story ? 0.002 : DAILY.drift };
   return simulatedPlayer(
     { threshold: target * from, slope: 14, lapse: 0.02, tense: 0.35 },
