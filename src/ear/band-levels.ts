@@ -1,9 +1,12 @@
-/** Levels in octave bands, in steps of 5 ms: what a tongued note makes jump. */
+/** Levels in bands of a third of an octave, in steps of 5 ms: what a tongued note makes jump. */
 import type { FrameRate, Hertz, Seconds } from '../common/units.ts';
 import { decibels } from './sound-readings.ts';
 
-/** Middle of each band. */
-const BANDS: readonly Hertz[] = [250, 500, 1000, 2000, 4000, 8000];
+/** Bands in an octave: narrow enough that the next note of a scale falls into another one. */
+const IN_OCTAVE = 3;
+/** Middle of the lowest band, and how many there are: up to 8,000 Hz. */
+const LOWEST: Hertz = 200;
+const BANDS: readonly Hertz[] = Array.from({ length: 17 }, (_, i) => LOWEST * 2 ** (i / IN_OCTAVE));
 
 /** Between two levels. */
 export const LEVEL_STEP: Seconds = 0.005;
@@ -12,10 +15,10 @@ interface Band {
   readonly power: (x: number) => number;
 }
 
-/** A band-pass of one octave (R. Bristow-Johnson's cookbook of second-order filters, constant 0 dB peak). */
+/** A band-pass (R. Bristow-Johnson's cookbook of second-order filters, constant 0 dB peak). */
 function band(middle: Hertz, rate: FrameRate): Band {
   const w = (2 * Math.PI * middle) / rate;
-  const alpha = Math.sin(w) * Math.sinh((Math.LN2 / 2) * (w / Math.sin(w)));
+  const alpha = Math.sin(w) * Math.sinh((Math.LN2 / 2 / IN_OCTAVE) * (w / Math.sin(w)));
   const [b0, a1, a2] = [alpha / (1 + alpha), (-2 * Math.cos(w)) / (1 + alpha), (1 - alpha) / (1 + alpha)];
   let [x1, x2, y1, y2] = [0, 0, 0, 0];
   const power = (x: number): number => {

@@ -13,14 +13,14 @@ const DEPTH = 45;
 /** Nearer to each other than this, the higher one counts. */
 const APART: Seconds = 0.03;
 /** At least so many decibels, in the mean of the bands. */
-const LEAST = 3;
+const LEAST = 2;
 /** And so much of what the clear ones of this recording have. */
-const SHARE = 0.3;
+const SHARE = 0.18;
 const CLEAR_ONES = 0.97;
 
 /** How much the bands rise at each step, in decibels, in their mean. */
 function rises(levels: readonly Float32Array[]): readonly number[] {
-  const floor = Math.max(...levels.map((row) => Math.max(...row))) - DEPTH;
+  const floor = levels.reduce((most, row) => Math.max(most, ...row), -Infinity) - DEPTH;
   return levels.map((row, i) => {
     const before = levels[i - OVER];
     if (!before) return 0;
@@ -51,7 +51,7 @@ function placeOf(values: readonly number[], i: number): number {
 export function onsetsIn(levels: readonly Float32Array[]): readonly Seconds[] {
   if (levels.length === 0) return [];
   const values = rises(levels);
-  const least = Math.max(LEAST, SHARE * quantile(values, CLEAR_ONES), 2 * median(values));
+  const least = Math.max(LEAST, SHARE * quantile(values, CLEAR_ONES), 1.5 * median(values));
   const reach = Math.round(APART / LEVEL_STEP);
   return values.flatMap((value, i) =>
     value >= least && isPeak(values, i, reach) ? [(placeOf(values, i) + 1 - OVER / 2) * LEVEL_STEP] : [],

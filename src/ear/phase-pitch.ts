@@ -54,7 +54,7 @@ export function phaseMeter(length: number, rate: FrameRate): PhaseMeter {
       const [a, b] = [waveIn(window, 0, weights, step), waveIn(window, half, weights, step)];
       const power = Math.hypot(a.re, a.im) * Math.hypot(b.re, b.im);
       strongest = Math.max(strongest, power);
-      if (power < WEAKEST * strongest) continue;
+      if (power === 0 || power < WEAKEST * strongest) continue;
       // Both waves are counted from their own first frame: what the phase gained is the whole turns and a rest.
       const turns = (Math.atan2(b.im, b.re) - Math.atan2(a.im, a.re)) / (2 * Math.PI);
       const exact = h * hertz * between;

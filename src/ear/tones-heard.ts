@@ -1,5 +1,5 @@
 /** Tones where nothing is expected: each stretch of one pitch, against the tempered note that lies nearest. */
-import type { Hertz, MidiNote } from '../common/units.ts';
+import type { Cents, Hertz, MidiNote, Seconds } from '../common/units.ts';
 import { frequencyOf } from '../music/pitch/tuning.ts';
 import { centsAbove } from './cents.ts';
 import { type HeardNote, heardNote } from './note-heard.ts';
@@ -12,13 +12,13 @@ export interface ToneHeard {
   readonly heard: HeardNote;
 }
 
-/** A stretch that goes further from where it began is another tone; a vibrato does not. */
-const LEAP = 80;
-const GAP = 0.05;
+/** From one reading to the next no vibrato goes so far. */
+const LEAP: Cents = 40;
+const GAP: Seconds = 0.05;
 
-function isNext(before: Reading | undefined, first: Reading | undefined, one: Reading): boolean {
-  if (!before || !first) return true;
-  return one.at - before.at > GAP || Math.abs(centsAbove(one.hertz as Hertz, first.hertz as Hertz)) > LEAP;
+function isNext(before: Reading | undefined, one: Reading): boolean {
+  if (!before) return true;
+  return one.at - before.at > GAP || Math.abs(centsAbove(one.hertz as Hertz, before.hertz as Hertz)) > LEAP;
 }
 
 function stretches(readings: readonly Reading[]): readonly (readonly Reading[])[] {
@@ -26,7 +26,7 @@ function stretches(readings: readonly Reading[]): readonly (readonly Reading[])[
   for (const reading of readings) {
     if (reading.hertz === null) continue;
     const now = all.at(-1);
-    if (isNext(now?.at(-1), now?.[0], reading)) all.push([reading]);
+    if (isNext(now?.at(-1), reading)) all.push([reading]);
     else now?.push(reading);
   }
   return all;

@@ -4,7 +4,7 @@ import { centsAbove } from '../../src/ear/cents.ts';
 import { pitchFinder } from '../../src/ear/pitch-finder.ts';
 import { frequencyOf } from '../../src/music/pitch/tuning.ts';
 import { readings } from './hear.ts';
-import { RATE, chance, tone, withNoise } from './tones.ts';
+import { RATE, after, chance, tone, withNoise } from './tones.ts';
 
 const REED = [1, 0.7, 0.5, 0.35, 0.25, 0.15];
 /** A weak fundamental, as low brass has it: the second and third harmonic are four times as strong. */
@@ -70,6 +70,12 @@ describe('a pitch that is not expected', () => {
 });
 
 describe('the readings', () => {
+  it('are of a number or of none, where a tone begins out of perfect silence too', () => {
+    const sound = after(new Float32Array(RATE / 2), tone({ hertz: 440, seconds: 1 }));
+    for (const about of [440, null])
+      for (const { hertz } of readings(sound, RATE, () => about)) expect(hertz).not.toBeNaN();
+  });
+
   it.each([8000, 22_050, 44_100, 96_000])('are the same at %i Hz', (rate) => {
     const sound = tone({ hertz: 443.2, seconds: 1, harmonics: REED }, rate);
     for (const one of steady(sound, 440, rate)) expect(Math.abs(centsAbove(one.hertz ?? NaN, 443.2))).toBeLessThan(1);

@@ -12,7 +12,7 @@ import { type Reading, listener } from '../../ear/sound-readings.ts';
 import { type ToneHeard, tonesHeard } from '../../ear/tones-heard.ts';
 
 /** More is not read: nobody plays one thing for longer. */
-export const LONGEST: Seconds = 1200;
+export const LONGEST: Seconds = 600;
 
 /** A rate above this is halved until it is not: no pitch of a wind instrument needs more. */
 const FASTEST_RATE = 64_000;
