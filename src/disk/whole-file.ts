@@ -50,11 +50,15 @@ interface Draft extends Required<NewFile> {
   readonly kept: number | null;
 }
 
-function writeDraft(draft: string, text: string, { mode, kept, forced }: Draft, disk: WholeDisk): void {
+/** Puts the content through a file handle; a text, or what is made piece by piece. */
+type Content = string | ((fd: number) => void);
+
+function writeDraft(draft: string, content: Content, { mode, kept, forced }: Draft, disk: WholeDisk): void {
   const fd = disk.openSync(draft, 'wx', mode);
   try {
     if (kept !== null) disk.fchmodSync(fd, kept);
-    disk.writeFileSync(fd, text);
+    if (typeof content === 'string') disk.writeFileSync(fd, content);
+    else content(fd);
     if (forced) disk.fsyncSync(fd);
   } finally {
     disk.closeSync(fd);
@@ -62,12 +66,12 @@ function writeDraft(draft: string, text: string, { mode, kept, forced }: Draft, 
 }
 
 /** Gives the second file its name by `rename`; whatever happens, no second file stays behind. */
-function byDraft(path: string, text: string, how: Draft, disk: WholeDisk, rename: (draft: string) => void): void {
+function byDraft(path: string, content: Content, how: Draft, disk: WholeDisk, rename: (draft: string) => void): void {
   const draft = `${path}.${process.pid}.new`;
   // One that a process of the same number left behind in a power cut.
   disk.rmSync(draft, { force: true });
   try {
-    writeDraft(draft, text, how, disk);
+    writeDraft(draft, content, how, disk);
     rename(draft);
   } finally {
     disk.rmSync(draft, { force: true });
@@ -76,19 +80,19 @@ function byDraft(path: string, text: string, how: Draft, disk: WholeDisk, rename
 }
 
 /**
- * Puts a text in the place of a file, or makes the file. Its mode stays unless one is asked for, and a link stays a
- * link.
+ * Puts a text, or what `content` writes, in the place of a file, or makes the file. Its mode stays unless one is asked
+ * for, and a link stays a link.
  * @throws the file system's error; then the file is as it was.
  */
 export function replaceFile(
   path: string,
-  text: string,
+  content: Content,
   disk: WholeDisk = fs,
   { mode }: Pick<NewFile, 'mode'> = {},
 ): void {
   const target = behindLinks(path);
   const how = { mode: mode ?? 0o666, kept: mode ?? modeOf(target), forced: true };
-  byDraft(target, text, how, disk, (draft) => disk.renameSync(draft, target));
+  byDraft(target, content, how, disk, (draft) => disk.renameSync(draft, target));
 }
 
 /** For file systems without links (a memory stick): the name is claimed, then the text put under it. */
@@ -115,7 +119,7 @@ function nameNew(draft: string, path: string, disk: WholeDisk): void {
  * Makes a file that is not there yet.
  * @throws the file system's error: EEXIST where something has the name, be it a link that leads nowhere.
  */
-export function createFile(path: string, text: string, how: NewFile = {}, disk: WholeDisk = fs): void {
+export function createFile(path: string, content: Content, how: NewFile = {}, disk: WholeDisk = fs): void {
   const draft = { mode: 0o666, forced: true, ...how, kept: null };
-  byDraft(path, text, draft, disk, (from) => nameNew(from, path, disk));
+  byDraft(path, content, draft, disk, (from) => nameNew(from, path, disk));
 }

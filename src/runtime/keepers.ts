@@ -32,12 +32,18 @@ export interface VolumeKeeper {
 export function volumeKeeper({ folder, log }: PlayerData): VolumeKeeper {
   let timer: NodeJS.Timeout | undefined;
   let waiting: KeptSettings['volume'] | null = null;
-  const finish = async (): Promise<void> => {
-    clearTimeout(timer);
+  /** One after the other: the last level is the one that stays. */
+  let writing: Promise<void> = Promise.resolve();
+  const write = async (): Promise<void> => {
     const volume = waiting;
     waiting = null;
     const trouble = volume && (await keepSettings(folder.path, { volume }));
     if (trouble) log.write('settings', trouble);
+  };
+  const finish = (): Promise<void> => {
+    clearTimeout(timer);
+    writing = writing.then(write);
+    return writing;
   };
   const keep = (volume: KeptSettings['volume']): void => {
     clearTimeout(timer);

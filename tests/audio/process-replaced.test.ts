@@ -95,6 +95,17 @@ describe('a process that says nothing', () => {
     expect(kinds(watchFor(10_000))).not.toContain('kill');
   });
 
+  it('is killed after twelve seconds if it hangs while it opens a device, and another one is tried', () => {
+    expect(kinds(watchFor(12_000))).not.toContain('kill');
+    expect(kinds(watchFor(200))).toContain('kill');
+    expect(told(ends(1))).toHaveLength(1);
+    expect(looksUntilStart('as before')).toBeLessThan(5);
+    hear(2, { from: 'trying', backEnd: 'speaker' });
+    watchFor(10_000);
+    hear(2, { from: 'refused', attempt: { backEnd: 'speaker', reason: 'none' } });
+    expect(kinds(watchFor(10_000))).not.toContain('kill');
+  });
+
   it('is not blamed for what the watch itself has slept through', () => {
     sounds(1);
     pass(5000);

@@ -1,5 +1,14 @@
 /** What lies in a rendered file, sample for sample, and what becomes of the file itself. */
-import { existsSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  existsSync,
+  readFileSync,
+  readdirSync,
+  readlinkSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { PLAIN_DRONE } from '../../src/music/pitch/tuning.ts';
@@ -108,6 +117,19 @@ describe('the file that is replaced', () => {
     renderMidi(join(here, 'b.mid'), one, { force: true });
     expect(readdirSync(here).toSorted()).toEqual(['a.wav', 'b.mid']);
     expect(readFileSync(join(here, 'b.mid')).toString('latin1', 0, 4)).toBe('MThd');
+  });
+
+  it('leaves a neighbour called .part alone, stays behind its link and keeps its mode', () => {
+    const here = scratch();
+    writeFileSync(join(here, 'a.wav.part'), 'mine');
+    writeFileSync(join(here, 'real.wav'), 'old');
+    chmodSync(join(here, 'real.wav'), 0o640);
+    symlinkSync('real.wav', join(here, 'a.wav'));
+    renderWav(join(here, 'a.wav'), one, float);
+    expect(readFileSync(join(here, 'a.wav.part'), 'utf8')).toBe('mine');
+    expect(readlinkSync(join(here, 'a.wav'))).toBe('real.wav');
+    expect(statSync(join(here, 'real.wav')).mode & 0o777).toBe(0o640);
+    expect(typeof decodeWav(readFileSync(join(here, 'real.wav')))).toBe('object');
   });
 
   it('is no more touched than a new one by what fails: a half file is taken away', () => {

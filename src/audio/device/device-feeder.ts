@@ -23,6 +23,12 @@ export interface Feeder {
 const AHEAD: Seconds = 1.2;
 const CHUNK: Seconds = 0.2;
 
+/**
+ * So long after it was opened a device's line is still being found: each reading nearer to the top of a block moves it
+ * up, 10 ms in all on average. What sounded before goes on in its old time all the while.
+ */
+const FINDING: Milliseconds = 3000;
+
 /** Whether anything at all may sound from a moment on. */
 const isQuiet = (score: Score, from: Seconds): boolean =>
   score.tracks.every((t) => t.until !== null && t.until < from - 3) &&
@@ -38,6 +44,8 @@ interface Feed {
   score: Score;
   /** Score frame of the device's frame 0. */
   offset: Frames;
+  /** The time that another process kept before: the ear was at `heard` at `at`. Null once the line is found. */
+  before: { readonly heard: Seconds; readonly at: Milliseconds } | null;
   /** Frame up to which sound is queued. */
   queued: Frames;
 }
@@ -83,13 +91,32 @@ function changeScore(feed: Feed, score: Score, from: Frames): void {
   fill(feed);
 }
 
+/** The offset with which the old time goes on, in parts of a frame. */
+const offsetFor = (feed: Feed, heard: Seconds, at: Milliseconds): number =>
+  (heard + (feed.now() - at) / 1000) * feed.device.rate - heardFrames(feed);
+
+/** Moves the sound where the line has moved, so that no beat comes early for having been taken over. */
+function keepTime(feed: Feed): void {
+  if (!feed.before) return;
+  const { heard, at } = feed.before;
+  const right = offsetFor(feed, heard, at);
+  if (feed.now() - at > FINDING) feed.before = null;
+  else if (Math.abs(right - feed.offset) > 0.5) {
+    feed.offset = Math.round(right);
+    changeScore(feed, feed.score, earliest(feed));
+  }
+}
+
 function take(feed: Feed, score: Score, heard: Seconds): void {
-  feed.offset = Math.round(heard * feed.device.rate - heardFrames(feed));
+  const at = feed.now();
+  feed.offset = Math.round(offsetFor(feed, heard, at));
+  feed.before = isQuiet(score, heard) ? null : { heard, at };
   const from = earliest(feed);
   changeScore(feed, enter(score, (from + feed.offset) / feed.device.rate), from);
 }
 
 function obey(feed: Feed, command: SoundCommand): Now {
+  keepTime(feed);
   const from = earliest(feed);
   const now: Now = { heard: heardIn(feed), earliest: momentOf(from + feed.offset, feed.device.rate) };
   changeScore(feed, applyCommand(feed.score, command, now), from);
@@ -99,15 +126,19 @@ function obey(feed: Feed, command: SoundCommand): Now {
 /** Feeds `device` with what `kit` makes of a score; `now` is a monotonic clock in milliseconds. */
 export function createFeeder(device: Device, kit: Kit, now: () => Milliseconds): Feeder {
   const position = createSteadyPosition(device.rate);
-  const feed: Feed = { device, kit, now, position, score: EMPTY_SCORE, offset: 0, queued: 0 };
+  const feed: Feed = { device, kit, now, position, score: EMPTY_SCORE, offset: 0, queued: 0, before: null };
   return {
     take: (score, heard) => take(feed, score, heard),
     command: (command) => obey(feed, command),
     feed() {
       // A reading more, for a steadier line.
       steadyFrames(feed);
+      keepTime(feed);
       fill(feed);
     },
-    heard: () => heardIn(feed),
+    heard() {
+      keepTime(feed);
+      return heardIn(feed);
+    },
   };
 }

@@ -1,5 +1,6 @@
 /** The same score and the same mixer as in practice, into a file. */
-import { closeSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { existsSync, writeSync } from 'node:fs';
+import { createFile, replaceFile } from '../../disk/whole-file.ts';
 import { EXACT_ZERO, seconds } from '../../music/time/exact-seconds.ts';
 import type { Drone, Span } from '../../music/sound/sound-commands.ts';
 import { chainSpans, spanEnd } from '../../music/sound/timeline.ts';
@@ -61,21 +62,12 @@ function* renderChunks(rendering: Rendering, kit: Kit, hasTail: boolean): Genera
   }
 }
 
-/**
- * Writes through a file handle. Without `force`, EEXIST is thrown where the file is there; with it, the old file
- * is replaced only by a finished new one. An unfinished file is taken away again.
- */
+/** Without `force`, EEXIST is thrown where the file is there. An unfinished file never has the name. */
 function writeFile(path: string, force: boolean, write: (file: number) => void): void {
-  const target = force ? `${path}.part` : path;
-  const file = openSync(target, force ? 'w' : 'wx');
-  try {
-    write(file);
-    closeSync(file);
-    if (force) renameSync(target, path);
-  } catch (error) {
-    rmSync(target, { force: true });
-    throw error;
-  }
+  if (force) return replaceFile(path, write);
+  // Before the work: a file that is there is said at once.
+  if (existsSync(path)) throw Object.assign(new Error(`EEXIST: ${path}`), { code: 'EEXIST' });
+  createFile(path, write);
 }
 
 /** The system may take a part of the bytes only. */

@@ -1,7 +1,8 @@
 /** Writes what a screen changed into the player's settings file; everything else in it stays as it stands. */
+import { accessSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileMishap, isMishap } from '../../common/mishap.ts';
-import { replaceFile } from '../../disk/whole-file.ts';
+import { changeFile } from '../own/file-changed-once.ts';
 import type { WrittenValue } from '../../plan/file/yaml-edit.ts';
 import { SETTINGS_FILES, findSettings } from './settings.ts';
 import type { Settings } from './settings-defaults.ts';
@@ -25,11 +26,18 @@ export async function keepSettings(folder: string, { volume }: KeptSettings): Pr
   ]);
   const file = findSettings(folder) ?? { path: join(folder, SETTINGS_FILES[0]), text: '' };
   if (isMishap(file)) return notKept(file.sentence);
-  const text = withValues(file.text, valuesOf([SETTINGS.volume.name], writtenAs('volume', volume)));
-  if (text === null) return notKept(`${file.path} has mistakes in it.`);
+  const values = valuesOf([SETTINGS.volume.name], writtenAs('volume', volume));
+  let isSound = true;
   try {
-    replaceFile(file.path, text);
-    return null;
+    // A data folder that is away is not made anew for its levels.
+    accessSync(folder);
+    // What an editor writes meanwhile is read again, and stays.
+    changeFile(file.path, (text) => {
+      const after = withValues(text, values);
+      isSound = after !== null;
+      return after;
+    });
+    return isSound ? null : notKept(`${file.path} has mistakes in it.`);
   } catch (error) {
     return notKept(fileMishap(error, file.path, 'written').sentence);
   }
