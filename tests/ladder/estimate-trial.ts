@@ -14,9 +14,11 @@ import {
   learnLineAgain,
   startOf,
 } from '../../src/ladder/speed/speed-knowledge.ts';
+import { weakPrior } from '../../src/ladder/speed/speed-estimate.ts';
 import { type TrialPlayer, nextLuck } from './estimate-players.ts';
 import { type Played, talliesOf } from './histories.ts';
 import { tempoWhereClean } from './simulated-players.ts';
+import { toldMarks, toldNight, toldNothing, toldTempo } from './told-the-curve.ts';
 
 export const CHECKPOINTS = [10, 30, 60, 200] as const;
 
@@ -26,12 +28,14 @@ export interface Reading {
   readonly covered: boolean;
   /** As a share of the truth. */
   readonly error: number;
+  /** The same of who is told the curve. */
+  readonly errorIfTold: number;
   readonly width: number;
 }
 
 const LINE = { exercise: 'five-notes', articulation: 'single', key: 'C' };
 const FIRST_DAY = 20_000;
-const WIDE: LadderRule = { ...DEFAULT_RULE, cleanUp: 3, missedDown: 1, floor: 20, top: 480 };
+const WIDE: LadderRule = { ...DEFAULT_RULE, floor: 20, top: 480 };
 
 interface Sitting {
   readonly trial: TrialPlayer;
@@ -84,12 +88,12 @@ export function readings(
   const start = Math.min(300, Math.max(20, truthNow() * evenInLog(chance, 0.7, 1.05)));
   const rule = { ...WIDE, start, target: Math.min(480, truthNow() * 1.6) };
   const rungs = rungsOf(rule);
-  // Most lines of a day are not its first.
-  const ask = (day: number) => ({ line: LINE, notesPerBeat: 4, rule, day, warm: true });
+  const ask = (day: number) => ({ line: LINE, notesPerBeat: 4, rule, day, warm: trial.warm ?? false });
   let history: PlayedLine | null = null;
   let knowledge: Knowledge = learnAllLines([]);
   let [day, marked, best] = [FIRST_DAY, 0, null as number | null];
   const found: Reading[] = [];
+  let told = toldNothing(trial.player, weakPrior(rule));
   for (const next of checkpoints) {
     let climb: Climb | null = null;
     while (marked < next) {
@@ -97,11 +101,13 @@ export function readings(
       const times = Math.min(next - marked, trial.aDay);
       const sitting = sat(trial, climb, rule, rungs, times, chance);
       history = historyWith(history, sitting.marks, day, sitting.climb);
+      told = toldMarks(told, trial.player, sitting.trial.player, sitting.marks);
       ({ trial } = sitting);
       best = sitting.climb.best;
       marked += times;
       if (marked < next) {
         trial = slept(trial, chance);
+        told = toldNight(told, trial.player, trial.gain);
         knowledge = learnLineAgain(knowledge, history);
         day += 1;
         climb = null;
@@ -114,9 +120,11 @@ export function readings(
       marks: next,
       covered: low <= truth && truth <= high,
       error: Math.abs(bpm / truth - 1),
+      errorIfTold: Math.abs(toldTempo(told) / truth - 1),
       width: high / low - 1,
     });
     trial = slept(trial, chance);
+    told = toldNight(told, trial.player, trial.gain);
     day += 1;
   }
   return found;
@@ -127,6 +135,7 @@ export interface Summary {
   /** Share of the players whose 80 % interval held the truth. */
   readonly coverage: number;
   readonly medianError: number;
+  readonly medianErrorIfTold: number;
   readonly medianWidth: number;
 }
 
@@ -149,6 +158,7 @@ export function summaries(
       marks,
       coverage: at.filter(({ covered }) => covered).length / players,
       medianError: median(at.map(({ error }) => error)),
+      medianErrorIfTold: median(at.map(({ errorIfTold }) => errorIfTold)),
       medianWidth: median(at.map(({ width }) => width)),
     };
   });

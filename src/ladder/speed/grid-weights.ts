@@ -60,6 +60,9 @@ export function timesLikelihoods(rows: Rows, likelihoods: readonly Float64Array[
 
 const inSquares = (sd: number): number => (sd / LOG_SPACING) ** 2;
 
+/** No form may reach further, 6 % or so: averaging is written out for so many tempos each way. */
+const FURTHEST = 3;
+
 /** What the forms of some kinds of days do to the likelihood of a day's marks: each form once. */
 interface Forms {
   readonly taps: readonly Float64Array[];
@@ -72,10 +75,12 @@ interface Forms {
 const formsOf = remembered((days: readonly DayKind[]): Forms => {
   const forms = [...new Set(days.map(({ form }) => form))];
   const taps = forms.map((form) => tapsOf({ mean: 0, variance: inSquares(form) }));
+  const reach = Math.max(...taps.map(({ length }) => length >> 1));
+  if (reach > FURTHEST) throw new RangeError(`A form reaches ${reach} tempos; ${FURTHEST} are averaged over.`);
   return {
     taps,
     days: forms.map((form) => days.flatMap((day, k) => (day.form === form ? [k] : []))),
-    reach: Math.max(...taps.map(({ length }) => length >> 1)),
+    reach,
   };
 });
 
@@ -86,14 +91,40 @@ export function unmarkedDay({ low, high }: Rows, days: readonly DayKind[]): Rows
   return { values: new Float64Array((to - from) * KINDS).fill(1), low: from, high: to };
 }
 
-/** The likelihood of a day's marks at one tempo, each curve, that day's form averaged over. */
-function averaged(out: Float64Array, { values, low, high }: Rows, row: number, taps: Float64Array): void {
-  out.fill(0);
-  const reach = taps.length >> 1;
-  for (let t = 0; t < taps.length; t += 1) {
-    const at = Math.min(Math.max(row + t - reach, low), high - 1);
-    const share = taps[t]!;
-    for (let i = 0, j = (at - low) * KINDS; i < KINDS; i += 1, j += 1) out[i]! += share * values[j]!;
+/** How likely a day's marks are at the tempos of the morning and `FURTHEST` around; beyond the grid as at its end. */
+function aroundMorning({ values, low, high }: Rows, morning: Rows): Float64Array {
+  const [from, to] = [morning.low - FURTHEST, morning.high + FURTHEST];
+  const out = new Float64Array((to - from) * KINDS);
+  for (let row = from; row < to; row += 1) {
+    if (row >= low && row < high) continue;
+    const end = (row < low ? 0 : high - 1 - low) * KINDS;
+    out.set(values.subarray(end, end + KINDS), (row - from) * KINDS);
+  }
+  const skipped = Math.max(from - low, 0);
+  const length = Math.min(to, high) - Math.max(from, low);
+  out.set(values.subarray(skipped * KINDS, (skipped + length) * KINDS), (Math.max(from, low) - from) * KINDS);
+  return out;
+}
+
+/** The likelihood of a day's marks at each tempo of the morning, that day's form averaged over: half of its taps. */
+function averaged(around: Float64Array, taps: Float64Array): Float64Array {
+  const out = new Float64Array(around.length - 2 * FURTHEST * KINDS);
+  const middle = taps.length >> 1;
+  const [a, b, c, d] = [taps[middle]!, taps[middle + 1] ?? 0, taps[middle + 2] ?? 0, taps[middle + 3] ?? 0];
+  for (let i = 0, j = FURTHEST * KINDS; i < out.length; i += 1, j += 1) {
+    out[i] =
+      a * around[j]! +
+      b * (around[j - KINDS]! + around[j + KINDS]!) +
+      c * (around[j - 2 * KINDS]! + around[j + 2 * KINDS]!) +
+      d * (around[j - 3 * KINDS]! + around[j + 3 * KINDS]!);
+  }
+  return out;
+}
+
+/** Each row's block of one kind of days, times what is likely in that row. */
+function timesBlocks(values: Float64Array, block: number, likely: Float64Array, width: number): void {
+  for (let at = block, j = 0; j < likely.length; at += width) {
+    for (let i = at, end = at + KINDS; i < end; i += 1, j += 1) values[i]! *= likely[j]!;
   }
 }
 
@@ -104,16 +135,11 @@ function averaged(out: Float64Array, { values, low, high }: Rows, row: number, t
 export function eveningOf(morning: Rows, marked: Rows, days: readonly DayKind[]): Rows {
   const forms = formsOf(days);
   const values = morning.values.slice();
-  const likely = new Float64Array(KINDS);
-  for (let row = morning.low; row < morning.high; row += 1) {
-    const start = (row - morning.low) * days.length * KINDS;
-    for (let f = 0; f < forms.taps.length; f += 1) {
-      averaged(likely, marked, row, forms.taps[f]!);
-      for (const day of forms.days[f]!) {
-        for (let i = 0, j = start + day * KINDS; i < KINDS; i += 1, j += 1) values[j]! *= likely[i]!;
-      }
-    }
-  }
+  const around = aroundMorning(marked, morning);
+  forms.taps.forEach((taps, f) => {
+    const likely = averaged(around, taps);
+    for (const day of forms.days[f]!) timesBlocks(values, day * KINDS, likely, days.length * KINDS);
+  });
   rescale(values);
   return { ...morning, values };
 }

@@ -140,7 +140,7 @@ export const playableMarks = (tallies: readonly Tally[]): number =>
   tallies.reduce((sum, tally) => sum + (isPlayable(tally.bpm) ? repetitions(tally) : 0), 0);
 
 /** So many days of practice are read: what a player's curve was like before them says next to nothing of today's. */
-const DAYS_READ = 60;
+const DAYS_READ = 40;
 
 /** The belief from all tallies of a line; the marks of days too long ago are counted, and no more. */
 export function beliefFrom(marking: Marking, tallies: readonly Tally[]): Belief {
