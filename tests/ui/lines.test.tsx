@@ -48,6 +48,17 @@ describe('what is said', () => {
     expect(say(() => press(all, 'undo'))).toEqual(['taken back, 0 of 3']);
   });
 
+  it('of layers is what each repetition is for, before it begins, and of the drone what a key made of it', () => {
+    const all = onStand({ layers: ['sing', 'play'] });
+    const say = heard(all);
+    expect(say().slice(0, 4)).toEqual(['Five-note study, B♭, double', 'at 88', 'sing', 'ready']);
+    say(() => press(all, 'start-pause'));
+    expect(say(() => void marked(all, 'clean'))).toEqual(['play', 'clean, 1 of 3']);
+    expect(say(() => press(all, 'drone'))).toEqual(['Drone on the tonic, B♭.']);
+    expect(say(() => press(all, 'drone-up'))).toEqual(['Drone on B.']);
+    expect(say(() => press(all, 'drone'))).toEqual(['Drone off.']);
+  });
+
   it('of a climb is the new tempo and no more', () => {
     const all = onStand();
     const say = heard(all);

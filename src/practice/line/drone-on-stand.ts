@@ -59,17 +59,22 @@ const STEPS: Readonly<Record<Exclude<DroneAction, 'drone'>, (from: Semitones) =>
   'drone-home': () => 0,
 };
 
-const toggled = <Of extends DroneOnStand>(of: Of): Step<Of> => {
+/** 'Drone on the tonic, C.', 'Drone on D♭.' */
+function noteSaid(key: string, { droneStep }: DroneOnStand): string {
+  const note = withSigns(steppedName(tonicOf(key), droneStep));
+  return droneStep === 0 ? `Drone on the tonic, ${note}.` : `Drone on ${note}.`;
+}
+
+const toggled = <Of extends DroneOnStand>(of: Of, key: string): Step<Of> => {
   const next: Of = { ...of, droneState: of.droneState === 'on' ? 'off' : 'on' };
-  return step(next, droneEffect(next));
+  return step(next, droneEffect(next), say(next.droneState === 'on' ? noteSaid(key, next) : 'Drone off.'));
 };
 
 /** What a key does to the drone; one that is off is not moved. */
 export function onDroneKey<Of extends DroneOnStand>(of: Of, key: string, action: DroneAction): Step<Of> {
-  if (action === 'drone') return toggled(of);
+  if (action === 'drone') return toggled(of, key);
   if (of.droneState === 'off') return step(of, say('The drone is off: d starts it.'));
   const next: Of = { ...of, droneStep: STEPS[action](of.droneStep) };
-  const note = withSigns(steppedName(tonicOf(key), next.droneStep));
-  const said = say(next.droneStep === 0 ? `Drone on the tonic, ${note}.` : `Drone on ${note}.`);
+  const said = say(noteSaid(key, next));
   return next.droneState === 'on' ? step(next, droneEffect(next), said) : step(next, said);
 }

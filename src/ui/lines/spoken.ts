@@ -13,6 +13,7 @@ import { happenedNow } from '../../practice/line/what-happened.ts';
 import { lineChosen } from '../../practice/screens/line-choice.ts';
 import { messageNow } from '../../practice/messages.ts';
 import { type Stand, practiceOf } from '../../practice/stand.ts';
+import { wordsToRead } from '../practice/large-words.ts';
 import { gridView } from '../practice/grid-of-line.ts';
 import { isOn } from '../screens/screen.ts';
 
@@ -59,12 +60,14 @@ function stateOf(practice: Practice): string {
 
 const MOVES: readonly (Happened['outcome'] | undefined)[] = ['climbed', 'fallen', 'held'];
 
-function ofLine(practice: Practice): readonly Saying[] {
+function ofLine({ known }: Stand, practice: Practice): readonly Saying[] {
   const { exercise, key, line } = practice;
   const hasMoved = MOVES.includes(happenedNow(practice)?.outcome);
   return [
     { about: 'line', text: `${exercise.title}, ${withSigns(key)}, ${line.articulation}` },
     { about: 'tempo', text: `at ${bpmText(climbNow(practice).bpm)}`, quiet: hasMoved },
+    // What the next repetition is for is said before it begins.
+    { about: 'words', text: wordsToRead(known, practice).join(', ').toLowerCase() },
     { about: 'state', text: stateOf(practice) },
   ];
 }
@@ -142,7 +145,7 @@ function ofScreen(stand: Stand): readonly Saying[] {
 /** All there is to say now, in the order in which it is said. Page-long screens are read by their painter's lines. */
 export function sayings(stand: Stand): readonly Saying[] {
   const practice = stand.view.screen === 'practice' ? practiceOf(stand) : null;
-  return [...ofScreen(stand), ...ofSitting(stand), ...(practice ? ofLine(practice) : []), ...ofMessage(stand)];
+  return [...ofScreen(stand), ...ofSitting(stand), ...(practice ? ofLine(stand, practice) : []), ...ofMessage(stand)];
 }
 
 /** What was last said of each thing. */

@@ -139,10 +139,20 @@ function toGet(materials: readonly string[], most: number): readonly PaintedLine
 const loadToday = ({ known, day }: Stand): WeekLoad =>
   weekLoad(known.today, known.records, workMinutes(day.plan?.items ?? []));
 
+const hasTurns = ({ day: { plan } }: Stand): boolean => plan?.items.some(({ turn }) => turn) ?? false;
+
+/** What is known of the order that was asked for, and whether it can be had today. */
+function orderLines(stand: Stand, columns: number): readonly PaintedLine[] {
+  const { order } = stand.day;
+  if (order === null) return [];
+  const isInVain = order === 'interleaved' && !hasTurns(stand);
+  const said = isInVain ? wrapped('No two of these blocks can take turns.', 'strong', columns) : [];
+  return [...said, ...wrapped(ABOUT_ORDER[order], 'dim', columns)];
+}
+
 function head(stand: Stand, load: WeekLoad, columns: number): PaintedLine {
   const { minutes, plan } = stand.day;
-  const hasTurns = plan?.items.some(({ turn }) => turn) ?? false;
-  const turns = plan?.order !== 'interleaved' ? '' : hasTurns ? 'in turns  ' : 'in turns: no two can  ';
+  const turns = plan?.order === 'interleaved' && hasTurns(stand) ? 'in turns  ' : '';
   const byHand = plan?.routine === BY_HAND ? `${Math.round(minutesOpen(plan.items, knownToday(stand)))} of ` : '';
   const right = `${turns}${byHand}${wholeMinutes(minutes)} `;
   const part = partWords(stand);
@@ -181,7 +191,6 @@ function remarks(stand: Stand, { warning }: WeekLoad, columns: number): readonly
   const others = (day.plan?.leftOut.length ?? 0) - 1;
   const [first] = day.plan?.leftOut ?? [];
   const out = first ? [`Not today: ${first.title} (${first.reason})${others > 0 ? ` and ${others} more` : ''}.`] : [];
-  const order = day.order === null ? [] : wrapped(ABOUT_ORDER[day.order], 'dim', columns);
   const quiet = [...notices, ...silence, ...out].flatMap((sentence) => wrapped(sentence, 'dim', columns));
   const cautions = [...(warning ? [warning] : []), ...hearing(stand)].flatMap((sentence) =>
     wrapped(sentence, 'strong', columns),
@@ -189,7 +198,12 @@ function remarks(stand: Stand, { warning }: WeekLoad, columns: number): readonly
   const note = lastNote(stand).flatMap((sentence) => wrapped(sentence, 'plain', columns, 2));
   const waits = stand.draft ? ['An exercise that you were writing waits: n goes on with it.'] : [];
   const told = [...(stand.answer ? [stand.answer.sentence] : []), ...waits, ...goOn];
-  const loud = [...told.flatMap((sentence) => wrapped(sentence, 'now', columns)), ...note, ...cautions, ...order];
+  const loud = [
+    ...told.flatMap((sentence) => wrapped(sentence, 'now', columns)),
+    ...note,
+    ...cautions,
+    ...orderLines(stand, columns),
+  ];
   return [...loud, ...quiet].slice(0, Math.max(2, Math.min(loud.length, MOST_REMARKS)));
 }
 
