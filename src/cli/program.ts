@@ -13,7 +13,7 @@ import { addExercisesCommand } from './usage/exercises.ts';
 import { addJournalCommand } from './usage/journal.ts';
 import { addLadderCommand } from './usage/ladder.ts';
 import { addLagCommand } from './usage/lag.ts';
-import { addListenCommand } from './usage/listen.ts';
+import { addListenCommand, addTendenciesCommand } from './usage/listen.ts';
 import { addPracticeCommand } from './usage/practice.ts';
 import { addRenderCommand } from './usage/render.ts';
 import { addRoutineCommand } from './usage/routine.ts';
@@ -40,6 +40,7 @@ const ADD = [
   addLadderCommand,
   addRenderCommand,
   addListenCommand,
+  addTendenciesCommand,
   addSoundCommand,
   addLagCommand,
 ];

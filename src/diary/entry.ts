@@ -4,7 +4,7 @@
  */
 import type { Line } from '../ladder/line.ts';
 import type { Mark } from '../ladder/rule/ladder-rule.ts';
-import type { Bpm, Seconds } from '../common/units.ts';
+import type { Bpm, Cents, Hertz, Seconds } from '../common/units.ts';
 
 /** What the journal puts on everything that happened. */
 export interface Stamp {
@@ -157,12 +157,37 @@ export interface PlanEntry extends Stamp {
   readonly items: readonly PlannedItem[];
 }
 
+/** Where one written note lay, in cents from where it should be: medians, and how wide the middle half lies. */
+export interface HeardTendency {
+  readonly name: string;
+  /** MIDI number of the written note. */
+  readonly written: number;
+  /** How often it was heard. */
+  readonly notes: number;
+  readonly cents: Cents;
+  readonly beginning: Cents;
+  readonly middle: Cents;
+  readonly end: Cents;
+  readonly spread: Cents;
+}
+
+/** What was heard of an exercise: numbers only. It moves no ladder and stands for no mark. */
+export interface HeardEntry extends Stamp, Line {
+  readonly kind: 'heard';
+  readonly bpm: Bpm;
+  /** Short name, as `music/pitch/instruments` has it: other instruments lie elsewhere. */
+  readonly instrument: string;
+  readonly tuning: 'just' | 'equal';
+  readonly a4: Hertz;
+  readonly notes: readonly HeardTendency[];
+}
+
 /** What moves a ladder. */
 export type LadderEntry = MarkEntry | TempoEntry;
 
 /** What says something about the day and nothing about a ladder. */
 export type DayEntry =
-  BlockEntry | TensionEntry | NoteEntry | DrawEntry | WayEntry | PlanEntry | ListEntry | AddedEntry;
+  BlockEntry | TensionEntry | NoteEntry | DrawEntry | WayEntry | PlanEntry | ListEntry | AddedEntry | HeardEntry;
 
 export type Entry = LadderEntry | DayEntry | UndoEntry;
 

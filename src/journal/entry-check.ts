@@ -64,8 +64,22 @@ const wholeWith =
     firstWrong(value as Readonly<Record<string, unknown>>, rows) === null
       ? null
       : right;
+const cents: Check = (value) =>
+  typeof value === 'number' && Math.abs(value) <= 1200 ? null : 'cents, at most an octave';
+const hertz: Check = (value) => (typeof value === 'number' && value > 0 && value <= 20_000 ? null : 'hertz above 0');
+const LYING: Row = Object.entries({
+  name: text,
+  written: count,
+  notes: count,
+  cents,
+  beginning: cents,
+  middle: cents,
+  end: cents,
+  spread: cents,
+});
 const planned = wholeWith(PLANNED, 'a block with its length');
 const listed = wholeWith(LISTED, 'a thing with its length');
+const lying = wholeWith(LYING, 'a note and where it lay');
 const listOf =
   (check: Check): Check =>
   (value) =>
@@ -106,6 +120,14 @@ const KINDS: { readonly [K in Entry['kind']]: Fields<Extract<Entry, { kind: K }>
   plan: { routine: text, items: listOf(planned) },
   list: { items: listOf(listed) },
   added: { routine: text, item: planned },
+  heard: {
+    ...LINE,
+    bpm: tempo,
+    instrument: text,
+    tuning: oneOf('just', 'equal'),
+    a4: hertz,
+    notes: listOf(lying),
+  },
 };
 
 const rowsOf = (fields: object): Row => Object.entries(fields) as unknown as Row;

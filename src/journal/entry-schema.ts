@@ -8,6 +8,7 @@ const text = z.string().min(1);
 const uuid = z.string().regex(/^[0-7][0-9a-f]{7}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/);
 const tempo = z.number().gt(0).max(1000).describe('Beats per minute.');
 const count = z.int().gt(0);
+const cents = z.number().min(-1200).max(1200);
 const seconds = z.number().min(0).lt(1e6);
 
 const common = {
@@ -90,6 +91,27 @@ export const entrySchema = z.discriminatedUnion('kind', [
     items: z.array(z.looseObject({ exercise: text.nullable(), title: text, length: seconds })),
   }),
   z.looseObject({ ...common, kind: z.literal('added'), routine: text, item: planned }),
+  z.looseObject({
+    ...common,
+    ...line,
+    kind: z.literal('heard'),
+    bpm: tempo,
+    instrument: text,
+    tuning: z.enum(['just', 'equal']),
+    a4: z.number().gt(0).max(20_000),
+    notes: z.array(
+      z.looseObject({
+        name: text,
+        written: count,
+        notes: count,
+        cents,
+        beginning: cents,
+        middle: cents,
+        end: cents,
+        spread: cents,
+      }),
+    ),
+  }),
 ]);
 
 /** JSON Schema, draft 2020-12, of one line of the journal. */

@@ -12,7 +12,7 @@ import { EMPTY_FOLD, type Fold } from './journal-fold.ts';
 import type { LineState } from './line-fold.ts';
 
 /** Raise it whenever the fold learns something new: older caches are then rebuilt. */
-const CACHE_VERSION = 2;
+const CACHE_VERSION = 3;
 
 type PackedTally = readonly [day: string, bpm: number, clean: number, tense: number, missed: number];
 type PackedLine = Omit<LineState, 'tallies'> & { readonly tallies: readonly PackedTally[] };

@@ -34,6 +34,7 @@ const WHOLE = [
   'journal schema',
   'ladder',
   'listen DATA/take.wav --exercise quick-turn',
+  'tendencies',
   'practice quick-turn',
   'render quick-turn --out DATA/click.wav',
   'weeks',

@@ -1,5 +1,5 @@
 /** `standside listen`, from a file on the disk to what is printed; what is played is known, the tones are made here. */
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { encodeWav } from '../../src/audio/file/wav.ts';
@@ -131,6 +131,42 @@ describe('tones without an exercise', () => {
     expect(Math.abs((tones[0]?.heard.drift ?? NaN) - 9.3)).toBeLessThan(0.5);
     expect(tones[0]?.heard.vibrato).toBeNull();
     expect(Math.abs((tones[1]?.heard.vibrato?.hertz ?? NaN) - 5.5)).toBeLessThan(0.1);
+  });
+});
+
+describe('what is kept', () => {
+  const rest = ['--data'];
+  const take = (cents: number): string => recording(two(BB3, cents), two(BB3 * 1.25, -7), two(BB3 * 1.5, 12));
+
+  it('is nothing unless it is asked for', async () => {
+    await heard([take(4), '--exercise', 'tones']);
+    expect(readFileSync(join(data(), 'journal.jsonl'), 'utf8')).not.toContain('heard');
+  });
+
+  it('are numbers, which make the map of tendencies: the median of three takes', async () => {
+    for (const cents of [4, 20, 15]) await heard([take(cents), '--exercise', 'tones', '--keep']);
+    const { out } = await standside('tendencies', '--json', ...rest, data());
+    const { notes } = JSON.parse(out) as { notes: readonly { name: string; cents: number; notes: number }[] };
+    expect(notes.map((note) => [note.name, Math.round(note.cents), note.notes])).toEqual([
+      ['C4', 15, 3],
+      ['E4', -7, 3],
+      ['G4', 12, 3],
+    ]);
+    const text = (await standside('tendencies', ...rest, data())).out;
+    expect(text).toMatch(/^C4 +·{8}\|··o·{5} +\+15/m);
+    expect(text.indexOf('G4')).toBeLessThan(text.indexOf('C4'));
+    expect((await standside('journal', 'check', ...rest, data())).code).toBe(0);
+    const [last = ''] = readFileSync(join(data(), 'journal.jsonl'), 'utf8').trim().split('\n').slice(-1);
+    expect(JSON.parse(last)).toMatchObject({ kind: 'heard', key: 'C', exercise: 'tones', instrument: 'cornet' });
+  });
+
+  it('is another instrument’s where that played, and moves no ladder', async () => {
+    const before = (await standside('bests', ...rest, data())).out;
+    await heard([take(4), '--exercise', 'tones', '--keep']);
+    expect((await standside('tendencies', '--instrument', 'flute', ...rest, data())).out).toMatch(
+      /^Nothing was kept yet/,
+    );
+    expect((await standside('bests', ...rest, data())).out).toBe(before);
   });
 });
 

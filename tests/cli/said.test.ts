@@ -56,6 +56,7 @@ const COMMANDS: Readonly<Record<string, readonly string[]>> = {
   ],
   ladder: ['ladder --help', 'ladder --from 60 --to 61', 'ladder --step 3x'],
   listen: ['listen --help', `listen DATA/none.wav ${MINE}`, `listen DATA/journal.jsonl ${MINE}`],
+  tendencies: ['tendencies --help', `tendencies ${MINE}`, `tendencies --weeks 0 ${MINE}`],
   practice: ['practice --help', `practice quick-turn ${MINE}`],
   render: [
     'render --help',

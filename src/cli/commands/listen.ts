@@ -5,12 +5,22 @@ import { type Tuning, expectedNotes } from '../../ear/expected-notes.ts';
 import { concertTonic } from '../../music/pitch/drone-place.ts';
 import { DEFAULT_INSTRUMENT } from '../../music/pitch/instruments.ts';
 import { instrumentAsked } from '../../runtime/asked/drill-asked.ts';
+import { systemClock } from '../../runtime/clock.ts';
+import { openPlayerData } from '../../runtime/files/player-data.ts';
 import { LONGEST, hearExercise, hearTones } from '../../runtime/asked/recording-heard.ts';
 import { type DrillOfExercise, drillOfExercise } from '../files/drill-of-exercise.ts';
 import { playersSettings } from '../files/players-settings.ts';
+import { orTrouble } from '../files/or-trouble.ts';
 import { type DataOption, dataFolderOf } from '../options/data-option.ts';
 import { numberOption } from '../options/number-option.ts';
-import { exerciseJson, exerciseText, tonesJson, tonesText } from '../output/heard-listing.ts';
+import {
+  type ExerciseReport,
+  exerciseJson,
+  exerciseText,
+  rounded,
+  tonesJson,
+  tonesText,
+} from '../output/heard-listing.ts';
 import { printJson, remark } from '../output/print.ts';
 
 export interface ListenOptions extends DataOption {
@@ -23,11 +33,12 @@ export interface ListenOptions extends DataOption {
   readonly instrument?: string;
   readonly range?: string;
   readonly fit?: string;
+  readonly keep?: boolean;
   readonly json?: boolean;
 }
 
 /** What only an exercise has. */
-const OF_EXERCISE = ['key', 'articulation', 'tempo', 'start', 'tuning', 'range', 'fit'] as const;
+const OF_EXERCISE = ['key', 'articulation', 'tempo', 'start', 'tuning', 'range', 'fit', 'keep'] as const;
 
 const startOf = ({ start }: ListenOptions): Seconds | null =>
   start === undefined
@@ -48,9 +59,29 @@ function tuningOf({ tuning }: ListenOptions, { drone }: DrillOfExercise): Tuning
 const pulsesOf = ({ drill, bpm }: DrillOfExercise): Hertz | null =>
   drill.articulation.pulses === undefined ? null : (drill.articulation.pulses * bpm) / 60;
 
+/** On the disk before it is printed. @throws Trouble where nothing can be kept. */
+function keepHeard(
+  report: ExerciseReport & Pick<DrillOfExercise, 'key'>,
+  options: ListenOptions,
+  dayStart: number,
+): void {
+  const { drill, key, heard, bpm, a4, exercise, tuning } = report;
+  const notes = heard.tendencies.map(rounded);
+  if (notes.length === 0) return remark('Nothing was kept: no note was long and clear enough.');
+  const data = openPlayerData(options.data, systemClock, dayStart);
+  try {
+    const line = { exercise, articulation: drill.articulation.name, key };
+    const of = { bpm, instrument: drill.instrument.id, tuning: tuning.tuning, a4 };
+    orTrouble(data.store.append(data.stamp({ kind: 'heard', ...line, ...of, notes })));
+  } finally {
+    data.close();
+  }
+}
+
 async function listenToExercise(file: string, name: string, options: ListenOptions): Promise<void> {
   const start = startOf(options);
   const found = await drillOfExercise(name, options);
+  const settings = await playersSettings(dataFolderOf(options));
   const { drill, bpm, a4 } = found;
   const tuning: Tuning = {
     tuning: tuningOf(options, found),
@@ -59,6 +90,7 @@ async function listenToExercise(file: string, name: string, options: ListenOptio
   };
   const heard = hearExercise({ path: file, notes: expectedNotes(drill, bpm, tuning), start });
   const report = { ...found, ...heard, tuning, pulses: pulsesOf(found), startGiven: start !== null };
+  if (options.keep) keepHeard(report, options, settings.dayStart);
   heard.remarks.forEach(remark);
   if (options.json) printJson(exerciseJson(report));
   else process.stdout.write(exerciseText(report));
@@ -76,6 +108,6 @@ async function listenToTones(file: string, options: ListenOptions): Promise<void
   else process.stdout.write(tonesText(report));
 }
 
-/** Hears a file once through; nothing is written anywhere. */
+/** Hears a file once through; of an exercise the numbers are kept where that is asked, of the sound nothing. */
 export const listen = (file: string, options: ListenOptions): Promise<void> =>
   options.exercise === undefined ? listenToTones(file, options) : listenToExercise(file, options.exercise, options);

@@ -1,7 +1,8 @@
 /** The drill that `drill` prints and `write` puts on a page. */
+import type { KeyName } from '../../ladder/line.ts';
 import { lineRule } from '../../plan/rotation/multiple-tonguing-steps.ts';
 import type { DroneWanted } from '../../plan/routine/exercise.ts';
-import { type DrillWords, drillAsked } from '../../runtime/asked/drill-asked.ts';
+import { type DrillWords, drillAsked, keyAsked } from '../../runtime/asked/drill-asked.ts';
 import { tempoAsked } from '../../runtime/asked/line-asked.ts';
 import { type DataOption, dataFolderOf } from '../options/data-option.ts';
 import type { DrillReport } from '../output/drill-listing.ts';
@@ -14,6 +15,8 @@ export interface DrillOfExerciseOptions extends DrillWords, DataOption {
 
 export interface DrillOfExercise extends DrillReport {
   readonly title: string;
+  /** As the journal names it: 'Bb', 'A minor'. */
+  readonly key: KeyName;
   /** The drone that it is played over; null where it has none. */
   readonly drone: DroneWanted | null;
 }
@@ -26,5 +29,13 @@ export async function drillOfExercise(name: string, options: DrillOfExerciseOpti
   const drill = drillAsked(exercise, options, settings.instrument ?? routine.instrument, settings.syllables);
   const { start } = lineRule(exercise, drill.articulation.name);
   const bpm = options.tempo === undefined ? start : tempoAsked(options.tempo);
-  return { exercise: exercise.id, title: exercise.title, drone: exercise.drone ?? null, drill, bpm, a4: settings.a4 };
+  return {
+    exercise: exercise.id,
+    title: exercise.title,
+    key: keyAsked(options.key, exercise),
+    drone: exercise.drone ?? null,
+    drill,
+    bpm,
+    a4: settings.a4,
+  };
 }

@@ -2,7 +2,7 @@
 import type { Bpm, Cents, Hertz, Seconds } from '../../common/units.ts';
 import { tenth } from '../../ear/cents.ts';
 import type { Evenness } from '../../ear/evenness.ts';
-import type { ExerciseHeard, NotePlayed } from '../../ear/exercise-heard.ts';
+import type { ExerciseHeard, NotePlayed, Tendency } from '../../ear/exercise-heard.ts';
 import type { Tuning } from '../../ear/expected-notes.ts';
 import type { HeardNote } from '../../ear/note-heard.ts';
 import type { ToneHeard } from '../../ear/tones-heard.ts';
@@ -14,7 +14,7 @@ import type { Drill } from '../../music/tongue/drill.ts';
 import { textTable } from './text-table.ts';
 
 /** What is true of every figure here. */
-const CAUTION =
+export const CAUTION =
   'Tried on made tones and sounds of a synthesiser only, on no real player or room: trust your ear first.';
 
 export interface ExerciseReport {
@@ -31,7 +31,7 @@ export interface ExerciseReport {
 }
 
 /** '+14', '−3', '0'. */
-const signed = (value: number): string => {
+export const signed = (value: number): string => {
   const whole = Math.round(value);
   return whole === 0 ? '0' : whole > 0 ? `+${whole}` : `−${-whole}`;
 };
@@ -84,6 +84,16 @@ const playedJson = ({ note, heard }: NotePlayed): object => ({
   heard: heard && noteJson(heard),
 });
 
+/** To a tenth of a cent, as it is printed and kept. */
+export const rounded = (one: Tendency): Tendency => ({
+  ...one,
+  cents: tenth(one.cents),
+  beginning: tenth(one.beginning),
+  middle: tenth(one.middle),
+  end: tenth(one.end),
+  spread: tenth(one.spread),
+});
+
 export const exerciseJson = (report: ExerciseReport & { readonly seconds: Seconds }): object => ({
   exercise: report.exercise,
   key: report.drill.tonality.name,
@@ -94,14 +104,7 @@ export const exerciseJson = (report: ExerciseReport & { readonly seconds: Second
   seconds: Number(report.seconds.toFixed(3)),
   start: Number(report.heard.start.toFixed(3)),
   triedOnPlayers: false,
-  tendencies: report.heard.tendencies.map((one) => ({
-    ...one,
-    cents: tenth(one.cents),
-    beginning: tenth(one.beginning),
-    middle: tenth(one.middle),
-    end: tenth(one.end),
-    spread: tenth(one.spread),
-  })),
+  tendencies: report.heard.tendencies.map(rounded),
   pulsesAsked: report.pulses,
   evenness: evennessJson(report.heard.evenness, report.startGiven),
   notes: report.heard.notes.map(playedJson),
