@@ -25,7 +25,15 @@ exercises:
     pattern: "1:1 | 7, | 1 | 2 | 1 | 7,"
     keys: [F]
     drone: yes
-  pulses: {title: Pulses, kind: sound, pattern: "1:1 | 2", keys: [G], articulations: [pulses 3], tempo: 60 -> 72}
+  pulses:
+    title: Pulses
+    kind: sound
+    meter: 2/4
+    pattern: "1:1/2"
+    keys: [G]
+    articulations: [pulses 2 to 4]
+    rotate: {order: own, change: repetition}
+    tempo: 160 -> 200
   octaves:
     title: Octave slurs
     kind: flexibility
@@ -33,15 +41,24 @@ exercises:
     pattern: "1:1/4 1' | 1 1'"
     tempo: 96 -> 132
     flow: yes
+  vocalise:
+    title: Vocalise
+    kind: music
+    meter: 2/4
+    pattern: "1:1/2 | 2"
+    keys: [A]
+    layers: [sing, sing and play, play]
+    tempo: 160 -> 200
   harmonics: {title: Harmonics, kind: sound, work: clock, material: own notes, drone: yes, keys: [D]}
 parts:
   - part: Tone
     blocks:
-      - {play: empty-breath, minutes: 5, always: yes}
-      - {play: low-tones, minutes: 6, always: yes}
-      - {play: pulses, minutes: 6, always: yes}
-      - {play: octaves, minutes: 6, always: yes}
-      - {play: harmonics, minutes: 6, always: yes}
+      - {play: empty-breath, minutes: 3, least: 3, always: yes}
+      - {play: low-tones, minutes: 4, least: 4, always: yes}
+      - {play: pulses, minutes: 4, least: 4, always: yes}
+      - {play: octaves, minutes: 5, least: 5, always: yes}
+      - {play: vocalise, minutes: 4, least: 4, always: yes}
+      - {play: harmonics, minutes: 5, least: 5, always: yes}
 `;
 
 /** So many samples of what sounds now, from the sink's monitor. */
@@ -51,6 +68,13 @@ async function heard(server: Server, samples: number): Promise<Float32Array> {
   const lasts = (samples / RATE) * 1000 + 1500;
   await eventually(() => Date.now() - began > lasts, 'a recording', lasts + 5000);
   return recorder.stop().samples.slice(-samples);
+}
+
+/** Marked clean in the breath, or after it. */
+async function markClean(terminal: Terminal): Promise<void> {
+  await terminal.until(/mark\?|MARK\?/);
+  await terminal.press('c');
+  await terminal.untilGone(/mark\?|MARK\?/);
 }
 
 const peak = (samples: Float32Array): number => samples.reduce((most, x) => Math.max(most, Math.abs(x)), 0);
@@ -68,6 +92,14 @@ async function shareOfPlaying(terminal: Terminal, seconds: number): Promise<numb
   }
   return played / all;
 }
+
+/** The left half of the rows under the head. */
+const largeWords = (screen: string): string =>
+  screen
+    .split('\n')
+    .slice(1, 6)
+    .map((row) => row.slice(0, 48).trimEnd())
+    .join('\n');
 
 describe('a tone half hour', () => {
   withPulse(
@@ -94,13 +126,31 @@ describe('a tone half hour', () => {
         const tones = await terminal.until('1 of 4 s', 15_000);
         for (const bar of [1, 2, 3, 4, 5, 6]) expect(tones).toMatch(new RegExp(`[ ▼]${bar}( |$)`, 'm'));
         expect(tones).toMatch(/─,$/m);
+        // A low F on the flute is F4; its drone lies below it.
+        expect(tones).toContain('│F4');
+        expect(Math.abs(cents(strongestPartial(await heard(server, LONG_ENOUGH), RATE), 53))).toBeLessThan(0.05);
         await terminal.press('n');
-        await terminal.until('Pulses  G');
+        await terminal.until('Pulses  G  pulses 2');
+        await terminal.press('Space');
+        await markClean(terminal);
+        await terminal.until('Pulses  G  pulses 3');
+        await markClean(terminal);
+        await terminal.until('Pulses  G  pulses 4');
         await terminal.press('n');
         await terminal.until('Octave slurs');
         await terminal.press('Space');
         await terminal.until('PLAY ·', 15_000);
         expect(await shareOfPlaying(terminal, 25)).toBeGreaterThanOrEqual(0.8);
+        await terminal.press('n');
+        await terminal.until('Vocalise');
+        await terminal.press('Space');
+        const words = [await terminal.until('COUNT-IN')];
+        await markClean(terminal);
+        words.push(await terminal.until('COUNT-IN'));
+        await markClean(terminal);
+        words.push(await terminal.until('COUNT-IN'));
+        // What each repetition is for stands there in large letters, each time something else.
+        expect(new Set(words.map(largeWords)).size).toBe(3);
         await terminal.press('n');
 
         // The block before was running, so its clock runs at once, and its drone sounds.
@@ -115,7 +165,7 @@ describe('a tone half hour', () => {
         await terminal.press('q');
         await terminal.until(leftWith(0));
         const blocks = sitting.entries().filter(({ kind }) => kind === 'block');
-        expect(new Set(blocks.flatMap((entry) => (entry.kind === 'block' ? [entry.block] : []))).size).toBe(5);
+        expect(new Set(blocks.flatMap((entry) => (entry.kind === 'block' ? [entry.block] : []))).size).toBe(6);
         const octaves = blocks.findLast((entry) => entry.kind === 'block' && entry.block === 'octaves');
         expect(octaves).toMatchObject({ length: 300 });
         const played = octaves?.kind === 'block' ? octaves.played : 0;

@@ -137,6 +137,12 @@ describe('what is ahead', () => {
     expect([...keys].toSorted()).toEqual(week.toSorted());
   });
 
+  it.each([60, 64, 80, 160])('is never broken off in %i columns: what comes later is left out first', (columns) => {
+    const sat = played('{order: own, change: repetition, week: 3, fingerings: yes}', 0);
+    const head = (seen(sat.stand(), columns, 30).split('\n')[0] ?? '').trim();
+    expect(head).toMatch(/then alternate(, then \S+ ordinary)?; this week \S+ \S+ \S+$/);
+  });
+
   it('is what comes then', () => {
     const sat = played('from the hat', 3);
     const head = seen(sat.stand(), 120, 36).split('\n')[0] ?? '';

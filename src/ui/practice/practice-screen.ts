@@ -7,7 +7,7 @@ import { droneWord } from '../../practice/line/drone-on-stand.ts';
 import type { Practice } from '../../practice/line/line-on-stand.ts';
 import { messageNow } from '../../practice/messages.ts';
 import { estimateFor, wallFor } from '../../practice/sitting/line-speed.ts';
-import { BLANK, type PaintedLine, beside, fit, line, seg, toHeight, wrapped } from '../paint.ts';
+import { BLANK, type PaintedLine, beside, fit, line, seg, toHeight, widthOf, wrapped } from '../paint.ts';
 import { leftSide } from './left-side.ts';
 import { materialLines, practiceStrip } from './practice-strip.ts';
 import { type SpeedKnown, ladderView } from './practice-words.ts';
@@ -16,20 +16,22 @@ import { type Canvas, type DrawScreen, type On, keyOfCanvas } from '../screens/s
 import { type Side, sidePanel } from './side-panel.ts';
 import { sittingLine, sittingStrip } from '../screens/sitting-lines.ts';
 
-function header(practice: Practice, ahead: string, width: number) {
+/** Between the line's name and what comes after it. */
+const AIR = '   ';
+
+function header(practice: Practice, ahead: (room: number) => string, width: number) {
   const { exercise, key, fingering, droneState, model } = practice;
   const drone = droneState === 'on' ? [`drone ${droneWord(key, practice)}`] : [];
   const on = [...(model ? ['model on'] : []), ...drone];
   const right = on.map((word) => `${word} `).join(' ');
   const fingers = fingering === 'alternate' ? '  alternate fingering' : '';
-  const name = seg(`  ${withSigns(key)}  `, 'now');
   const words = [
     seg(` ${exercise.title}`, 'strong'),
-    name,
+    seg(`  ${withSigns(key)}  `, 'now'),
     seg(practice.line.articulation + fingers, 'strong'),
-    seg(ahead && `   ${ahead}`, 'dim'),
   ];
-  return [...fit(line(...words), width - right.length), seg(right, 'now')];
+  const coming = ahead(width - right.length - widthOf(words) - AIR.length);
+  return [...fit(line(...words, seg(coming && AIR + coming, 'dim')), width - right.length), seg(right, 'now')];
 }
 
 /** Rows that ladder and state need to be read; a remark never takes them. */
@@ -90,7 +92,7 @@ export const practiceScreen: DrawScreen<'practice'> = (stand, canvas) => {
     { lines: sidePanel(side, width, height), width },
   );
   const all = [
-    header(practice, aheadNow(stand, work), columns),
+    header(practice, (room) => aheadNow(stand, work, room), columns),
     ...air,
     ...body,
     ...air,
