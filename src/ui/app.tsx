@@ -1,10 +1,11 @@
 import { type Key, useInput, useStdout } from 'ink';
-import { useEffect, useState, useSyncExternalStore } from 'react';
+import { useEffect, useRef, useState, useSyncExternalStore } from 'react';
 import type { Lettering } from '../music/page/strip.ts';
 
 import { takesText } from '../practice/screens/typing.ts';
 import type { Action, Stand } from '../practice/stand.ts';
 import { type Paint, PaintContext, Painting } from './components/painting.tsx';
+import { asTyped, piecesOf } from './pasted.ts';
 import { keyNames, textKeys } from './key-names.ts';
 import { type KeyRow, LAST_WAY_OUT, actionFor } from './keys.ts';
 import { FormPage } from './forms/form-page.tsx';
@@ -57,10 +58,54 @@ function actOn(desk: Desk, keys: readonly KeyRow[], name: string): void {
 export const keyPressed = (desk: Desk, keys: readonly KeyRow[], input: string, key: Key): void =>
   (takesText(desk.state()) ? textKeys : keyNames)(input, key).forEach((name) => actOn(desk, keys, name));
 
+const NO_KEY: Key = {
+  upArrow: false,
+  downArrow: false,
+  leftArrow: false,
+  rightArrow: false,
+  pageDown: false,
+  pageUp: false,
+  home: false,
+  end: false,
+  return: false,
+  escape: false,
+  ctrl: false,
+  shift: false,
+  tab: false,
+  backspace: false,
+  delete: false,
+  meta: false,
+  super: false,
+  hyper: false,
+  capsLock: false,
+  numLock: false,
+};
+
+/** What is pasted is taken where a text is being written, and nowhere else. */
+function paste(desk: Desk, keys: readonly KeyRow[], text: string): void {
+  const { view } = desk.state();
+  if (takesText(desk.state()) || view.screen === 'form' || view.screen === 'list')
+    keyPressed(desk, keys, asTyped(text), NO_KEY);
+}
+
+/** Keys and pasted text from the keyboard, on their way to the desk. */
+export function useKeyboard(desk: Desk, keys: readonly KeyRow[]): void {
+  const inside = useRef(false);
+  useInput((input, key) => {
+    const { pieces, isInside } = piecesOf(input, inside.current);
+    const isPlain = !inside.current && !isInside && pieces.every(({ text }) => text === input);
+    inside.current = isInside;
+    if (isPlain) return keyPressed(desk, keys, input, key);
+    for (const { text, isPasted } of pieces)
+      if (isPasted) paste(desk, keys, text);
+      else keyPressed(desk, keys, text, NO_KEY);
+  });
+}
+
 export function App({ desk, keys, paint, lettering = 'signs', isStill = false }: AppProps) {
   const stand = useSyncExternalStore(desk.subscribe, desk.state);
   const size = useSize();
-  useInput((input, key) => keyPressed(desk, keys, input, key));
+  useKeyboard(desk, keys);
   return (
     <PaintContext.Provider value={paint}>
       {isForm(stand) ? (

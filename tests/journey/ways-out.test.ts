@@ -51,6 +51,7 @@ const SIGNALS = [
   ['SIGTERM', 143],
   ['SIGHUP', 129],
   ['SIGINT', 130],
+  ['SIGQUIT', 131],
 ] as const;
 
 describe('the terminal is given back as it was found', () => {

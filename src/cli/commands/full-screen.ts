@@ -2,6 +2,7 @@
 import { createSound } from '../../audio/process/client.ts';
 import { createSilentSound } from '../../audio/process/silent-sound.ts';
 import { type Clock, fasterClock, systemClock } from '../../runtime/clock.ts';
+import { endProcess } from '../../runtime/screen/terminal.ts';
 import { type ProgramOptions, type SoundNeeds, runProgram } from '../../runtime/open-program.ts';
 import type { SoundOutput } from '../../music/sound/sound-commands.ts';
 import type { DataOption } from '../options/data-option.ts';
@@ -32,10 +33,9 @@ const isReadOut = (env: NodeJS.ProcessEnv): boolean => env['INK_SCREEN_READER'] 
 const soundFor = ({ logPath, silent, settings: { device, latency, tapOffset } }: SoundNeeds): SoundOutput =>
   silent ? createSilentSound() : createSound({ device, latency, offset: tapOffset, logFile: logPath });
 
-/**
- * Everything is closed by then: what a native library or a lost terminal still holds open must not keep the process.
- */
+/** Everything is closed by then. */
 export async function fullScreen(options: FullScreenOptions, line: LineOnStand): Promise<never> {
   const { data, silent = false, lines = isReadOut(process.env), clockRate } = options;
-  process.exit(await runProgram({ data, silent, inLines: lines, line, clock: clockOf(clockRate) }, soundFor));
+  const code = await runProgram({ data, silent, inLines: lines, line, clock: clockOf(clockRate) }, soundFor);
+  return await endProcess(code);
 }

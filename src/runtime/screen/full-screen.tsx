@@ -31,7 +31,7 @@ export interface FullScreen {
 }
 
 /** A deadly signal's exit code, as shells count it. */
-const SIGNALS = { SIGINT: 130, SIGTERM: 143, SIGHUP: 129 } as const;
+const SIGNALS = { SIGINT: 130, SIGTERM: 143, SIGHUP: 129, SIGQUIT: 131 } as const;
 
 /** After the first frame: with many marks learning takes a moment that nobody should wait for. */
 const LEARN_AFTER: Milliseconds = 150;

@@ -1,8 +1,8 @@
 /** The program in lines, one below the other, through Ink's own output: for terminals that are read out. */
-import { Static, Text, useInput } from 'ink';
+import { Static, Text } from 'ink';
 import { useEffect, useState } from 'react';
 import { withSign } from '../../common/harmless-text.ts';
-import { type AppProps, keyPressed } from '../app.tsx';
+import { type AppProps, useKeyboard } from '../app.tsx';
 import { plainLetters } from '../plain-letters.ts';
 import { pageLines } from './pages.ts';
 import { type Said, changed, sayings, withSaid } from './spoken.ts';
@@ -31,7 +31,7 @@ export function LinesApp({ desk, keys, lettering = 'signs' }: LinesProps) {
     const say = (lines: readonly string[]): void => setSaid((all) => [...all, ...lines]);
     return listen({ desk, keys }, say);
   }, [desk, keys]);
-  useInput((input, key) => keyPressed(desk, keys, input, key));
+  useKeyboard(desk, keys);
   return (
     <Static items={[...said]}>
       {(line, at) => <Text key={at}>{withSign(lettering === 'plain' ? plainLetters(line) : line, '\ufffd')}</Text>}
