@@ -16,6 +16,7 @@ import { addLagCommand } from './usage/lag.ts';
 import { addListenCommand } from './usage/listen.ts';
 import { addPracticeCommand } from './usage/practice.ts';
 import { addRenderCommand } from './usage/render.ts';
+import { addReportCommand } from './usage/report.ts';
 import { addRoutineCommand } from './usage/routine.ts';
 import { addSoundCommand } from './usage/sound.ts';
 import { addTodayAction } from './usage/today.ts';
@@ -36,6 +37,7 @@ const ADD = [
   addRoutineCommand,
   addBestsCommand,
   addWeeksCommand,
+  addReportCommand,
   addJournalCommand,
   addLadderCommand,
   addRenderCommand,
