@@ -16,11 +16,10 @@ import { addLagCommand } from './usage/lag.ts';
 import { addListenCommand } from './usage/listen.ts';
 import { addPracticeCommand } from './usage/practice.ts';
 import { addRenderCommand } from './usage/render.ts';
-import { addReportCommand } from './usage/report.ts';
 import { addRoutineCommand } from './usage/routine.ts';
 import { addSoundCommand } from './usage/sound.ts';
 import { addTodayAction } from './usage/today.ts';
-import { addWeeksCommand } from './usage/weeks.ts';
+import { addReportCommand, addStudentsCommand, addWeeksCommand } from './usage/weeks.ts';
 import { addWriteCommand } from './usage/write.ts';
 
 const version = (): string =>
@@ -38,6 +37,7 @@ const ADD = [
   addBestsCommand,
   addWeeksCommand,
   addReportCommand,
+  addStudentsCommand,
   addJournalCommand,
   addLadderCommand,
   addRenderCommand,

@@ -21,6 +21,8 @@ export interface ReportAsked {
   readonly to: string;
   readonly notes: boolean;
   readonly tension: boolean;
+  /** False where the speed estimates are not wanted: they take most of the time. */
+  readonly estimates?: boolean;
 }
 
 export interface DayOfReport {
@@ -100,7 +102,7 @@ function nowOf(
   exercise: Exercise | undefined,
   day: string,
 ): LineOfReport['now'] {
-  if (!exercise) return null;
+  if (!exercise || knowledge.lines.size === 0) return null;
   const { line, notesPerBeat } = state;
   const rule = lineRule(exercise, line.articulation);
   const safe = safeTempo(estimateOf(knowledge, { line, notesPerBeat, rule, day: dayNumber(day) }));
@@ -153,7 +155,7 @@ export function practiceReport(entries: readonly Entry[], exercises: Titles, ask
   const records = counting(until)
     .filter(ofDay)
     .filter(({ day }) => isIn(asked, day));
-  const knowledge = learnAllLines(states);
+  const knowledge = learnAllLines(asked.estimates === false ? [] : states);
   const lines = states.filter(({ tallies }) => tallies.some(({ day }) => isIn(asked, day)));
   return {
     asked,
