@@ -19,7 +19,7 @@ import { addRenderCommand } from './usage/render.ts';
 import { addRoutineCommand } from './usage/routine.ts';
 import { addSoundCommand } from './usage/sound.ts';
 import { addTodayAction } from './usage/today.ts';
-import { addWeeksCommand } from './usage/weeks.ts';
+import { addReportCommand, addStudentsCommand, addWeeksCommand } from './usage/weeks.ts';
 import { addWriteCommand } from './usage/write.ts';
 
 const version = (): string =>
@@ -36,6 +36,8 @@ const ADD = [
   addRoutineCommand,
   addBestsCommand,
   addWeeksCommand,
+  addReportCommand,
+  addStudentsCommand,
   addJournalCommand,
   addLadderCommand,
   addRenderCommand,

@@ -33,6 +33,16 @@ const COMMANDS: Readonly<Record<string, readonly string[]>> = {
   standside: ['--help', 'help', 'help render', 'nothing', 'wekes', 'review', 'doctor', `tap ${MINE}`, MINE, '--data'],
   bests: ['bests --help', `${MINE} bests`, `bests --json ${MINE}`, 'bests --data DATA/none', `bests extra ${MINE}`],
   sound: ['sound --help'],
+  students: ['students --help', 'students DATA/routines', 'students DATA/none', `students DATA ${MINE}`],
+  report: [
+    'report --help',
+    `report --from 2026-11-24 --to 2026-11-26 --for mine --out DATA/page.html ${MINE}`,
+    `report --out DATA/page.html ${MINE}`,
+    `report --from 2026-02-30 ${MINE}`,
+    `report --from 2026-11-26 --to 2026-11-24 ${MINE}`,
+    `report --for nothing ${MINE}`,
+    `report --out DATA/none/page.html ${MINE}`,
+  ],
   drill: [
     'drill --help',
     `drill quick-turn ${MINE}`,
