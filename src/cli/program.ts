@@ -54,6 +54,7 @@ function createProgram(): Command {
     .version(version())
     .option('--data <dir>', 'keep the journal in this folder (default: STANDSIDE_DATA, or the platform’s own)')
     .showSuggestionAfterError()
+    .helpCommand(true)
     .exitOverride();
   for (const add of ADD) add(program);
   return program;
@@ -64,9 +65,10 @@ const RENAMED: Readonly<Record<string, string>> = { review: 'weeks', doctor: 'so
 
 /** A word that is no command would otherwise reach the Today screen as one too many. */
 function checkCommand(program: Command, words: readonly string[]): void {
-  const [first] = program.parseOptions([...words]).operands;
+  const [asked, about] = program.parseOptions([...words]).operands;
+  const first = asked === 'help' ? about : asked;
   const names = program.commands.map((command) => command.name());
-  if (first === undefined || first === 'help' || names.includes(first)) return;
+  if (first === undefined || names.includes(first)) return;
   const renamed = Object.hasOwn(RENAMED, first) ? RENAMED[first] : undefined;
   if (renamed !== undefined) throw new Trouble(`The command '${first}' is called '${renamed}' now.`, 2);
   const hint = didYouMean(first, names, `the commands are ${names.join(', ')}.`);

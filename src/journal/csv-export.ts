@@ -2,6 +2,7 @@
 import { withSign } from '../common/harmless-text.ts';
 import { bpmText } from '../music/time/tempo-text.ts';
 import { notesPerSecond } from '../music/time/meter.ts';
+import type { Line } from '../ladder/line.ts';
 import type { Entry, MarkEntry } from '../diary/entry.ts';
 
 /** The marks that count: those taken back are left out. */
@@ -12,7 +13,14 @@ export function countingMarks(entries: readonly Entry[]): readonly MarkEntry[] {
 
 const rounded = (value: number): number => Math.round(value * 1000) / 1000;
 
-const COLUMNS: readonly (readonly [name: string, of: (mark: MarkEntry) => string | number])[] = [
+/** Of which lines nothing is claimed in notes a second: own material whose notes nobody has said. */
+type Unknown = (line: Line) => boolean;
+
+type Cell = (mark: MarkEntry, isUnknown: Unknown) => string | number;
+
+const speed: Cell = (mark, isUnknown) => (isUnknown(mark) ? '' : rounded(notesPerSecond(mark.bpm, mark.notesPerBeat)));
+
+const COLUMNS: readonly (readonly [name: string, of: Cell])[] = [
   ['day', ({ day }) => day],
   ['at', ({ at }) => at],
   ['exercise', ({ exercise }) => exercise],
@@ -21,7 +29,7 @@ const COLUMNS: readonly (readonly [name: string, of: (mark: MarkEntry) => string
   ['mark', ({ mark }) => mark],
   ['beats per minute', ({ bpm }) => Number(bpmText(bpm))],
   ['beat', ({ beat }) => beat],
-  ['notes per second', ({ bpm, notesPerBeat }) => rounded(notesPerSecond(bpm, notesPerBeat))],
+  ['notes per second', speed],
   ['next beats per minute', ({ next }) => Number(bpmText(next))],
   ['marked by', ({ by }) => by],
 ];
@@ -41,8 +49,8 @@ export const csvTable = (heads: readonly string[], rows: readonly (readonly (str
   [heads, ...rows.map((row) => row.map((cell) => cellOf(cell ?? '')))].map((row) => `${row.join(',')}\r\n`).join('');
 
 /** One row for each mark that counts, with a heading: comma-separated values as RFC 4180 describes them. */
-export function toCsv(entries: readonly Entry[]): string {
-  const rows = countingMarks(entries).map((mark) => COLUMNS.map(([, of]) => of(mark)));
+export function toCsv(entries: readonly Entry[], isUnknown: Unknown = () => false): string {
+  const rows = countingMarks(entries).map((mark) => COLUMNS.map(([, of]) => of(mark, isUnknown)));
   return csvTable(
     COLUMNS.map(([name]) => name),
     rows,

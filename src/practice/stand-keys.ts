@@ -9,9 +9,10 @@ import type { PracticeAction } from './line/line-on-stand.ts';
 import { wayLeft } from './line/way-being-played.ts';
 import { EXERCISES } from './screens/exercises-keys.ts';
 import { GRID, leaveGrid, openGrid } from './screens/grid-keys.ts';
-import { lookForMore, openList } from './screens/day-list-keys.ts';
+import { HAND, lookForMore, openList } from './screens/day-list-keys.ts';
 import { beginNote, unfinishedNote } from './screens/note-typing.ts';
 import { changeExercise, copyExercise, newExercise, retireExercise } from './screens/own-form-keys.ts';
+import type { OwnAction } from './screens/own-asked.ts';
 import { isMeant, isPedal, pedalled } from './screens/pedal-keys.ts';
 import { TODAY, afterPlaying } from './screens/today-keys.ts';
 import { takesText, typeText } from './screens/typing.ts';
@@ -24,7 +25,6 @@ import { changeTurn, isTurnAction } from './sitting/turn-by-key.ts';
 import { takeBack } from './sitting/take-back.ts';
 import {
   type Action,
-  type OwnAction,
   type SittingAction,
   type Stand,
   type StandEvent,
@@ -194,8 +194,9 @@ function onScreen(stand: Stand, did: Did): StandStep {
       return inSitting(stand, did) ?? onBlock(stand, action);
     case 'end':
       return inSitting(stand, did) ?? step(stand);
-    case 'form':
     case 'list':
+      return isOf(HAND, action) ? HAND[action](stand, view) : step(stand);
+    case 'form':
     case 'settings':
       return step(stand);
   }
@@ -207,7 +208,7 @@ function anywhere(stand: Stand, did: Did): StandStep {
   if (action === 'leave') return leave(stand);
   if (action === 'help') return step({ ...stand, help: !stand.help });
   if (stand.help) return step({ ...stand, help: false });
-  if (action === 'back') return back(stand);
+  if (action === 'back' && stand.view.screen !== 'list') return back(stand);
   if (isDial(action)) return turnDial(stand, action);
   if (action === 'weeks') return step(openWeeks(stand));
   if (action === 'settings') return step({ ...stand, view: settingsFrom(stand) });

@@ -16,7 +16,7 @@ import type { PlayedBefore } from '../plan/today/played-before.ts';
 import type { DroneOnStand } from './line/drone-on-stand.ts';
 import type { Opening, Practice, PracticeAction } from './line/line-on-stand.ts';
 import { type Choice, FIRST } from './screens/line-choice.ts';
-import type { Draft, OwnAnswer } from './screens/own-asked.ts';
+import type { Draft, HandAction, OwnAction, OwnAnswer } from './screens/own-asked.ts';
 import { FIRST_PAGE, type WeeksAction, type WeeksPlace } from './weeks/weeks-place.ts';
 import type { Effect, Step } from './step.ts';
 
@@ -35,7 +35,6 @@ export type ExercisesAction = 'key-before' | 'key-after' | 'articulation';
 export type TurnAction = 'key-before' | 'key-after' | 'articulation' | 'another-draw';
 export type TodayAction =
   'part' | 'list' | 'more-time' | 'less-time' | 'type-time' | 'order' | 'routine' | 'exercises' | 'go-on';
-export type OwnAction = 'new-exercise' | 'change' | 'copy' | 'retire';
 export type SittingAction =
   | 'play-block'
   | 'pause-block'
@@ -61,6 +60,7 @@ export type Action =
   | 'grid'
   | 'cell-after'
   | OwnAction
+  | HandAction
   /** A key of a text that is being written, as it is. */
   | 'type'
   | 'way'

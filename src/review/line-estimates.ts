@@ -8,7 +8,7 @@ import { DEFAULT_RULE, type LadderRule } from '../ladder/rule/ladder-rule.ts';
 import { safeTempoText } from '../ladder/speed/safe-tempo.ts';
 import { type Knowledge, estimateOf, learnAllLines } from '../ladder/speed/speed-knowledge.ts';
 import { lineRule } from '../plan/rotation/multiple-tonguing-steps.ts';
-import type { Exercise } from '../plan/routine/exercise.ts';
+import { type Exercise, speedUnknownIn } from '../plan/routine/exercise.ts';
 import { titleAmong } from '../plan/routine/exercise-identity.ts';
 import { cleanShare, countsOf } from '../ladder/speed/line-history.ts';
 import { type BestRow, bestsOf } from './bests.ts';
@@ -68,7 +68,7 @@ export function bestsWithEstimates(
   day: DayNumber,
 ): readonly BestLine[] {
   const knowledge = learnAllLines(fold.lines.values());
-  return bestsOf(fold).flatMap((row) => {
+  return bestsOf(fold, speedUnknownIn(exercises)).flatMap((row) => {
     const state = fold.lines.get(lineName(row));
     if (!state) return [];
     const exercise = exercises.get(row.exercise);

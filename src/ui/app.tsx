@@ -7,7 +7,7 @@ import type { Action, Stand } from '../practice/stand.ts';
 import { type Paint, PaintContext, Painting } from './components/painting.tsx';
 import { asTyped, piecesOf } from './pasted.ts';
 import { keyNames, textKeys } from './key-names.ts';
-import { type KeyRow, LAST_WAY_OUT, actionFor } from './keys.ts';
+import { type KeyRow, LAST_WAY_OUT, actionFor, isPedal } from './keys.ts';
 import { FormPage } from './forms/form-page.tsx';
 import { type Size, circumstances, isForm, wholeScreen } from './whole-screen.ts';
 
@@ -42,13 +42,20 @@ function useSize(): Size {
   return size;
 }
 
+/** What a pedal sends, under its usual name, whatever it is set to; a letter stays a letter where one types. */
+function pedalSent(keys: readonly KeyRow[], name: string): string | null {
+  if ([...name].length === 1 || name === 'space') return null;
+  const row = keys.find((one) => isPedal(one) && one.keys.includes(name));
+  return row ? (row.action === 'pedal-forward' ? 'pagedown' : 'pageup') : null;
+}
+
 /** One key by its name. A text that is being written takes every key as it is, but the last way out. */
 function actOn(desk: Desk, keys: readonly KeyRow[], name: string): void {
   const now = desk.state();
   const { screen } = now.view;
   if (name === LAST_WAY_OUT) return desk.act('leave', name);
-  if (takesText(now) || screen === 'form' || screen === 'list')
-    return desk.act(name === 'ctrl+z' ? 'suspend' : 'type', name);
+  if (takesText(now) || screen === 'form')
+    return desk.act(name === 'ctrl+z' ? 'suspend' : 'type', pedalSent(keys, name) ?? name);
   const action = actionFor(keys, screen, name, circumstances(now));
   if (action) desk.act(action, name);
   else if (now.help) desk.act('help', name);
@@ -109,7 +116,7 @@ export function App({ desk, keys, paint, lettering = 'signs', isStill = false }:
   return (
     <PaintContext.Provider value={paint}>
       {isForm(stand) ? (
-        <FormPage stand={stand} size={size} lettering={lettering} />
+        <FormPage stand={stand} keys={keys} size={size} lettering={lettering} />
       ) : (
         <Painting lines={wholeScreen(stand, keys, size, lettering, isStill)} />
       )}

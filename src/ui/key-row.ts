@@ -1,8 +1,8 @@
 /** What is known of a key: its action, its names, where it works and what is said of it. */
 import type { Action, PictureScreen } from '../practice/stand.ts';
 
-/** Where one types, every key is a letter: those places have keys of their own. */
-export type Place = PictureScreen;
+/** Where one types, every key is a letter, and the foot line says what is left; today's list has both. */
+export type Place = PictureScreen | 'list';
 
 export type Circumstance = 'sitting' | 'left open' | 'running' | 'breaths' | 'a key' | 'keys' | 'ways of tonguing';
 
@@ -23,3 +23,23 @@ export interface KeyRow {
   readonly namedWith?: Circumstance;
   readonly places: readonly Place[];
 }
+
+export const EVERYWHERE: readonly Place[] = [
+  'today',
+  'exercises',
+  'practice',
+  'grid',
+  'block',
+  'end',
+  'ways',
+  'weeks',
+  'settings',
+  'list',
+];
+export const LISTS: readonly Place[] = ['today', 'exercises', 'ways'];
+/** Where a key is chosen with the arrows; while something sounds they are the levels. */
+export const CHOSEN_FROM: readonly Place[] = ['exercises', 'grid'];
+/** Where something sounds, and where its level is shown. */
+export const SOUNDING: readonly Place[] = ['practice', 'block', 'settings'];
+/** Where blocks of a routine are played. */
+export const SITTING: readonly Place[] = ['practice', 'block'];

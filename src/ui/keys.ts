@@ -1,29 +1,19 @@
 /** Every key stands here once: dispatch, the help screen, the foot line and the README are made from it. */
 import type { Action } from '../practice/stand.ts';
-import type { Circumstance, KeyRow, Place } from './key-row.ts';
-import { LIST_ROWS, OWN_ROWS } from './own-rows.ts';
+import {
+  CHOSEN_FROM,
+  type Circumstance,
+  EVERYWHERE,
+  type KeyRow,
+  LISTS,
+  type Place,
+  SITTING,
+  SOUNDING,
+} from './key-row.ts';
+import { HAND_ROWS, LIST_ROWS, OWN_ROWS } from './own-rows.ts';
 import { WEEKS_ROW, WEEKS_ROWS } from './weeks-rows.ts';
 
 export type { Circumstance, KeyRow, Place } from './key-row.ts';
-
-const EVERYWHERE: readonly Place[] = [
-  'today',
-  'exercises',
-  'practice',
-  'grid',
-  'block',
-  'end',
-  'ways',
-  'weeks',
-  'settings',
-];
-const LISTS: readonly Place[] = ['today', 'exercises', 'ways'];
-/** Where a key is chosen with the arrows; while something sounds they are the levels. */
-const CHOSEN_FROM: readonly Place[] = ['exercises', 'grid'];
-/** Where something sounds, and where its level is shown. */
-const SOUNDING: readonly Place[] = ['practice', 'block', 'settings'];
-/** Where blocks of a routine are played. */
-const SITTING: readonly Place[] = ['practice', 'block'];
 
 export const KEYS: readonly KeyRow[] = [
   {
@@ -158,13 +148,13 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'click-louder', keys: ['up', ']'], short: '', help: 'the click louder', places: SOUNDING },
   { action: 'drone-softer', keys: ['left', '('], short: '', help: 'the drone softer', places: SOUNDING },
   { action: 'drone-louder', keys: ['right', ')'], short: '', help: 'the drone louder', places: SOUNDING },
-  { action: 'up', keys: ['up'], short: '', help: 'the one above', places: [...LISTS, 'grid', 'weeks'] },
+  { action: 'up', keys: ['up'], short: '', help: 'the one above', places: [...LISTS, 'grid', 'weeks', 'list'] },
   {
     action: 'down',
     keys: ['down'],
     short: 'choose',
     help: 'the one below',
-    places: [...LISTS, 'grid', 'weeks'],
+    places: [...LISTS, 'grid', 'weeks', 'list'],
   },
   { action: 'open', keys: ['enter', 'space'], short: 'begin', help: 'put it on the stand', places: LISTS },
   { action: 'open', keys: ['enter', 'space'], short: 'take', help: 'put the cell on the stand', places: ['grid'] },
@@ -225,6 +215,7 @@ export const KEYS: readonly KeyRow[] = [
   },
   ...OWN_ROWS,
   ...WEEKS_ROWS,
+  ...HAND_ROWS,
   {
     action: 'articulation',
     keys: ['a', 'tab'],
@@ -320,7 +311,13 @@ function givingWay(row: KeyRow, own: OwnKeys): readonly string[] {
  * keys stand last: any of them can be given to something else.
  */
 export const withOwnKeys = (own: OwnKeys): readonly KeyRow[] =>
-  KEYS.map((row) => ({ ...row, keys: own[row.action] ?? (isPedal(row) ? row.keys : givingWay(row, own)) }));
+  KEYS.map((row) => {
+    const mine = own[row.action];
+    // The sign is that of the program's keys.
+    const { sign, ...unsigned } = row;
+    if (mine && sign !== undefined && !EACH_COUNTS.includes(row.action)) return { ...unsigned, keys: mine };
+    return { ...row, keys: mine ?? (isPedal(row) ? row.keys : givingWay(row, own)) };
+  });
 
 const ALL: readonly Circumstance[] = [
   'sitting',

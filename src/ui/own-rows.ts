@@ -44,3 +44,38 @@ export const OWN_ROWS: readonly KeyRow[] = [
     places: ['exercises'],
   },
 ];
+
+/** Today's list by hand, while it is put in order. */
+export const HAND_ROWS: readonly KeyRow[] = [
+  { action: 'open', keys: ['enter', 'space'], short: 'play', help: 'play the list from here', places: ['list'] },
+  {
+    action: 'find',
+    keys: ['a', 'tab'],
+    short: 'add',
+    help: 'find something more by typing; Enter adds it, Tab comes back',
+    places: ['list'],
+  },
+  { action: 'take-out', keys: ['x'], short: 'out', help: 'take it out of the list', places: ['list'] },
+  { action: 'move-up', keys: ['['], sign: '[ ]', short: 'move', help: 'move it up', places: ['list'] },
+  { action: 'move-down', keys: [']'], short: '', help: 'move it down', places: ['list'] },
+  {
+    action: 'minute-less',
+    keys: ['left', '-'],
+    sign: '← →',
+    short: 'minutes',
+    help: 'a minute less',
+    places: ['list'],
+  },
+  { action: 'minute-more', keys: ['right', '+', '='], short: '', help: 'a minute more', places: ['list'] },
+  { action: 'undo', keys: ['u'], short: 'undo', help: 'the list as it was before the last change', places: ['list'] },
+  {
+    action: 'as-before',
+    keys: ['y'],
+    short: 'as yesterday',
+    help: 'as yesterday, or the last day there is; again, the day before that',
+    places: ['list'],
+  },
+  { action: 'as-last-week', keys: ['t'], short: 'as last week', help: 'as a week ago today', places: ['list'] },
+  { action: 'as-proposed', keys: ['p'], short: 'as proposed', help: 'what Today proposes', places: ['list'] },
+  { action: 'keep-list', keys: ['r'], short: 'keep it', help: 'keep it as a routine under a name', places: ['list'] },
+];

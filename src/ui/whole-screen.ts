@@ -49,16 +49,18 @@ export const circumstances = (stand: Stand): readonly Circumstance[] => [
   ...toChooseFrom(stand),
 ];
 
-/** Where one types, Ink's own components draw. */
-export const isForm = ({ view }: Pick<Stand, 'view'>): boolean => view.screen === 'form' || view.screen === 'list';
+/** Where one types, Ink's own components draw; the page of keys is a picture everywhere. */
+export const isForm = ({ view, help }: Pick<Stand, 'view' | 'help'>): boolean =>
+  view.screen === 'form' || (view.screen === 'list' && !help);
 
-const isPicture = (stand: Stand): stand is On<PictureScreen> => !isForm(stand);
+const isPicture = (stand: Stand): stand is On<PictureScreen> =>
+  stand.view.screen !== 'form' && stand.view.screen !== 'list';
 
 function inSigns(stand: Stand, keys: readonly KeyRow[], { columns, rows }: Size, lettering: Lettering) {
+  const now = circumstances(stand);
+  if (stand.help && stand.view.screen !== 'form') return helpScreen(keys, stand.view.screen, now, columns, rows);
   if (!isPicture(stand)) return [];
   const { screen } = stand.view;
-  const now = circumstances(stand);
-  if (stand.help) return helpScreen(keys, screen, now, columns, rows);
   const canvas = { columns, rows, lettering, keys, foot: foot(keys, screen, now, columns) };
   const isSmall = columns < SMALLEST.columns || rows < SMALLEST.rows;
   return isSmall ? compactScreen(stand, canvas) : drawScreen(stand, canvas);

@@ -30,7 +30,19 @@ async function transcript(lines: readonly string[]): Promise<string> {
 const MINE = '--data DATA';
 
 const COMMANDS: Readonly<Record<string, readonly string[]>> = {
-  standside: ['--help', 'help', 'help render', 'nothing', 'wekes', 'review', 'doctor', `tap ${MINE}`, MINE, '--data'],
+  standside: [
+    '--help',
+    'help',
+    'help render',
+    'help wekes',
+    'nothing',
+    'wekes',
+    'review',
+    'doctor',
+    `tap ${MINE}`,
+    MINE,
+    '--data',
+  ],
   bests: ['bests --help', `${MINE} bests`, `bests --json ${MINE}`, 'bests --data DATA/none', `bests extra ${MINE}`],
   sound: ['sound --help'],
   students: ['students --help', 'students DATA/routines', 'students DATA/none', `students DATA ${MINE}`],

@@ -1,11 +1,12 @@
 /** A day's list by hand: put together, played as it is, kept, taken up again on another day. */
 import { describe, expect, it } from 'vitest';
 import { BY_HAND, type DayEntry, type ListItem } from '../../src/diary/entry.ts';
-import { foundExercises } from '../../src/plan/today/find-exercises.ts';
 import { listToday } from '../../src/practice/screens/today-keys.ts';
 import type { ListView } from '../../src/practice/screens/day-list-keys.ts';
+import { takesText } from '../../src/practice/screens/typing.ts';
+import { KEYS, actionFor } from '../../src/ui/keys.ts';
 import { current } from '../../src/plan/run/running-routine.ts';
-import { firstStand, routine, sit } from './daily-sitting.ts';
+import { routine, sit } from './daily-sitting.ts';
 
 const desk = (records: readonly DayEntry[] = []) => {
   const all = sit(records);
@@ -13,7 +14,13 @@ const desk = (records: readonly DayEntry[] = []) => {
   return {
     ...all,
     type,
-    keys: (...names: readonly string[]) => names.forEach((name) => all.key('type', name)),
+    /** As the program hears them: put in order by commands, found and named by typing. */
+    keys: (...names: readonly string[]) =>
+      names.forEach((name) => {
+        const { view } = all.stand();
+        const action = view.screen === 'list' && !takesText(all.stand()) ? actionFor(KEYS, 'list', name, []) : 'type';
+        if (action) all.key(action, name);
+      }),
     view: () => all.stand().view as ListView,
     list: () => listToday(all.stand()).map(({ title, length }) => `${title} ${length / 60}`),
     said: () => all.stand().answer?.sentence,
@@ -64,7 +71,7 @@ describe('a list by hand', () => {
     let pressed = 0;
     const key = (name: string) => {
       pressed += 1;
-      all.key('type', name);
+      all.keys(name);
     };
     all.press('list');
     pressed += 1;
@@ -326,24 +333,5 @@ describe('the list', () => {
     all.program.send({ type: 'own', answer: { sentence: 'Kept.', written } });
     expect(all.screen()).toBe('list');
     expect(all.list()).toEqual(['Blue folder 5']);
-  });
-});
-
-describe('finding', () => {
-  const { exercises } = firstStand([]).known;
-  const found = (query: string) => foundExercises(exercises, query).map(({ id }) => id);
-
-  it('goes by every word, accents and capitals aside, beginnings of titles first', () => {
-    expect(found('THIRDS')[0]).toBe('thirds');
-    expect(found('study note')).toEqual(['five-notes']);
-    expect(found('thïrd')).toEqual(expect.arrayContaining(['thirds', 'finger-change']));
-    expect(found('band folder')).toEqual(['band-book']);
-    expect(found('zzz')).toEqual([]);
-  });
-
-  it('finds everything that is offered where nothing is typed', () => {
-    expect(found('')).toHaveLength(exercises.length);
-    const retired = exercises.map((one, i) => (i === 0 ? { ...one, retired: true } : one));
-    expect(foundExercises(retired, '')).toHaveLength(exercises.length - 1);
   });
 });

@@ -57,6 +57,7 @@ describe('from across the room', () => {
     'says at $columns by $rows that the time of a $screen is up, with the key that goes on',
     ({ screen, ...size }) => {
       expect(seen(timeIsUp(screen), size)).toMatch(/Time is up: n goes on/);
+      if (size.columns >= 80) expect(seen(timeIsUp(screen), size)).toMatch(/n goes on, PageDown too/);
     },
   );
 

@@ -4,8 +4,7 @@ import { bestsCsv } from '../../review/bests-csv.ts';
 import { type BestLine, bestsWithEstimates } from '../../review/line-estimates.ts';
 import { stampOf, systemClock } from '../../runtime/clock.ts';
 import type { DataFolder } from '../../runtime/files/data-folder.ts';
-import { routinesOf } from '../../runtime/files/routine-cache.ts';
-import { exercisesOf } from '../../runtime/files/routine-finder.ts';
+import { exercisesThere } from '../files/exercises-there.ts';
 import { journalSoFar } from '../files/journal-so-far.ts';
 import { playersSettings } from '../files/players-settings.ts';
 import { type DataOption, dataFolderOf } from '../options/data-option.ts';
@@ -51,8 +50,7 @@ const cells = (row: BestLine): readonly string[] => [
 const NONE = 'No line was marked yet. A best is a rung that was held: clean several times in a row.\n';
 
 async function allBests(folder: DataFolder): Promise<readonly BestLine[]> {
-  const found = exercisesOf(await routinesOf(folder.path));
-  const exercises = new Map([...found].map(([name, { exercise }]) => [name, exercise]));
+  const exercises = await exercisesThere(folder);
   const { dayStart } = await playersSettings(folder);
   const { day } = stampOf(systemClock, dayStart);
   return bestsWithEstimates(journalSoFar(folder), exercises, dayNumber(day));

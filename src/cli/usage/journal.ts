@@ -22,7 +22,7 @@ function addExport(journal: Command): void {
     .option('--csv', 'print comma-separated values, one mark a row, without those taken back')
     .action(async (_: unknown, command: Command) => {
       const { exportJournal } = await import('../commands/journal/export.ts');
-      exportJournal(command.optsWithGlobals<ExportOptions>());
+      await exportJournal(command.optsWithGlobals<ExportOptions>());
     });
 }
 

@@ -1,7 +1,8 @@
 import type { Seconds } from '../../common/units.ts';
-import type { ArticulationName, KeyName } from '../../ladder/line.ts';
+import type { ArticulationName, KeyName, Line } from '../../ladder/line.ts';
 import type { LadderRule } from '../../ladder/rule/ladder-rule.ts';
 import type { Meter } from '../../music/time/meter.ts';
+import { pulsesIn } from '../../music/tongue/vibrato.ts';
 import type { Place } from '../../music/pitch/registers.ts';
 import type { Ratio } from '../../music/time/ratio.ts';
 import type { DroneOctave } from '../../music/pitch/drone-place.ts';
@@ -97,6 +98,18 @@ export interface Exercise {
   /** How its keys and articulations come round, and after what; a new pair drawn for each block when absent. */
   readonly rotation?: Rotation;
 }
+
+/** Whether nothing may be claimed in notes a second: its file says nothing of its notes, and no pulses are counted. */
+export const isSpeedUnknown = (exercise: Pick<Exercise, 'notesUnknown'>, articulation: ArticulationName): boolean =>
+  exercise.notesUnknown === true && pulsesIn(articulation) === null;
+
+/** The same by the line, of all exercises there are; of one that is gone its marks say it. */
+export const speedUnknownIn =
+  (exercises: ReadonlyMap<string, Exercise>) =>
+  ({ exercise, articulation }: Line): boolean => {
+    const one = exercises.get(exercise);
+    return one !== undefined && isSpeedUnknown(one, articulation);
+  };
 
 /** Whether marks move it on a ladder; breaths that are counted and the block's clock know no tempo. */
 export const hasLadder = ({ work }: Pick<Exercise, 'work'>): boolean => work === undefined || work === 'ladder';

@@ -7,8 +7,9 @@ import { foundExercises } from '../../plan/today/find-exercises.ts';
 import { dayBefore, handItems, isDone, listAsOn, listEntryOf, listItemOf } from '../../plan/today/hand-list.ts';
 import { act, begin, stop } from '../sitting/sitting.ts';
 import { putAtEnd } from '../sitting/added-by-hand.ts';
-import type { Stand, StandStep, View } from '../stand.ts';
+import type { ListAction, Stand, StandStep, View } from '../stand.ts';
 import { andThen, keep, say, step } from '../step.ts';
+import type { HandAction } from './own-asked.ts';
 import { newTitled } from './own-form-keys.ts';
 import { handRoutineOf, knownToday, listToday, planned } from './today-keys.ts';
 
@@ -98,9 +99,10 @@ type ListKey = (stand: Stand, view: ListView) => StandStep;
 const FIND: Readonly<Record<string, ListKey>> = {
   up: (stand, view) => moveFound(stand, view, -1),
   down: (stand, view) => moveFound(stand, view, 1),
-  pagedown: (stand, view) => moveFound(stand, view, 1),
-  pageup: (stand, view) => moveFound(stand, view, -1),
   enter: addFound,
+  // A pedal puts in what is there, or goes on to the next, as in every list.
+  pagedown: addFound,
+  pageup: (stand, view) => moveFound(stand, view, 1),
   escape: leaveFinding,
   tab: (stand, view) => step(view.under ? stand : toOrder(stand, view)),
 };
@@ -178,33 +180,25 @@ const beginName: ListKey = (stand, view) =>
 
 const find: ListKey = (stand, view) => step(withView(stand, view, { doing: 'find', typed: '', found: 0 }));
 
-const ORDER: Readonly<Record<string, ListKey>> = {
+type OrderAction = HandAction | ListAction | 'undo' | 'back';
+
+/** What is done to the list while it is put in order. */
+export const HAND: Readonly<Record<OrderAction, ListKey>> = {
   up: (stand, view) => chooseRow(stand, view, -1),
-  k: (stand, view) => chooseRow(stand, view, -1),
   down: (stand, view) => chooseRow(stand, view, 1),
-  j: (stand, view) => chooseRow(stand, view, 1),
-  pagedown: (stand, view) => chooseRow(stand, view, 1),
-  pageup: (stand, view) => chooseRow(stand, view, -1),
-  right: (stand, view) => minutes(stand, view, 1),
-  '+': (stand, view) => minutes(stand, view, 1),
-  '=': (stand, view) => minutes(stand, view, 1),
-  left: (stand, view) => minutes(stand, view, -1),
-  '-': (stand, view) => minutes(stand, view, -1),
-  '[': (stand, view) => move(stand, view, -1),
-  ']': (stand, view) => move(stand, view, 1),
-  x: remove,
-  backspace: remove,
-  a: find,
-  tab: find,
-  y: asBefore,
-  t: asLastWeek,
-  p: takeProposal,
-  u: undo,
-  r: beginName,
-  enter: play,
-  space: play,
-  escape: (stand) => step(toToday(stand)),
-  q: (stand) => step({ ...stand, leaving: true }),
+  open: play,
+  find,
+  'take-out': remove,
+  'move-up': (stand, view) => move(stand, view, -1),
+  'move-down': (stand, view) => move(stand, view, 1),
+  'minute-more': (stand, view) => minutes(stand, view, 1),
+  'minute-less': (stand, view) => minutes(stand, view, -1),
+  'as-before': asBefore,
+  'as-last-week': asLastWeek,
+  'as-proposed': takeProposal,
+  undo,
+  'keep-list': beginName,
+  back: (stand) => step(toToday(stand)),
 };
 
 function keepName(stand: Stand, view: ListView): StandStep {
@@ -231,9 +225,8 @@ function typeLetter(stand: Stand, view: ListView, key: string): StandStep {
   return step(fits ? withView(stand, view, { typed: view.typed + letter, found: 0 }) : stand);
 }
 
-/** One key while the list shows. */
+/** One key while something is looked for, or the list's name is written. */
 export function typeInList(stand: Stand, view: ListView, key: string): StandStep {
-  if (view.doing === 'order') return ORDER[key]?.(stand, view) ?? step(stand);
   const named = (view.doing === 'find' ? FIND : NAME)[key];
   return named ? named(stand, view) : typeLetter(stand, view, key);
 }

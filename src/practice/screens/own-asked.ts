@@ -2,6 +2,20 @@
 import type { ListItem } from '../../diary/entry.ts';
 import type { OwnForm } from '../../plan/own/own-form.ts';
 
+export type OwnAction = 'new-exercise' | 'change' | 'copy' | 'retire';
+/** What is done to today's list by hand. */
+export type HandAction =
+  | 'find'
+  | 'take-out'
+  | 'move-up'
+  | 'move-down'
+  | 'minute-more'
+  | 'minute-less'
+  | 'as-before'
+  | 'as-last-week'
+  | 'as-proposed'
+  | 'keep-list';
+
 /** Which exercise of which own file. */
 export interface OwnPlace {
   readonly file: string;

@@ -6,10 +6,11 @@ import { noteNow, typeNote } from './note-typing.ts';
 import { typeInWeeks } from '../weeks/weeks-keys.ts';
 import { typeInForm } from './own-form-keys.ts';
 
+/** While the list is put in order its keys are commands; found and named, its things are typed. */
 export const takesText = ({ view, help }: Pick<Stand, 'view' | 'help'>): boolean =>
   !help &&
   (view.screen === 'form' ||
-    view.screen === 'list' ||
+    (view.screen === 'list' && view.doing !== 'order') ||
     (view.screen === 'weeks' && view.isTyping) ||
     noteNow({ view }) !== null);
 

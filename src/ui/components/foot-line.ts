@@ -16,8 +16,11 @@ const KEY_SIGNS: Readonly<Record<string, string>> = {
 
 export const keySign = (name: string): string => KEY_SIGNS[name] ?? name;
 
+/** How a row's keys are shown where there is little room. */
+export const signOf = ({ sign, keys }: KeyRow): string => sign ?? keySign(keys[0] ?? '');
+
 const hint = (row: KeyRow, runs: boolean): PaintedLine =>
-  line(seg(row.sign ?? keySign(row.keys[0] ?? ''), 'key'), seg(` ${(runs && row.running) || row.short}  `, 'dim'));
+  line(seg(signOf(row), 'key'), seg(` ${(runs && row.running) || row.short}  `, 'dim'));
 
 /** Where not all fit: what a screen is for, and the ways on from it. */
 const MATTER_MOST: readonly Action[] = [

@@ -64,6 +64,15 @@ export const HINTS: Readonly<Record<Field, string>> = {
   cues: 'Short reminders about ease, with ; between them.',
 };
 
+/** What is asked before a form is left, and which key answers what. */
+export const LEAVE = 'Leave this exercise?';
+export const ANSWERS = [
+  ['Enter', 'keep it'],
+  ['l', 'leave it for later'],
+  ['d', 'drop what you typed'],
+  ['Esc', 'go on writing'],
+] as const;
+
 const tempoWords = ({ from }: OwnForm, { ladder }: Exercise): Pick<OwnForm, 'from' | 'to'> => ({
   from: `${ladder.start}`,
   to: from.trim() === '' ? `${ladder.target}` : 'open',

@@ -8,13 +8,16 @@ import type { PlanItem } from '../../plan/today/plan-items.ts';
 import { type ListView, foundNow } from '../../practice/screens/day-list-keys.ts';
 import { knownToday, listToday } from '../../practice/screens/today-keys.ts';
 import type { Stand } from '../../practice/stand.ts';
-import { type PaintedLine, line, seg } from '../paint.ts';
+import { signOf } from '../components/foot-line.ts';
+import { type KeyRow, rowsFor } from '../keys.ts';
+import { type PaintedLine, line, seg, widthOf } from '../paint.ts';
 import type { Size } from '../whole-screen.ts';
 import { Styled } from './styled.tsx';
 
 interface Page {
   readonly stand: Stand;
   readonly view: ListView;
+  readonly keys: readonly KeyRow[];
   readonly size: Size;
 }
 
@@ -30,13 +33,18 @@ function around<T>(
 
 const minutesText = (minutes: number): string => `${Math.round(minutes * 10) / 10}`.padStart(4);
 
-function Things({ items, view, stand, room }: Omit<Page, 'size'> & { items: readonly PlanItem[]; room: number }) {
+function Things({
+  items,
+  view,
+  stand,
+  room,
+}: Pick<Page, 'view' | 'stand'> & { items: readonly PlanItem[]; room: number }) {
   const before = knownToday(stand);
   const list = listToday(stand);
   if (items.length === 0) return <Styled line={line(seg('   Nothing yet.', 'dim'))} />;
   return around(items, view.row, room).map(({ row: item, k }) => {
     const isHere = view.doing !== 'find' && k === view.row;
-    const sign = isDone(item, before) ? '●' : isHere ? '▶' : ' ';
+    const sign = isHere ? '▶' : isDone(item, before) ? '●' : ' ';
     const tone = isHere ? 'now' : isDone(item, before) ? 'dim' : 'plain';
     const minutes = minutesText((list[k]?.length ?? 0) / 60);
     return <Styled key={item.block} line={line(seg(` ${sign}${minutes}  ${item.title}`, tone))} />;
@@ -68,23 +76,31 @@ function total({ stand }: Page, items: readonly PlanItem[]): PaintedLine {
 const hints = (...pairs: readonly (readonly [string, string])[]): PaintedLine =>
   line(...pairs.flatMap(([key, words]) => [seg(` ${key}`, 'key'), seg(` ${words} `, 'dim')]));
 
-const FEET: Readonly<Record<ListView['doing'], readonly PaintedLine[]>> = {
-  find: [hints(['letters', 'find'], ['↑ ↓', 'choose'], ['Enter', 'add'], ['Tab', 'to the list'], ['Esc', 'back'])],
-  order: [
-    hints(['a', 'add'], ['x', 'out'], ['[ ]', 'up, down'], ['← →', 'minutes'], ['u', 'undo'], ['Enter', 'play']),
-    hints(['y', 'as yesterday'], ['t', 'as last week'], ['p', 'as proposed'], ['r', 'keep it'], ['Esc', 'Today']),
-  ],
-  name: [hints(['Enter', 'keep it under this name'], ['Esc', 'back'])],
+const TYPING: Readonly<Record<Exclude<ListView['doing'], 'order'>, PaintedLine>> = {
+  find: hints(['letters', 'find'], ['↑ ↓', 'choose'], ['Enter', 'add'], ['Tab', 'order and play'], ['Esc', 'back']),
+  name: hints(['Enter', 'keep it under this name'], ['Esc', 'back']),
 };
 
-/** 't' says the day it goes to. */
-function feet({ stand, view }: Page): readonly PaintedLine[] {
-  if (view.under)
-    return [hints(['letters', 'find'], ['↑ ↓', 'choose'], ['Enter', 'put it at the end'], ['Esc', 'back'])];
+const MORE = hints(['letters', 'find'], ['↑ ↓', 'choose'], ['Enter', 'put it at the end'], ['Esc', 'back']);
+
+/** The keys of the list as they are set, on as many lines as they take; 't' says the day it goes to. */
+function orderFeet({ stand, keys, size }: Page): readonly PaintedLine[] {
   const day = `as last ${weekdayOf(stand.known.today)}`;
-  return FEET[view.doing].map((foot) =>
-    foot.map((one) => (one.text === ' as last week ' ? { ...one, text: ` ${day} ` } : one)),
-  );
+  const rows = rowsFor(keys, 'list', []).filter(({ short }) => short !== '');
+  const lines: PaintedLine[] = [];
+  for (const row of rows) {
+    const one = hints([signOf(row), row.action === 'as-last-week' ? day : row.short]);
+    const last = lines.at(-1);
+    if (last && widthOf(last) + widthOf(one) <= size.columns) lines[lines.length - 1] = [...last, ...one];
+    else lines.push(one);
+  }
+  return lines;
+}
+
+function feet(page: Page): readonly PaintedLine[] {
+  const { doing, under } = page.view;
+  if (under) return [MORE];
+  return doing === 'order' ? orderFeet(page) : [TYPING[doing]];
 }
 
 function entry({ view }: Page): PaintedLine {
@@ -117,7 +133,7 @@ export function ListPage(page: Page) {
             <Things items={items} view={view} stand={stand} room={room} />
           </Box>
         )}
-        {isNarrow && view.doing !== 'find' ? null : (
+        {view.doing === 'name' || (isNarrow && view.doing !== 'find') ? null : (
           <Box flexDirection="column" width={isNarrow ? columns : columns - (view.under ? 0 : half)}>
             <Found exercises={foundNow(stand, view)} view={view} room={room} />
           </Box>

@@ -9,7 +9,7 @@ import type { Stand } from '../../practice/stand.ts';
 import { type PaintedLine, line, seg } from '../paint.ts';
 import { quietStrip } from '../practice/practice-strip.ts';
 import type { Size } from '../whole-screen.ts';
-import { HINTS, LABELS, ROWS, usualWords } from './form-words.ts';
+import { ANSWERS, HINTS, LABELS, LEAVE, ROWS, usualWords } from './form-words.ts';
 import { Styled } from './styled.tsx';
 import { TextField } from './text-field.tsx';
 
@@ -30,15 +30,8 @@ function notesOf(stand: Stand, fields: OwnForm, columns: number, lettering: Lett
 }
 
 const QUESTION = line(
-  seg(' Leave this exercise?  ', 'strong'),
-  seg('Enter', 'key'),
-  seg(' keep it  ', 'dim'),
-  seg('l', 'key'),
-  seg(' leave it for later  ', 'dim'),
-  seg('d', 'key'),
-  seg(' drop what you typed  ', 'dim'),
-  seg('Esc', 'key'),
-  seg(' go on writing', 'dim'),
+  seg(` ${LEAVE}`, 'strong'),
+  ...ANSWERS.flatMap(([key, words]) => [seg('  '), seg(key, 'key'), seg(` ${words}`, 'dim')]),
 );
 
 const FOOT = line(
@@ -109,7 +102,7 @@ export function OwnFormPage(page: Page) {
         ))}
       </Box>
       <Styled line={said(page, mistakes)} wrap="wrap" />
-      <Styled line={view.asks ? QUESTION : FOOT} />
+      <Styled line={view.asks ? QUESTION : FOOT} wrap={view.asks ? 'wrap' : 'truncate'} />
     </Box>
   );
 }

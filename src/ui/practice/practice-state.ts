@@ -8,7 +8,7 @@ import { MARK_SIGNS } from '../components/mark-signs.ts';
 import type { StateShape } from '../components/state-shape.ts';
 
 /** The key that marks, as the player has set it. */
-export type KeyOf = (action: 'clean' | 'tense' | 'missed' | 'next-block') => string;
+export type KeyOf = (action: 'clean' | 'tense' | 'missed' | 'next-block' | 'pedal-forward') => string;
 
 const PLAIN: Pick<StateShape, 'detail' | 'share'> = { detail: '', share: 0 };
 

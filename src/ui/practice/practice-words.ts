@@ -6,6 +6,7 @@ import type { LineHistory } from '../../ladder/speed/line-history.ts';
 import { rungFrom } from '../../ladder/rule/rungs.ts';
 import { format } from '../../music/time/ratio.ts';
 import { notesPerSecond } from '../../music/time/meter.ts';
+import { isSpeedUnknown } from '../../plan/routine/exercise.ts';
 import { pulsesIn } from '../../music/tongue/vibrato.ts';
 import type { Phase, Practice } from '../../practice/line/line-on-stand.ts';
 import { climbNow, ruleOf, rungsNow, spanHeard, tempoAfter, tempoNow } from '../../practice/line/line-state.ts';
@@ -60,7 +61,7 @@ export function speedLine(practice: Practice, width: number): string {
   const pulses = pulsesIn(line.articulation);
   const speed = notesPerSecond(bpm, pulses ?? exercise.notesPerBeat).toFixed(1);
   // Of own material nothing is claimed that its file does not say.
-  const isKnown = pulses !== null || !exercise.notesUnknown;
+  const isKnown = !isSpeedUnknown(exercise, line.articulation);
   const rest = ` = ${bpmText(bpm)}${isKnown ? ` · ${speed} ${pulses === null ? 'notes/s' : 'Hz'}` : ''}`;
   const name = NOTE_NAMES[beat] ?? beat;
   return name.length + rest.length <= width ? name + rest : beat + rest;

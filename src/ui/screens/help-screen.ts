@@ -13,6 +13,7 @@ const TITLES: Readonly<Record<Place, string>> = {
   ways: 'Keys in the list of ways round a wall',
   weeks: 'Keys on the weeks',
   settings: 'Keys on the settings',
+  list: 'Keys in the list by hand, while it is put in order',
 };
 
 const keysOf = ({ keys, sign }: KeyRow): string => (keys.length > 3 && sign ? sign : keys.map(keySign).join(' or '));

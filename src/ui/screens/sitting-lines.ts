@@ -1,7 +1,7 @@
 /** What a running routine adds to a screen: where the sitting is, as a row of bars, and what comes next. */
 import type { RunView } from '../../plan/run/run-view.ts';
 import type { KeyOf } from '../practice/practice-state.ts';
-import { type PaintedLine, type Segment, fit, line, seg } from '../paint.ts';
+import { type PaintedLine, type Segment, fit, line, seg, widthOf } from '../paint.ts';
 
 const FILLS = { done: '━', now: '█', open: '─', skipped: '┄' } as const;
 
@@ -21,11 +21,16 @@ export function sittingStrip({ blocks }: RunView, width: number): PaintedLine {
 
 export const isTimeUp = ({ phase }: RunView): boolean => phase === 'over' || phase === 'playing on';
 
-/** 'Time is up: n goes on · next: Thirds, 5 min': seen at every size, whatever else there is to say. */
+/** Columns that what comes next is left with, so that one knows it again. */
+const NEXT_KNOWN = 20;
+
+/** 'Time is up: n goes on, PageDown too  next: Thirds, 5 min': the first of it is seen at every size. */
 export function timeIsUp(view: RunView, width: number, keyOf: KeyOf): PaintedLine {
   const loud = seg(` Time is up: ${keyOf('next-block')} goes on`, 'now');
   const rest = view.phase === 'playing on' ? '  what you play counts' : '';
-  return fit(line(loud, seg(rest), seg(`  ${view.next}`, 'dim')), width);
+  const pedal = seg(`, ${keyOf('pedal-forward')} too`, 'now');
+  const hasRoom = widthOf(line(loud, pedal, seg(rest))) + NEXT_KNOWN <= width;
+  return fit(line(loud, ...(hasRoom ? [pedal] : []), seg(rest), seg(`  ${view.next}`, 'dim')), width);
 }
 
 /** 'Fingers · 4:32 of 8:00 left · next: Thirds, 5 min' */
