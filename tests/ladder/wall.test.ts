@@ -180,9 +180,12 @@ describe('of simulated players (a smaller sample of `npm run compare:walls`)', (
   const WIDE = { ...DEFAULT_RULE, floor: 20, top: 480, target: 400, cleanUp: 3 };
 
   it.each([1, 2])('few weeks of those who gain are told, most of those who stopped: 3 up, %d down', (missedDown) => {
-    const { gaining, stoppedBy } = toldOfWalls(24, CLEAR, { ...WIDE, missedDown }, 9000);
+    const { gaining, stoppedBy, boundBy } = toldOfWalls(24, CLEAR, { ...WIDE, missedDown }, 9000);
     // 5 % is aimed at; the weeks of a player hang together, so 24 players are some 60 chances: twice the error of that.
     expect(gaining).toBeLessThan(0.05 + 2 * Math.sqrt((0.05 * 0.95) / 60));
+    // By three weeks two thirds are told or so, who knew everything would tell nearly all: a fifth more for luck.
+    expect(stoppedBy[2]).toBeGreaterThan(0.5);
+    expect(boundBy[2]).toBeGreaterThan(stoppedBy[2]! - 0.2);
     expect(stoppedBy.at(-1)).toBeGreaterThan(0.8 - 2 * Math.sqrt((0.8 * 0.2) / 24));
   });
 });

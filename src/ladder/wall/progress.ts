@@ -1,7 +1,7 @@
 /**
  * Whether weeks of practice have made a line faster. Falls cannot say: under any rule a player falls at the edge,
- * every day. Two stories are held against each other, each as a pair of straight lines that meet: in the last weeks
- * the player stood still, or gained a little every week. How likely the marks are under each decides; the tempo, the
+ * every day. Stories are held against each other, each a pair of straight lines that meet: in the last weeks the
+ * player stood still, or gained a little every week. How likely the marks are under each decides; the tempo, the
  * curve, the days' form and the gain before those weeks are averaged over.
  */
 import type { DayNumber } from '../../common/days.ts';
@@ -16,9 +16,8 @@ export interface PracticeDay {
   readonly tallies: readonly Tally[];
 }
 
-/** For so many weeks may a player have stood still, and so many are read: the ones before say what was usual. */
-const WEEKS_STILL = 6;
-const WEEKS_READ = 9;
+/** So many weeks are read: the ones before those in question say what was usual. */
+const WEEKS_READ = 12;
 /** Slow progress, natural log of the tempo a week. */
 const SLOW_GAIN = 0.01;
 const GAINS_BEFORE: readonly number[] = [0, 0.01, 0.02, 0.03];
@@ -26,6 +25,8 @@ const GAINS_BEFORE: readonly number[] = [0, 0.01, 0.02, 0.03];
 const FORMS = [0.008, 0.02, 0.045].map((form) => tapsOf({ mean: 0, variance: (form / LOG_SPACING) ** 2 }));
 const FORM_REACH = Math.max(...FORMS.map(({ length }) => length >> 1));
 
+/** Weeks of marks know the tempo better than to a cell of the grid: its quarters are gone through as well. */
+const BETWEEN = [-0.375, -0.125, 0.125, 0.375];
 const KINDS = CURVE_KINDS.length;
 /** So many tempos below the ones that are compared may a player have been at the beginning. */
 const LOWER = 8;
@@ -59,13 +60,16 @@ function logsOf(marking: Marking, { tallies }: PracticeDay, { low, high }: Exten
   });
 }
 
-/** Adds a day at a shift in tempos: a parabola between them, for straight lines would count against every gain. */
+/** Adds a day at a shift in tempos: a cubic through four of them, for a straighter line would count as a gain. */
 function addShifted(total: Float64Array, log: Float64Array, shift: number): void {
-  const whole = Math.max(1 - LOWER, Math.round(shift));
-  const part = Math.max(shift - whole, -0.5);
-  const [below, here, above] = [(part * (part - 1)) / 2, 1 - part ** 2, (part * (part + 1)) / 2];
+  const whole = Math.max(2 - LOWER, Math.floor(shift));
+  const t = Math.min(Math.max(shift - whole, 0), 1);
+  const below = (-t * (t - 1) * (t - 2)) / 6;
+  const here = ((t + 1) * (t - 1) * (t - 2)) / 2;
+  const above = (-(t + 1) * t * (t - 2)) / 2;
+  const beyond = ((t + 1) * t * (t - 1)) / 6;
   for (let i = 0, at = (LOWER + whole) * KINDS; i < total.length; i += 1, at += 1) {
-    total[i]! += below * log[at - KINDS]! + here * log[at]! + above * log[at + KINDS]!;
+    total[i]! += below * log[at - KINDS]! + here * log[at]! + above * log[at + KINDS]! + beyond * log[at + 2 * KINDS]!;
   }
 }
 
@@ -82,32 +86,49 @@ interface Story {
   /** Gained a week, natural log, in the last weeks, and before. */
   readonly gain: number;
   readonly before: number;
+  /** How many weeks are the last ones. */
+  readonly last: number;
 }
 
 /** How far below today's speed a story has a day, in tempos of the grid. */
-function shiftOf({ gain, before }: Story, daysAgo: number): number {
+function shiftOf({ gain, before, last }: Story, daysAgo: number): number {
   const weeks = daysAgo / 7;
-  return -(Math.min(weeks, WEEKS_STILL) * gain + Math.max(0, weeks - WEEKS_STILL) * before) / LOG_SPACING;
+  return -(Math.min(weeks, last) * gain + Math.max(0, weeks - last) * before) / LOG_SPACING;
+}
+
+/** How likely the marks of some days are if so much was gained in each of so many last weeks: natural log. */
+type Likely = (gain: number, last: number) => number;
+
+function likelyOf(marking: Marking, days: readonly PracticeDay[], until: DayNumber): Likely {
+  const extent = extentOf(days);
+  const cells = Math.max(extent.high - extent.low - LOWER - 2, 1) * KINDS;
+  const logs = days.map((one) => logsOf(marking, one, extent));
+  const likelyIf = (story: Story, form: number): number => {
+    const between = BETWEEN.map((part) => {
+      const total = new Float64Array(cells);
+      days.forEach(({ day }, d) => addShifted(total, logs[d]![form]!, shiftOf(story, until - day) + part));
+      return logMean(total, (i) => CURVE_KINDS[i % KINDS]!.weight);
+    });
+    return logMean(between, () => 1);
+  };
+  return (gain, last) => {
+    const all = GAINS_BEFORE.flatMap((before) => FORMS.map((_, form) => likelyIf({ gain, before, last }, form)));
+    return logMean(all, () => 1 / all.length);
+  };
 }
 
 /**
- * How much more likely the marks are if the player stood still over the last weeks than if 1 % a week was gained:
- * natural log of the ratio. 0 where nothing is known.
+ * For each of so many last weeks: how much more likely the marks are if the player stood still in them than if 1 % was
+ * gained in each, natural log of the ratio. 0 where nothing is known.
  */
-export function standstill(marking: Marking, days: readonly PracticeDay[], until: DayNumber): number {
+export function standstill(
+  marking: Marking,
+  days: readonly PracticeDay[],
+  until: DayNumber,
+  weeks: readonly number[],
+): readonly number[] {
   const read = days.filter(({ day }) => day <= until && day > until - 7 * WEEKS_READ);
-  if (read.length === 0) return 0;
-  const extent = extentOf(read);
-  const cells = Math.max(extent.high - extent.low - LOWER - 2, 1) * KINDS;
-  const logs = read.map((one) => logsOf(marking, one, extent));
-  const likelyIf = (story: Story, form: number): number => {
-    const total = new Float64Array(cells);
-    read.forEach(({ day }, d) => addShifted(total, logs[d]![form]!, shiftOf(story, until - day)));
-    return logMean(total, (i) => CURVE_KINDS[i % KINDS]!.weight);
-  };
-  const likely = (gain: number): number => {
-    const all = GAINS_BEFORE.flatMap((before) => FORMS.map((_, form) => likelyIf({ gain, before }, form)));
-    return logMean(all, () => 1 / all.length);
-  };
-  return likely(0) - likely(SLOW_GAIN);
+  if (read.length === 0) return weeks.map(() => 0);
+  const likely = likelyOf(marking, read, until);
+  return weeks.map((last) => likely(0, last) - likely(SLOW_GAIN, last));
 }

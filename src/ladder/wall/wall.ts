@@ -28,8 +28,14 @@ interface WallInput {
 /** Falls on so many days, of the last so many days of practice, name the wall. */
 const FALLS = 3;
 const OF_DAYS = 7;
-/** Standing still must be so much more likely than slow progress, natural log: 1 week in 20 is wrong otherwise. */
-const SURE = 1.3;
+/**
+ * Standing still over some last weeks must be so much more likely than slow progress, natural log: 1 week in 20 is
+ * wrong otherwise. Three weeks tell soonest, six tell of those whose marks say little.
+ */
+const STANDSTILLS = [
+  { weeks: 3, sure: 1.5 },
+  { weeks: 6, sure: 2 },
+] as const;
 /** Weeks with two days of practice each, the last of them: only practice can show that nothing moves. */
 const WEEKS_OF_PRACTICE = 3;
 /** A wall is of today: not of a line left alone for longer. */
@@ -81,8 +87,11 @@ const practisedWeekly = (days: readonly PracticeDay[], until: DayNumber): boolea
     (end) => days.filter(({ day }) => day <= end && day > end - 7).length >= 2,
   );
 
-const hasStopped = (days: readonly PracticeDay[], { marking }: WallInput, until: DayNumber): boolean =>
-  practisedWeekly(days, until) && standstill(marking, days, until) > SURE;
+function hasStopped(days: readonly PracticeDay[], { marking }: WallInput, until: DayNumber): boolean {
+  if (!practisedWeekly(days, until)) return false;
+  const weeks = STANDSTILLS.map((one) => one.weeks);
+  return standstill(marking, days, until, weeks).some((likelier, i) => likelier > STANDSTILLS[i]!.sure);
+}
 
 const STOPPED = 'weeks of practice have not made this line faster';
 
