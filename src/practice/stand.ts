@@ -30,7 +30,7 @@ export interface Dials {
 
 export type DialAction = 'click-softer' | 'click-louder' | 'drone-softer' | 'drone-louder';
 export type ListAction = 'up' | 'down' | 'open';
-export type ExercisesAction = 'key-before' | 'key-after' | 'articulation';
+export type ExercisesAction = 'key-before' | 'key-after' | 'articulation' | 'others';
 /** Another turn in place of the one on the stand, without losing the block's clock. */
 export type TurnAction = 'key-before' | 'key-after' | 'articulation' | 'another-draw';
 export type TodayAction =

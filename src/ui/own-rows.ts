@@ -43,4 +43,11 @@ export const OWN_ROWS: readonly KeyRow[] = [
     help: 'no longer offered, or offered again; what was played of it stays',
     places: ['exercises'],
   },
+  {
+    action: 'others',
+    keys: ['o'],
+    short: '',
+    help: 'those for other instruments too, or no more',
+    places: ['exercises'],
+  },
 ];

@@ -127,7 +127,10 @@ function typeTime(stand: Stand, key: string): Stand {
 export function withLastRoutine(first: Stand): Stand {
   const stand = withDay(first, { byHand: listToday(first).length > 0 });
   const plan = stand.known.records.findLast((record) => record.kind === 'plan' && record.routine !== BY_HAND);
-  const routine = plan?.kind === 'plan' ? stand.known.routines.findIndex(({ id }) => id === plan.routine) : -1;
+  const routine =
+    plan?.kind === 'plan'
+      ? stand.known.routines.findIndex(({ id, elsewhere }) => id === plan.routine && !elsewhere)
+      : -1;
   return routine < 0 ? stand : withDay(stand, { routine });
 }
 
@@ -136,12 +139,17 @@ function otherOrder(stand: Stand): Stand {
   return planned(withDay(stand, { order: now === 'blocked' ? 'interleaved' : 'blocked' }));
 }
 
+/** Places among the routines of those for the player's instrument. */
+const offeredRoutines = ({ known }: Pick<Stand, 'known'>): readonly number[] =>
+  known.routines.flatMap(({ elsewhere }, index) => (elsewhere ? [] : [index]));
+
 /** The routines one after the other, and then the list by hand where there is one. */
 function otherRoutine(stand: Stand): Stand {
   const { routine, byHand } = stand.day;
-  const isLast = routine + 1 >= stand.known.routines.length;
-  const isListNext = isLast && !byHand && listToday(stand).length > 0;
-  const next = isLast || byHand ? 0 : routine + 1;
+  const offered = offeredRoutines(stand);
+  const after = offered.find((index) => index > routine);
+  const isListNext = after === undefined && !byHand && listToday(stand).length > 0;
+  const next = (byHand ? undefined : after) ?? offered[0] ?? 0;
   return planned(withDay(stand, { routine: next, byHand: isListNext, part: null, order: null, row: 0 }));
 }
 
