@@ -194,6 +194,7 @@ function onScreen(stand: Stand, did: Did): StandStep {
       return inSitting(stand, did) ?? onBlock(stand, action);
     case 'end':
       return inSitting(stand, did) ?? step(stand);
+    case 'first':
     case 'form':
     case 'list':
     case 'settings':

@@ -1,4 +1,5 @@
 /** Every key stands here once: dispatch, the help screen, the foot line and the README are made from it. */
+import type { OwnKeys } from '../practice/settings.ts';
 import type { Action } from '../practice/stand.ts';
 import type { Circumstance, KeyRow, Place } from './key-row.ts';
 import { LIST_ROWS, OWN_ROWS } from './own-rows.ts';
@@ -293,8 +294,7 @@ export const KEYS: readonly KeyRow[] = [
   },
 ];
 
-/** The player's own keys, by action; an action that is not named keeps its own. */
-export type OwnKeys = Readonly<Partial<Record<Action, readonly string[]>>>;
+export type { OwnKeys };
 
 export const isPedal = ({ action }: Pick<KeyRow, 'action'>): boolean =>
   action === 'pedal-forward' || action === 'pedal-back';

@@ -123,14 +123,12 @@ function typeTime(stand: Stand, key: string): Stand {
   return planned(withDay(stand, { typed, typedAt: now, minutes: clamp(Number(typed)) }));
 }
 
-/** Today opens with the list by hand, where there is one, or with the routine that was last played. */
+/** Today opens with the list by hand, where there is one, or the routine last played, or the one to begin with. */
 export function withLastRoutine(first: Stand): Stand {
   const stand = withDay(first, { byHand: listToday(first).length > 0 });
   const plan = stand.known.records.findLast((record) => record.kind === 'plan' && record.routine !== BY_HAND);
-  const routine =
-    plan?.kind === 'plan'
-      ? stand.known.routines.findIndex(({ id, elsewhere }) => id === plan.routine && !elsewhere)
-      : -1;
+  const wanted = plan?.kind === 'plan' ? plan.routine : stand.settings.routine;
+  const routine = stand.known.routines.findIndex(({ id, elsewhere }) => id === wanted && !elsewhere);
   return routine < 0 ? stand : withDay(stand, { routine });
 }
 

@@ -2,19 +2,22 @@
 import type { Stand, StandStep } from '../stand.ts';
 import { step } from '../step.ts';
 import { typeInList } from './day-list-keys.ts';
+import { typeInFirst } from './first-start-keys.ts';
 import { noteNow, typeNote } from './note-typing.ts';
 import { typeInWeeks } from '../weeks/weeks-keys.ts';
 import { typeInForm } from './own-form-keys.ts';
 
 export const takesText = ({ view, help }: Pick<Stand, 'view' | 'help'>): boolean =>
   !help &&
-  (view.screen === 'form' ||
+  (view.screen === 'first' ||
+    view.screen === 'form' ||
     view.screen === 'list' ||
     (view.screen === 'weeks' && view.isTyping) ||
     noteNow({ view }) !== null);
 
 export function typeText(stand: Stand, key: string): StandStep {
   const { view } = stand;
+  if (view.screen === 'first') return typeInFirst(stand, view, key);
   if (view.screen === 'form') return typeInForm(stand, view, key);
   if (view.screen === 'list') return typeInList(stand, view, key);
   if (view.screen === 'weeks') return typeInWeeks(stand, view, key);
