@@ -22,7 +22,9 @@ export type SittingAction =
   | 'breath'
   | 'tension'
   | 'note';
+export type SettingsAction = 'up' | 'down' | 'open' | 'setting-less' | 'setting-more';
 export type Action =
+  | SettingsAction
   | DialAction
   | PracticeAction
   | SittingAction

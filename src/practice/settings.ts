@@ -68,3 +68,12 @@ export const DEFAULT_SETTINGS: Settings = {
 
 /** What may be set, lowest and highest: hertz, milliseconds, dB(A) at the ear, per cent of clean ones to aim at. */
 export const LIMITS = { a4: [380, 500], tapOffset: [-500, 500], aim: [60, 95] } as const;
+
+/** Where the finger is among the settings. */
+export interface SettingsAt {
+  readonly row: number;
+  /** What is being typed; null where nothing is. */
+  readonly typed: string | null;
+  /** A key is waited for. */
+  readonly learns: boolean;
+}

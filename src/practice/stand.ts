@@ -16,7 +16,7 @@ import type { PlayedBefore } from '../plan/today/played-before.ts';
 import type { DroneOnStand } from './line/drone-on-stand.ts';
 import type { Action } from './actions.ts';
 import type { Opening, Practice } from './line/line-on-stand.ts';
-import { type ChangedSettings, DEFAULT_SETTINGS, type Settings } from './settings.ts';
+import { type ChangedSettings, DEFAULT_SETTINGS, type Settings, type SettingsAt } from './settings.ts';
 import { type Choice, FIRST } from './screens/line-choice.ts';
 import type { Draft, OwnAnswer } from './screens/own-asked.ts';
 import { FIRST_PAGE, type WeeksPlace } from './weeks/weeks-place.ts';
@@ -180,7 +180,7 @@ export type View =
   | { readonly screen: 'end'; readonly note: string | null }
   | ({ readonly screen: 'weeks' } & WeeksPlace)
   /** `from`: the list that it was opened from, where that is not Today. */
-  | { readonly screen: 'settings'; readonly from?: 'exercises' };
+  | { readonly screen: 'settings'; readonly from?: 'exercises'; readonly at?: SettingsAt };
 
 export type Screen = View['screen'];
 

@@ -38,7 +38,11 @@ async function trouble(changed: ChangedSettings): Promise<string | null> {
   ]);
   const fields = (Object.keys(changed) as (keyof Settings)[]).filter((field) => changed[field] !== null);
   const file = Object.fromEntries(
-    fields.map((field) => [SETTINGS[field].name, writtenAs(field, changed[field] as never)]),
+    fields.map((field) => [
+      SETTINGS[field].name,
+      // Keys stand in the file as they are; one that clashes cannot be encoded, and is to be named.
+      field === 'keys' ? changed.keys : writtenAs(field, changed[field] as never),
+    ]),
   );
   return checkSettings(file).mistakes[0]?.sentence ?? null;
 }

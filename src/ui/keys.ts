@@ -2,7 +2,7 @@
 import type { OwnKeys } from '../practice/settings.ts';
 import type { Action } from '../practice/stand.ts';
 import type { Circumstance, KeyRow, Place } from './key-row.ts';
-import { LIST_ROWS, OWN_ROWS } from './own-rows.ts';
+import { LIST_ROWS, OWN_ROWS, SETTINGS_ROWS } from './own-rows.ts';
 import { WEEKS_ROW, WEEKS_ROWS } from './weeks-rows.ts';
 
 export type { Circumstance, KeyRow, Place } from './key-row.ts';
@@ -22,7 +22,7 @@ const LISTS: readonly Place[] = ['today', 'exercises', 'ways'];
 /** Where a key is chosen with the arrows; while something sounds they are the levels. */
 const CHOSEN_FROM: readonly Place[] = ['exercises', 'grid'];
 /** Where something sounds, and where its level is shown. */
-const SOUNDING: readonly Place[] = ['practice', 'block', 'settings'];
+const SOUNDING: readonly Place[] = ['practice', 'block'];
 /** Where blocks of a routine are played. */
 const SITTING: readonly Place[] = ['practice', 'block'];
 
@@ -159,13 +159,14 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'click-louder', keys: ['up', ']'], short: '', help: 'the click louder', places: SOUNDING },
   { action: 'drone-softer', keys: ['left', '('], short: '', help: 'the drone softer', places: SOUNDING },
   { action: 'drone-louder', keys: ['right', ')'], short: '', help: 'the drone louder', places: SOUNDING },
-  { action: 'up', keys: ['up'], short: '', help: 'the one above', places: [...LISTS, 'grid', 'weeks'] },
+  ...SETTINGS_ROWS,
+  { action: 'up', keys: ['up'], short: '', help: 'the one above', places: [...LISTS, 'grid', 'weeks', 'settings'] },
   {
     action: 'down',
     keys: ['down'],
     short: 'choose',
     help: 'the one below',
-    places: [...LISTS, 'grid', 'weeks'],
+    places: [...LISTS, 'grid', 'weeks', 'settings'],
   },
   { action: 'open', keys: ['enter', 'space'], short: 'begin', help: 'put it on the stand', places: LISTS },
   { action: 'open', keys: ['enter', 'space'], short: 'take', help: 'put the cell on the stand', places: ['grid'] },
@@ -210,7 +211,7 @@ export const KEYS: readonly KeyRow[] = [
     action: 'settings',
     keys: [','],
     short: '',
-    help: 'levels, and what the ladder’s rule comes to',
+    help: 'settings: instrument, A, levels, drone, rule, pedal and all others',
     places: ['today', 'exercises'],
   },
   { action: 'key-before', keys: ['left'], short: '', help: 'the key before', places: CHOSEN_FROM },

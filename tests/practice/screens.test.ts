@@ -209,7 +209,7 @@ describe('keys that mean the same everywhere', () => {
     expect(stand().view).toMatchObject({ screen: 'weeks', page: 'coverage' });
     press('back', 'weeks');
     expect(stand().view).toMatchObject({ screen: 'weeks', page: 'coverage' });
-    press('back', 'settings', 'open');
+    press('back', 'settings');
     expect(stand().view).toEqual({ screen: 'settings' });
   });
 
