@@ -8,6 +8,9 @@ import type { Milliseconds } from './units.ts';
 /** Whole days since 1970-01-01 in the Gregorian calendar. */
 export type DayNumber = number;
 
+/** Minutes after midnight at which the player's day starts: 04:00, so that a late gig is still today. */
+export const DAY_START = 240;
+
 const DAY = 86_400_000;
 
 /** `dayNumber('1970-01-02')` is 1. The date must be 'YYYY-MM-DD'; NaN otherwise. */

@@ -155,6 +155,8 @@ function happened(stand: Stand, event: StandEvent): StandStep {
       return ownAnswered(stand, event.answer);
     case 'rest':
       return onRest({ ...stand, now: event.now });
+    case 'not-set':
+      return step({ ...stand, settings: { ...stand.settings, ...event.before } }, say(event.sentence));
     case 'learnt':
       return step({ ...stand, known: { ...stand.known, knowledge: stand.known.knowledge ?? event.knowledge } });
   }

@@ -13,6 +13,7 @@ import { HAND, lookForMore, openList } from './screens/day-list-keys.ts';
 import { beginNote, unfinishedNote } from './screens/note-typing.ts';
 import { changeExercise, copyExercise, newExercise, retireExercise } from './screens/own-form-keys.ts';
 import type { OwnAction } from './screens/own-asked.ts';
+import { SETTINGS_KEYS, settingsLeft } from './screens/settings-keys.ts';
 import { isMeant, isPedal, pedalled } from './screens/pedal-keys.ts';
 import { TODAY, afterPlaying } from './screens/today-keys.ts';
 import { takesText, typeText } from './screens/typing.ts';
@@ -60,8 +61,10 @@ function back(stand: Stand): StandStep {
   if (view.screen === 'ways') return step(leaveWays(stand, view));
   if (view.screen === 'grid') return step(leaveGrid(stand, view));
   if (view.screen === 'weeks') return backInWeeks(stand, view) ?? backToToday(stand);
-  if (view.screen === 'settings' && view.from) return step({ ...stand, view: { screen: view.from } });
-  return backToToday(stand);
+  const quiet = settingsLeft(stand);
+  if (view.screen === 'settings' && view.from) return step({ ...stand, view: { screen: view.from } }, ...quiet);
+  const { state, effects } = backToToday(stand);
+  return step(state, ...quiet, ...effects);
 }
 
 const settingsFrom = ({ view }: Stand): View =>
@@ -196,8 +199,10 @@ function onScreen(stand: Stand, did: Did): StandStep {
       return inSitting(stand, did) ?? step(stand);
     case 'list':
       return isOf(HAND, action) ? HAND[action](stand, view) : step(stand);
-    case 'form':
     case 'settings':
+      return isOf(SETTINGS_KEYS, action) ? SETTINGS_KEYS[action](stand, view) : step(stand);
+    case 'first':
+    case 'form':
       return step(stand);
   }
 }

@@ -14,10 +14,12 @@ import type { Field } from '../plan/own/own-form.ts';
 import type { Plan } from '../plan/today/plan-items.ts';
 import type { PlayedBefore } from '../plan/today/played-before.ts';
 import type { DroneOnStand } from './line/drone-on-stand.ts';
-import type { Opening, Practice, PracticeAction } from './line/line-on-stand.ts';
+import type { Action } from './actions.ts';
+import type { Opening, Practice } from './line/line-on-stand.ts';
+import { type ChangedSettings, DEFAULT_SETTINGS, type Settings, type SettingsAt } from './settings.ts';
 import { type Choice, FIRST } from './screens/line-choice.ts';
-import type { Draft, HandAction, OwnAction, OwnAnswer } from './screens/own-asked.ts';
-import { FIRST_PAGE, type WeeksAction, type WeeksPlace } from './weeks/weeks-place.ts';
+import type { Draft, OwnAnswer } from './screens/own-asked.ts';
+import { FIRST_PAGE, type WeeksPlace } from './weeks/weeks-place.ts';
 import type { Effect, Step } from './step.ts';
 
 /** How loud the click and the drone are, and how far the picture waits. */
@@ -28,49 +30,7 @@ export interface Dials {
   readonly tapOffset: Milliseconds;
 }
 
-export type DialAction = 'click-softer' | 'click-louder' | 'drone-softer' | 'drone-louder';
-export type ListAction = 'up' | 'down' | 'open';
-export type ExercisesAction = 'key-before' | 'key-after' | 'articulation';
-/** Another turn in place of the one on the stand, without losing the block's clock. */
-export type TurnAction = 'key-before' | 'key-after' | 'articulation' | 'another-draw';
-export type TodayAction =
-  'part' | 'list' | 'more-time' | 'less-time' | 'type-time' | 'order' | 'routine' | 'exercises' | 'go-on';
-export type SittingAction =
-  | 'play-block'
-  | 'pause-block'
-  | 'next-block'
-  | 'longer'
-  | 'skip-block'
-  | 'swap-block'
-  | 'block-before'
-  | 'add'
-  | 'breath'
-  | 'tension'
-  | 'note';
-export type Action =
-  | DialAction
-  | PracticeAction
-  | SittingAction
-  | ListAction
-  | ExercisesAction
-  | TodayAction
-  | 'pedal-forward'
-  | 'pedal-back'
-  | TurnAction
-  | 'grid'
-  | 'cell-after'
-  | OwnAction
-  | HandAction
-  /** A key of a text that is being written, as it is. */
-  | 'type'
-  | 'way'
-  | WeeksAction
-  | 'weeks'
-  | 'settings'
-  | 'back'
-  | 'help'
-  | 'leave'
-  | 'suspend';
+export type * from './actions.ts';
 
 export interface Output {
   readonly state: 'sounding' | 'silent';
@@ -173,6 +133,18 @@ export interface Tone extends DroneOnStand {
 /** What shows, with what it needs. 'block' is a block without a ladder; 'end' is the end of a sitting. */
 export type View =
   | { readonly screen: 'today' }
+  /** What the player is asked once: what they play, what to begin with, how many minutes. */
+  | {
+      readonly screen: 'first';
+      readonly asks: 'instrument' | 'routine' | 'minutes';
+      /** Letters that the instrument is found by. */
+      readonly typed: string;
+      /** Which of those that were found. */
+      readonly instrument: number;
+      /** Which of those for the instrument; the last is a list of one's own. */
+      readonly routine: number;
+      readonly minutes: Minutes;
+    }
   | { readonly screen: 'exercises' }
   /** An exercise of the player's own being written; `asks` while it is to be left with something typed. */
   | ({
@@ -208,7 +180,7 @@ export type View =
   | { readonly screen: 'end'; readonly note: string | null }
   | ({ readonly screen: 'weeks' } & WeeksPlace)
   /** `from`: the list that it was opened from, where that is not Today. */
-  | { readonly screen: 'settings'; readonly from?: 'exercises' };
+  | { readonly screen: 'settings'; readonly from?: 'exercises'; readonly at?: SettingsAt };
 
 export type Screen = View['screen'];
 
@@ -237,6 +209,7 @@ export interface Stand {
   /** Every mark since the sitting or the program began, over all lines; what was taken back is gone. */
   readonly marks: readonly MarkEntry[];
   readonly dials: Dials;
+  readonly settings: Settings;
   readonly output: Output | null;
   readonly answer: Answer | null;
   /** Monotonic time of the last key. */
@@ -272,6 +245,8 @@ export type StandEvent =
   | { readonly type: 'read'; readonly read: ReadAnew }
   /** What came of what was asked of the player's own files. */
   | { readonly type: 'own'; readonly answer: OwnAnswer }
+  /** Settings that could not be kept, as they were before, and why. */
+  | { readonly type: 'not-set'; readonly before: ChangedSettings; readonly sentence: string }
   /** All that the marks say, worked out while the player was looking at Today. */
   | { readonly type: 'learnt'; readonly knowledge: Knowledge };
 
@@ -279,10 +254,10 @@ export type StandStep = Step<Stand>;
 
 type Given = Omit<KnownSoFar, 'knowledge' | 'level' | 'own' | 'troubles'> &
   Pick<Stand, 'notices' | 'dials'> &
-  Partial<Pick<Stand, 'clockRate' | 'draft'> & Pick<KnownSoFar, 'level' | 'own' | 'troubles'>>;
+  Partial<Pick<Stand, 'clockRate' | 'draft' | 'settings'> & Pick<KnownSoFar, 'level' | 'own' | 'troubles'>>;
 
 /** Minutes that Today starts from. */
-const USUAL_MINUTES: Minutes = 25;
+export const USUAL_MINUTES: Minutes = 25;
 
 export const openStand = ({
   notices,
@@ -292,6 +267,7 @@ export const openStand = ({
   own = [],
   troubles = [],
   draft = null,
+  settings = DEFAULT_SETTINGS,
   ...known
 }: Given): Stand => ({
   known: { ...known, level, own, troubles, knowledge: null },
@@ -299,7 +275,7 @@ export const openStand = ({
     routine: 0,
     byHand: false,
     part: null,
-    minutes: USUAL_MINUTES,
+    minutes: settings.minutes ?? USUAL_MINUTES,
     typed: '',
     typedAt: 0,
     order: null,
@@ -315,6 +291,7 @@ export const openStand = ({
   sitting: null,
   marks: [],
   dials,
+  settings,
   output: null,
   answer: null,
   now: 0,

@@ -1,7 +1,7 @@
 /** One algebra of steps for the whole program: the next state, and what is to be done outside, as data. */
 import type { Happening } from '../diary/entry.ts';
-import type { Gain } from '../common/units.ts';
 import type { SoundCommand } from '../music/sound/sound-commands.ts';
+import type { ChangedSettings } from './settings.ts';
 import type { Draft, OwnAsked } from './screens/own-asked.ts';
 
 export type Effect =
@@ -15,7 +15,7 @@ export type Effect =
   /** What is being typed, kept until it is in a file; null when it is. */
   | { readonly type: 'draft'; readonly draft: Draft | null }
   /** Kept in the settings file. */
-  | { readonly type: 'set'; readonly volume: { readonly click: Gain; readonly drone: Gain } };
+  | { readonly type: 'set'; readonly settings: ChangedSettings };
 
 export interface Step<State> {
   readonly state: State;

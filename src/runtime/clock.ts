@@ -1,5 +1,5 @@
 /** The clock, handed in. Wall time names moments; only the monotonic time measures how long something took. */
-import { dateAndTime, dateOf, dayNumberAt } from '../common/days.ts';
+import { DAY_START, dateAndTime, dateOf, dayNumberAt } from '../common/days.ts';
 import type { Milliseconds } from '../common/units.ts';
 
 export interface Clock {
@@ -66,8 +66,7 @@ function zone(offset: number): string {
 /** Local date and time with offset: `atOf(0, 60)` is '1970-01-01T01:00:00.000+01:00'. */
 export const atOf = (wall: Milliseconds, offset: number): string => dateAndTime(wall + offset * MINUTE) + zone(offset);
 
-/** Minutes after midnight at which the player's day starts: 04:00, so that a late gig is still today. */
-export const DAY_START = 240;
+export { DAY_START };
 
 /** The player's own day, 'YYYY-MM-DD'. */
 export const dayOf = (wall: Milliseconds, offset: number, dayStart = DAY_START): string =>

@@ -2,12 +2,13 @@
 import type { Entry, Happening } from '../diary/entry.ts';
 import { learnAllLines } from '../ladder/speed/speed-knowledge.ts';
 import type { SoundOutput } from '../music/sound/sound-commands.ts';
-import type { Gain, Seconds } from '../common/units.ts';
+import type { Seconds } from '../common/units.ts';
 import type { OwnAsked } from '../practice/screens/own-asked.ts';
 import { type Effect } from '../practice/step.ts';
 import { onEvent } from '../practice/stand-events.ts';
 import { type Action, type LineKnown, type Stand, type StandEvent } from '../practice/stand.ts';
 import type { OwnFiles } from './own/own-files.ts';
+import type { SettingsAtWork } from './settings-at-work.ts';
 
 /** On disk: the entry as it was kept, and what is now known of the line it belongs to. */
 export interface Kept {
@@ -37,7 +38,7 @@ export interface DeskParts {
   readonly stand: Stand;
   readonly sound: SoundOutput;
   readonly keep: Keep;
-  readonly keepVolume: (volume: { readonly click: Gain; readonly drone: Gain }) => void;
+  readonly settings: Pick<SettingsAtWork, 'set' | 'listen'>;
   /** The player's own files; nothing is written where there are none. */
   readonly own?: OwnFiles;
   /** Monotonic seconds. */
@@ -65,6 +66,7 @@ class Desk implements RunningDesk {
     this.endings = [
       parts.sound.listen((report) => this.send({ type: 'sound', report })),
       parts.everySecond(() => this.tick()),
+      parts.settings.listen((event) => this.send(event)),
       parts.own?.watch((read) => this.send({ type: 'read', read })) ?? nothing,
     ];
   }
@@ -119,7 +121,7 @@ class Desk implements RunningDesk {
 
   private perform(effect: Effect): void {
     if (effect.type === 'sound') this.parts.sound.send(effect.command);
-    if (effect.type === 'set') this.parts.keepVolume(effect.volume);
+    if (effect.type === 'set') this.parts.settings.set(effect.settings);
     if (effect.type === 'keep') this.keep(effect.happening);
     if (effect.type === 'draft') this.parts.own?.draft(effect.draft);
     if (effect.type === 'own') void this.askOwn(effect.asked);

@@ -5,13 +5,18 @@ import { choiceOf, lineChosen } from '../practice/screens/line-choice.ts';
 import { hasLadder, withoutLadder } from '../plan/routine/exercise.ts';
 import { harmless } from '../common/harmless-text.ts';
 import { type ReadAnew, type Stand, openStand } from '../practice/stand.ts';
+import { FIRST_VIEW } from '../practice/screens/first-start-keys.ts';
 import { planned, withLastRoutine } from '../practice/screens/today-keys.ts';
 import { withOwnKeys } from '../ui/keys.ts';
 import { type Clock, stampOf } from './clock.ts';
 import { createDesk } from './desk.ts';
 import { runFullScreen } from './screen/full-screen.tsx';
 import { type AskedLine, lineAsked } from './asked/line-asked.ts';
-import { keeper, knownLines, volumeKeeper } from './keepers.ts';
+import { keeper, knownLines } from './keepers.ts';
+import { reopenedSound } from './reopened-sound.ts';
+import { type SettingsAtWork, settingsAtWork } from './settings-at-work.ts';
+import { remembered } from '../common/remembered.ts';
+import type { Look } from '../ui/app.tsx';
 import { whereData } from './files/data-folder.ts';
 import { type PlayerData, openPlayerData } from './files/player-data.ts';
 import { type LoadedRoutines, findExercise } from './files/routine-finder.ts';
@@ -56,6 +61,13 @@ export function needTerminal(inLines: boolean): void {
   throw new Trouble('This screen needs a terminal, and here input or output is not one.', 2);
 }
 
+/** Nothing was ever played, written or chosen. */
+function isFirstStart({ store }: PlayerData, { own }: ReadAnew, { instrument, minutes, routine }: Settings): boolean {
+  const { lines, others } = store.fold();
+  const isUnasked = instrument === null && minutes === null && routine === null;
+  return isUnasked && own.length === 0 && lines.size === 0 && others.length === 0;
+}
+
 function firstStand(data: PlayerData, known: ReadAnew, { settings, troubles }: ReadSettings, clock: Clock): Stand {
   const stand = openStand({
     today: stampOf(clock, settings.dayStart).day,
@@ -63,12 +75,14 @@ function firstStand(data: PlayerData, known: ReadAnew, { settings, troubles }: R
     level: settings.level,
     ...known,
     draft: readDraft(data.folder.path),
+    settings,
     records: data.store.fold().others,
     dials: { ...settings.volume, tapOffset: settings.tapOffset },
     lines: knownLines(data.store.fold()),
     notices: [...[...data.store.notices, ...troubles].map((notice) => harmless(notice, 300)), ...known.troubles],
   });
-  return planned(withLastRoutine(stand));
+  const today = planned(withLastRoutine(stand));
+  return isFirstStart(data, known, settings) ? { ...today, view: FIRST_VIEW } : today;
 }
 
 function withAskedLine(stand: Stand, loaded: LoadedRoutines, asked: AskedLine | null): Stand {
@@ -92,15 +106,25 @@ export async function runProgram(
   needTerminal(options.inLines);
   const read = await readSettings(whereData(options.data));
   const progress = readingProgress(process.stderr, () => performance.now());
-  const data = openPlayerData(options.data, options.clock, read.settings.dayStart, progress);
+  // The player's day may begin at another hour while the program runs.
+  let dayStart = (): number => read.settings.dayStart;
+  const data = openPlayerData(options.data, options.clock, () => dayStart(), progress);
   try {
     const loaded = await loadedFor(data.folder.path, read.settings);
     const known = knownOf(loaded, data.folder.path, read.settings);
     const stand = withAskedLine(firstStand(data, known, read, options.clock), loaded, options.line);
-    return await sit(
-      { data, stand, settings: read.settings, clock: options.clock, inLines: options.inLines },
-      openSound({ logPath: data.log.path, silent: options.silent, settings: read.settings }),
-    );
+    const open = (settings: Settings): SoundOutput =>
+      openSound({ logPath: data.log.path, silent: options.silent, settings });
+    const sound = reopenedSound(open(read.settings));
+    const settings = settingsAtWork({
+      folder: data.folder.path,
+      first: read.settings,
+      log: (text) => data.log.write('settings', text),
+      read: async (now) => knownOf(await loadedFor(data.folder.path, now), data.folder.path, now),
+      reopen: (now) => sound.reopen(() => open(now)),
+    });
+    dayStart = () => settings.now().dayStart;
+    return await sit({ data, stand, settings, clock: options.clock, inLines: options.inLines }, sound);
   } finally {
     data.close();
   }
@@ -109,7 +133,7 @@ export async function runProgram(
 interface Sitting {
   readonly data: PlayerData;
   readonly stand: Stand;
-  readonly settings: Settings;
+  readonly settings: SettingsAtWork;
   readonly clock: Clock;
   readonly inLines: boolean;
 }
@@ -121,42 +145,46 @@ const takenNames = ({ exercises }: ReadAnew, { store }: PlayerData): ReadonlySet
     ...[...store.fold().lines.values()].map(({ line }) => line.exercise),
   ]);
 
-function ownFilesOf(data: PlayerData, settings: Settings): OwnFiles {
+function ownFilesOf(data: PlayerData, { now }: SettingsAtWork): OwnFiles {
   const { path } = data.folder;
-  const read = async (): Promise<ReadAnew> => knownOf(await loadedFor(path, settings), path, settings);
+  const read = async (): Promise<ReadAnew> => knownOf(await loadedFor(path, now()), path, now());
   const log = (text: string): void => data.log.write('own files', text);
   return openOwnFiles({ dataFolder: path, read, taken: async () => takenNames(await read(), data), log });
 }
 
+/** How the settings have it drawn, and which keys there are. */
+const lookOf = remembered((settings: Settings): Look => ({
+  keys: withOwnKeys(settings.keys),
+  lettering: letteringFor(settings.plainLetters, process.env, process.platform),
+  isStill: settings.stillBeat,
+}));
+
 async function sit({ data, stand, settings, clock, inLines }: Sitting, sound: SoundOutput): Promise<number> {
-  const { click, drone } = settings.volume;
+  const { click, drone } = settings.now().volume;
   sound.send({ ask: 'volume', click, drone });
-  const volume = volumeKeeper(data);
   const own = ownFilesOf(data, settings);
   const desk = createDesk({
     stand,
     sound,
     keep: keeper(data),
-    keepVolume: volume.keep,
+    settings,
     own,
     now: () => clock.monotonic() / 1000,
-    today: () => stampOf(clock, settings.dayStart).day,
+    today: () => stampOf(clock, settings.now().dayStart).day,
     everySecond: everySecond(clock),
   });
   return await runFullScreen({
     desk,
-    keys: withOwnKeys(settings.keys),
+    look: lookOf,
     terminal: createTerminal(process.stdin, process.stdout, inLines ? IN_LINES : undefined),
     manner: inLines ? 'lines' : 'drawn',
     colour: !process.env['NO_COLOR'],
-    lettering: letteringFor(settings.plainLetters, process.env, process.platform),
-    isStill: settings.stillBeat,
     log: (text) => data.log.write('program', text),
     logPath: data.log.path,
     close: async () => {
       desk.close();
       own.finish();
-      await Promise.all([volume.finish(), sound.close()]);
+      await Promise.all([settings.finish(), sound.close()]);
     },
   });
 }

@@ -3,6 +3,7 @@ import { useEffect, useRef, useState, useSyncExternalStore } from 'react';
 import type { Lettering } from '../music/page/strip.ts';
 
 import { takesText } from '../practice/screens/typing.ts';
+import type { Settings } from '../practice/settings.ts';
 import type { Action, Stand } from '../practice/stand.ts';
 import { type Paint, PaintContext, Painting } from './components/painting.tsx';
 import { asTyped, piecesOf } from './pasted.ts';
@@ -18,14 +19,24 @@ export interface Desk {
   act(action: Action, key: string): void;
 }
 
-export interface AppProps {
-  readonly desk: Desk;
+/** How it is drawn, and which keys there are. */
+export interface Look {
   readonly keys: readonly KeyRow[];
-  readonly paint: Paint;
   readonly lettering?: Lettering;
   /** No picture of the beat. */
   readonly isStill?: boolean;
 }
+
+export interface AppProps extends Look {
+  readonly desk: Desk;
+  readonly paint: Paint;
+  /** What the settings of the moment make of it; as it is given when absent. */
+  readonly look?: (settings: Settings) => Look;
+}
+
+/** As the settings have it now. */
+export const lookNow = ({ desk, look, ...given }: Look & Pick<AppProps, 'desk' | 'look'>): Look =>
+  look?.(desk.state().settings) ?? given;
 
 function useSize(): Size {
   const { stdout } = useStdout();
@@ -61,9 +72,12 @@ function actOn(desk: Desk, keys: readonly KeyRow[], name: string): void {
   else if (now.help) desk.act('help', name);
 }
 
+/** Where an end of a line in what is pasted would keep something; three questions take theirs as answers. */
+const isWriting = (stand: Stand): boolean => takesText(stand) && stand.view.screen !== 'first';
+
 /** What came from the keyboard in one go, key by key. */
 export const keyPressed = (desk: Desk, keys: readonly KeyRow[], input: string, key: Key): void =>
-  (takesText(desk.state()) ? textKeys : keyNames)(input, key).forEach((name) => actOn(desk, keys, name));
+  (isWriting(desk.state()) ? textKeys : keyNames)(input, key).forEach((name) => actOn(desk, keys, name));
 
 const NO_KEY: Key = {
   upArrow: false,
@@ -109,8 +123,10 @@ export function useKeyboard(desk: Desk, keys: readonly KeyRow[]): void {
   });
 }
 
-export function App({ desk, keys, paint, lettering = 'signs', isStill = false }: AppProps) {
+export function App({ paint, ...props }: AppProps) {
+  const { desk } = props;
   const stand = useSyncExternalStore(desk.subscribe, desk.state);
+  const { keys, lettering = 'signs', isStill = false } = lookNow(props);
   const size = useSize();
   useKeyboard(desk, keys);
   return (

@@ -40,6 +40,6 @@ export const LISTS: readonly Place[] = ['today', 'exercises', 'ways'];
 /** Where a key is chosen with the arrows; while something sounds they are the levels. */
 export const CHOSEN_FROM: readonly Place[] = ['exercises', 'grid'];
 /** Where something sounds, and where its level is shown. */
-export const SOUNDING: readonly Place[] = ['practice', 'block', 'settings'];
+export const SOUNDING: readonly Place[] = ['practice', 'block'];
 /** Where blocks of a routine are played. */
 export const SITTING: readonly Place[] = ['practice', 'block'];

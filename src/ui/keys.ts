@@ -1,4 +1,5 @@
 /** Every key stands here once: dispatch, the help screen, the foot line and the README are made from it. */
+import type { OwnKeys } from '../practice/settings.ts';
 import type { Action } from '../practice/stand.ts';
 import {
   CHOSEN_FROM,
@@ -10,7 +11,7 @@ import {
   SITTING,
   SOUNDING,
 } from './key-row.ts';
-import { HAND_ROWS, LIST_ROWS, OWN_ROWS } from './own-rows.ts';
+import { HAND_ROWS, LIST_ROWS, OWN_ROWS, SETTINGS_ROWS } from './own-rows.ts';
 import { WEEKS_ROW, WEEKS_ROWS } from './weeks-rows.ts';
 
 export type { Circumstance, KeyRow, Place } from './key-row.ts';
@@ -148,13 +149,20 @@ export const KEYS: readonly KeyRow[] = [
   { action: 'click-louder', keys: ['up', ']'], short: '', help: 'the click louder', places: SOUNDING },
   { action: 'drone-softer', keys: ['left', '('], short: '', help: 'the drone softer', places: SOUNDING },
   { action: 'drone-louder', keys: ['right', ')'], short: '', help: 'the drone louder', places: SOUNDING },
-  { action: 'up', keys: ['up'], short: '', help: 'the one above', places: [...LISTS, 'grid', 'weeks', 'list'] },
+  ...SETTINGS_ROWS,
+  {
+    action: 'up',
+    keys: ['up'],
+    short: '',
+    help: 'the one above',
+    places: [...LISTS, 'grid', 'weeks', 'list', 'settings'],
+  },
   {
     action: 'down',
     keys: ['down'],
     short: 'choose',
     help: 'the one below',
-    places: [...LISTS, 'grid', 'weeks', 'list'],
+    places: [...LISTS, 'grid', 'weeks', 'list', 'settings'],
   },
   { action: 'open', keys: ['enter', 'space'], short: 'begin', help: 'put it on the stand', places: LISTS },
   { action: 'open', keys: ['enter', 'space'], short: 'take', help: 'put the cell on the stand', places: ['grid'] },
@@ -199,7 +207,7 @@ export const KEYS: readonly KeyRow[] = [
     action: 'settings',
     keys: [','],
     short: '',
-    help: 'levels, and what the ladder’s rule comes to',
+    help: 'settings: instrument, A, levels, drone, rule, pedal and all others',
     places: ['today', 'exercises'],
   },
   { action: 'key-before', keys: ['left'], short: '', help: 'the key before', places: CHOSEN_FROM },
@@ -284,8 +292,7 @@ export const KEYS: readonly KeyRow[] = [
   },
 ];
 
-/** The player's own keys, by action; an action that is not named keeps its own. */
-export type OwnKeys = Readonly<Partial<Record<Action, readonly string[]>>>;
+export type { OwnKeys };
 
 export const isPedal = ({ action }: Pick<KeyRow, 'action'>): boolean =>
   action === 'pedal-forward' || action === 'pedal-back';

@@ -43,6 +43,24 @@ export const OWN_ROWS: readonly KeyRow[] = [
     help: 'no longer offered, or offered again; what was played of it stays',
     places: ['exercises'],
   },
+  {
+    action: 'others',
+    keys: ['o'],
+    short: '',
+    help: 'those for other instruments too, or no more',
+    places: ['exercises'],
+  },
+];
+
+/** Where a level is changed with the arrows elsewhere, they choose a setting and change it. */
+export const SETTINGS_ROWS: readonly KeyRow[] = [
+  { action: 'click-softer', keys: ['['], short: '', help: 'the click softer', places: ['settings'] },
+  { action: 'click-louder', keys: [']'], short: '', help: 'the click louder', places: ['settings'] },
+  { action: 'drone-softer', keys: ['('], short: '', help: 'the drone softer', places: ['settings'] },
+  { action: 'drone-louder', keys: [')'], short: '', help: 'the drone louder', places: ['settings'] },
+  { action: 'setting-less', keys: ['left'], short: '', help: 'less of it, or the one before', places: ['settings'] },
+  { action: 'setting-more', keys: ['right'], short: 'change', help: 'more of it, or the next', places: ['settings'] },
+  { action: 'open', keys: ['enter'], short: 'type', help: 'type it, or press the pedal', places: ['settings'] },
 ];
 
 /** Today's list by hand, while it is put in order. */

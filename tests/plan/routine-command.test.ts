@@ -52,7 +52,7 @@ describe('standside routine', () => {
     const { err } = await run('routine', 'check', path);
     expect(err.trim().split('\n')).toEqual([
       "bad.yaml, line 1, column 1: there is no 'minuts' in a routine file; what may stand there is routine, " +
-        'about, instrument, include, defaults, exercises, pools, parts, breaks, limits, order.',
+        'about, instrument, include, defaults, exercises, pools, parts, breaks, limits, order, for, level.',
       "bad.yaml, line 2, column 24: 'tempo' is 0; write beats per minute from 10 to 400.",
     ]);
     expect(process.exitCode).toBe(1);

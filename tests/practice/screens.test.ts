@@ -209,7 +209,7 @@ describe('keys that mean the same everywhere', () => {
     expect(stand().view).toMatchObject({ screen: 'weeks', page: 'coverage' });
     press('back', 'weeks');
     expect(stand().view).toMatchObject({ screen: 'weeks', page: 'coverage' });
-    press('back', 'settings', 'open');
+    press('back', 'settings');
     expect(stand().view).toEqual({ screen: 'settings' });
   });
 
@@ -249,7 +249,7 @@ describe('keys that mean the same everywhere', () => {
     expect(stand().dials).toMatchObject({ click: 0.55, drone: 0.3 });
     expect(program.effects).toEqual([
       { type: 'sound', command: { ask: 'volume', click: 0.55, drone: 0.3 } },
-      { type: 'set', volume: { click: 0.55, drone: 0.3 } },
+      { type: 'set', settings: { volume: { click: 0.55, drone: 0.3 } } },
     ]);
     expect(messageNow(stand())?.sentence).toBe('Click 55 %, drone 30 %.');
     press('click-softer', 'click-softer', 'drone-louder');

@@ -2,16 +2,21 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import { volumeKeeper } from '../../src/runtime/keepers.ts';
-import type { PlayerData } from '../../src/runtime/files/player-data.ts';
+import { DEFAULT_SETTINGS } from '../../src/practice/settings.ts';
+import { settingsAtWork } from '../../src/runtime/settings-at-work.ts';
 import { eachInOwnFolder } from './folder.ts';
 
 const own = eachInOwnFolder();
 
+const never = (): never => {
+  throw new Error('levels change neither material nor device');
+};
+const atWork = () =>
+  settingsAtWork({ folder: own(), first: DEFAULT_SETTINGS, log: () => {}, read: never, reopen: never });
+
 it('is waited for when it is being written already', async () => {
-  const data = { folder: { path: own() }, log: { write: () => {} } } as unknown as PlayerData;
-  const { keep, finish } = volumeKeeper(data);
-  keep({ click: 0.2, drone: 0.3 });
+  const { set, finish } = atWork();
+  set({ volume: { click: 0.2, drone: 0.3 } });
   // As the timer does: the writing has begun, and nobody has waited for it yet.
   void finish();
   await finish();
@@ -19,10 +24,9 @@ it('is waited for when it is being written already', async () => {
 });
 
 it('is the last one of many', async () => {
-  const data = { folder: { path: own() }, log: { write: () => {} } } as unknown as PlayerData;
-  const { keep, finish } = volumeKeeper(data);
+  const { set, finish } = atWork();
   for (const click of [0.2, 0.4, 0.6]) {
-    keep({ click, drone: 0.3 });
+    set({ volume: { click, drone: 0.3 } });
     void finish();
   }
   await finish();

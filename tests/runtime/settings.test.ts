@@ -26,6 +26,8 @@ device: Desk speakers
 latency: safe
 rule: aim 82.5 %
 level at the ear: 92
+routine: own list
+minutes: 40
 `;
 
 describe('the settings file', () => {
@@ -49,6 +51,8 @@ describe('the settings file', () => {
       latency: 'safe',
       rule: { aim: 0.825 },
       level: 92,
+      routine: 'own list',
+      minutes: 40,
     };
     expect(await parseSettings(WHOLE, 'settings.yaml')).toEqual({ settings, troubles: [] });
     const json = JSON.stringify({ a4: 442, 'day starts': '05:30' });

@@ -38,7 +38,7 @@ function sit() {
     stand,
     sound,
     keep: journal.keep,
-    keepVolume: () => {},
+    settings: { set: () => {}, listen: () => () => {} },
     now: () => clock,
     today: () => '2026-11-25',
     everySecond: () => () => {},

@@ -68,7 +68,7 @@ function keepHeard(
   const { drill, key, heard, bpm, a4, exercise, tuning } = report;
   const notes = heard.tendencies.map(rounded);
   if (notes.length === 0) return remark('Nothing was kept: no note was long and clear enough.');
-  const data = openPlayerData(options.data, systemClock, dayStart);
+  const data = openPlayerData(options.data, systemClock, () => dayStart);
   try {
     const line = { exercise, articulation: drill.articulation.name, key };
     const of = { bpm, instrument: drill.instrument.id, tuning: tuning.tuning, a4 };

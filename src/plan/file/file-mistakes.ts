@@ -51,7 +51,7 @@ function unknownName(path: Path, name: string): string {
   const cut = cutByComma(path, name);
   if (cut !== null) return cut;
   const [, where, names] = placeNamed(path) ?? [/^/, 'this place', []];
-  const right = didYouMean(name, names, `what may stand there is ${names.slice(0, 12).join(', ')}.`);
+  const right = didYouMean(name, names, `what may stand there is ${names.slice(0, 13).join(', ')}.`);
   return `there is no '${harmless(name, 40)}' in ${where}; ${right}`;
 }
 

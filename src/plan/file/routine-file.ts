@@ -226,6 +226,21 @@ function checkBlocks({ parts = [] }: WrittenRoutine, report: ReportMistake): voi
     report(['parts'], `the routine has ${blocks} blocks; at most ${MOST.blocks} may stand in a day.`, 'key');
 }
 
+const FAMILIES: Readonly<Record<string, Instrument['family']>> = { brass: 'brass', reeds: 'reed', flutes: 'flute' };
+
+/** Who else it is for, as ids of instruments. */
+function forWhom(written: WrittenRoutine, report: ReportMistake): readonly string[] {
+  return [written.for ?? []].flat().flatMap((name) => {
+    const family = Object.hasOwn(FAMILIES, name) ? FAMILIES[name] : undefined;
+    if (family !== undefined) return INSTRUMENTS.filter((one) => one.family === family).map(({ id }) => id);
+    const instrument = instrumentNamed(name);
+    if (instrument !== null) return [instrument.id];
+    const known = [...Object.keys(FAMILIES), ...INSTRUMENTS.map(({ id }) => id)];
+    report(['for'], `'for' is ${shown(name)}; ${didYouMean(name, known, `write ${known.join(', ')}.`)}`);
+    return [];
+  });
+}
+
 /** Places that the instrument does not have, of exercises and of blocks; each is complained of where it is written. */
 function checkPlaces(
   written: WrittenRoutine,
@@ -270,6 +285,7 @@ export function parseRoutine(text: string, fileName: string, readInclude: ReadIn
   checkPools(written, gathering.pools.values(), parts, report);
   const breaks = breaksOf(written, report);
   const instrument = instrumentOf(written, report);
+  const others = forWhom(written, report);
   const known = instrumentNamed(instrument);
   if (known !== null && gathering.troubles.length === 0) checkPlaces(written, gathering, parts, known, report);
   if (gathering.troubles.length > 0) return { troubles: named(inOrder(gathering.troubles)) };
@@ -278,6 +294,8 @@ export function parseRoutine(text: string, fileName: string, readInclude: ReadIn
     title: written.routine ?? idOf(fileName),
     about: written.about ?? '',
     instrument,
+    ...(others.length > 0 ? { for: others } : {}),
+    ...(written.level ? { level: written.level } : {}),
     exercises: [...gathering.exercises].map(([id, exercise]) => ({ ...exercise, id })),
     pools: [...gathering.pools.values()],
     parts,

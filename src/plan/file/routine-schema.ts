@@ -6,6 +6,7 @@ import { z } from 'zod';
 import { DRONE_OCTAVES } from '../../music/pitch/drone-place.ts';
 import { DRONE_TIMBRES } from '../../music/sound/sound-commands.ts';
 import { KINDS } from '../routine/exercise.ts';
+import { LEVELS } from '../routine/routine.ts';
 import { KEY_ORDERS } from '../rotation/key-order.ts';
 import { ARTICULATION_TURNS, KEY_CHANGES } from '../rotation/key-rotation.ts';
 import { REGISTERS } from '../../music/pitch/registers.ts';
@@ -204,6 +205,8 @@ export const WrittenPool = z.union(
   'a list of exercises, or every and items',
 );
 
+const FOR_WANTED = 'brass, reeds, flutes, or instruments by name';
+
 export const WrittenRoutine = z
   .strictObject({
     routine: part.text(80).optional().describe('The title. A file that is only included needs none.'),
@@ -228,6 +231,11 @@ export const WrittenRoutine = z
       })
       .optional(),
     order: part.oneOf(['blocked', 'interleaved']).optional(),
+    for: z
+      .union([part.text(60), z.array(part.text(60)).min(1).max(40)], FOR_WANTED)
+      .optional()
+      .describe('Who else it is for: brass, reeds, flutes, or instruments by name.'),
+    level: part.oneOf(LEVELS).optional().describe('How long its player has been playing.'),
   })
   .describe('A practice routine for a wind player.');
 

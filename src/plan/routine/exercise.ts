@@ -52,6 +52,8 @@ export interface Exercise {
   readonly minutes?: number;
   /** No longer offered; what was played of it stays. */
   readonly retired?: boolean;
+  /** For other instruments than the player's: offered only where it is asked for. */
+  readonly elsewhere?: boolean;
   /** Scale degrees, e.g. '1 2 3 4 5 4 3 2 | 1'; null for the player's own material. */
   readonly pattern: string | null;
   /** The scale its degrees are counted in, e.g. 'major', 'harmonic minor', 'chromatic'. */

@@ -76,6 +76,10 @@ export interface Breaks {
   readonly minutes: Minutes;
 }
 
+/** How long its player has been playing. */
+export const LEVELS = ['first years', 'some years', 'advanced'] as const;
+export type Level = (typeof LEVELS)[number];
+
 /** A plan for the days: what one routine file says, with every default filled in. */
 export interface Routine {
   /** The file's name without its ending. */
@@ -84,6 +88,11 @@ export interface Routine {
   readonly about: string;
   /** Its id in `music/pitch/instruments`. */
   readonly instrument: string;
+  /** Ids of the instruments that it is for as well; none when absent. */
+  readonly for?: readonly string[];
+  readonly level?: Level;
+  /** For other instruments than the player's: offered only where it is asked for. */
+  readonly elsewhere?: boolean;
   readonly exercises: readonly Exercise[];
   readonly pools: readonly Pool[];
   readonly parts: readonly Part[];
@@ -101,5 +110,9 @@ export const DEFAULT_LIMITS: Limits = { sameKind: 3, highLoad: 10 };
 /** By what it is kept under; older records may have its bare name. */
 export const exerciseOf = ({ exercises }: Routine, id: string): Exercise | null =>
   exercises.find((exercise) => exercise.id === id) ?? exercises.find(({ name }) => name === id) ?? null;
+
+/** Whether a packaged routine is for a player of this instrument. */
+export const isForInstrument = (routine: Pick<Routine, 'instrument' | 'for'>, instrument: string): boolean =>
+  routine.instrument === instrument || (routine.for ?? []).includes(instrument);
 
 export const blocksOf = (routine: Routine): readonly Block[] => routine.parts.flatMap((part) => part.blocks);

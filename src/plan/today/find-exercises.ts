@@ -19,13 +19,16 @@ function rankOf({ title, material }: Exercise, query: string): number | null {
   return words.every((word) => whole.includes(word)) ? 2 : null;
 }
 
-/** In the order of the list where they fit equally well; all that are offered where nothing is typed. */
+/**
+ * In the order of the list where they fit equally well; all that are offered where nothing is typed. Those of other
+ * instruments are found where they are asked for by name, after all others.
+ */
 export function foundExercises(exercises: readonly Exercise[], query: string): readonly Exercise[] {
   const offered = exercises.filter(({ retired }) => !retired);
-  if (query.trim() === '') return offered;
+  if (query.trim() === '') return offered.filter(({ elsewhere }) => !elsewhere);
   const ranked = offered.flatMap((exercise) => {
     const rank = rankOf(exercise, query);
-    return rank === null ? [] : [{ exercise, rank }];
+    return rank === null ? [] : [{ exercise, rank: rank + (exercise.elsewhere ? 3 : 0) }];
   });
   return ranked.toSorted((a, b) => a.rank - b.rank).map(({ exercise }) => exercise);
 }

@@ -2,7 +2,7 @@
 import { type Exercise, hasLadder, withoutLadder } from '../../plan/routine/exercise.ts';
 import { putOnStand } from '../sitting/put-on-stand.ts';
 import { type ExercisesAction, type ListAction, type Stand } from '../stand.ts';
-import { type Choice, chosen, lineChosen, moveArticulation, moveKey, moveRow } from './line-choice.ts';
+import { type Choice, chosen, lineChosen, moveArticulation, moveKey, moveRow, withOthers } from './line-choice.ts';
 
 function withChoice(stand: Stand, move: (choice: Choice, exercise: Exercise) => Choice): Stand {
   const exercise = chosen(stand.choice, stand.known.exercises);
@@ -28,5 +28,6 @@ export const EXERCISES: Readonly<Record<ListAction | ExercisesAction, (stand: St
   'key-before': (stand) => withChoice(stand, (choice, exercise) => moveKey(choice, -1, exercise)),
   'key-after': (stand) => withChoice(stand, (choice, exercise) => moveKey(choice, 1, exercise)),
   articulation: (stand) => withChoice(stand, (choice, exercise) => moveArticulation(choice, 1, exercise)),
+  others: (stand) => ({ ...stand, choice: withOthers(stand.choice, stand.known.exercises) }),
   open,
 };

@@ -6,6 +6,8 @@ export interface Choice {
   readonly row: number;
   readonly keyOf: Readonly<Record<string, number>>;
   readonly articulationOf: Readonly<Record<string, number>>;
+  /** Whether those of other instruments are in the list too. */
+  readonly others?: boolean;
 }
 
 export const FIRST: Choice = { row: 0, keyOf: {}, articulationOf: {} };
@@ -26,8 +28,21 @@ export const chosen = (choice: Choice, exercises: readonly Exercise[]): Exercise
 
 export const moveRow = (choice: Choice, by: number, exercises: readonly Exercise[]): Choice => ({
   ...choice,
-  row: wrap(choice.row + by, exercises.length),
+  row: wrap(choice.row + by, listed(choice, exercises)),
 });
+
+/** How many are in the list: those of other instruments stand last, and only where they were asked for. */
+export function listed({ row, others }: Choice, exercises: readonly Exercise[]): number {
+  const first = exercises.findIndex(({ elsewhere }) => elsewhere);
+  return others || first < 0 || row >= first ? exercises.length : first;
+}
+
+/** Those of other instruments too, or no more; the finger stays among those that show. */
+export function withOthers(choice: Choice, exercises: readonly Exercise[]): Choice {
+  if (!choice.others) return { ...choice, others: true };
+  const first = exercises.findIndex(({ elsewhere }) => elsewhere);
+  return { ...choice, others: false, row: first < 0 ? choice.row : Math.min(choice.row, Math.max(0, first - 1)) };
+}
 
 export const moveKey = (choice: Choice, by: number, { id, keys }: Exercise): Choice => ({
   ...choice,

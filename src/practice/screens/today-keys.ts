@@ -123,11 +123,12 @@ function typeTime(stand: Stand, key: string): Stand {
   return planned(withDay(stand, { typed, typedAt: now, minutes: clamp(Number(typed)) }));
 }
 
-/** Today opens with the list by hand, where there is one, or with the routine that was last played. */
+/** Today opens with the list by hand, where there is one, or the routine last played, or the one to begin with. */
 export function withLastRoutine(first: Stand): Stand {
   const stand = withDay(first, { byHand: listToday(first).length > 0 });
   const plan = stand.known.records.findLast((record) => record.kind === 'plan' && record.routine !== BY_HAND);
-  const routine = plan?.kind === 'plan' ? stand.known.routines.findIndex(({ id }) => id === plan.routine) : -1;
+  const wanted = plan?.kind === 'plan' ? plan.routine : stand.settings.routine;
+  const routine = stand.known.routines.findIndex(({ id, elsewhere }) => id === wanted && !elsewhere);
   return routine < 0 ? stand : withDay(stand, { routine });
 }
 
@@ -136,12 +137,17 @@ function otherOrder(stand: Stand): Stand {
   return planned(withDay(stand, { order: now === 'blocked' ? 'interleaved' : 'blocked' }));
 }
 
+/** Places among the routines of those for the player's instrument. */
+const offeredRoutines = ({ known }: Pick<Stand, 'known'>): readonly number[] =>
+  known.routines.flatMap(({ elsewhere }, index) => (elsewhere ? [] : [index]));
+
 /** The routines one after the other, and then the list by hand where there is one. */
 function otherRoutine(stand: Stand): Stand {
   const { routine, byHand } = stand.day;
-  const isLast = routine + 1 >= stand.known.routines.length;
-  const isListNext = isLast && !byHand && listToday(stand).length > 0;
-  const next = isLast || byHand ? 0 : routine + 1;
+  const offered = offeredRoutines(stand);
+  const after = offered.find((index) => index > routine);
+  const isListNext = after === undefined && !byHand && listToday(stand).length > 0;
+  const next = (byHand ? undefined : after) ?? offered[0] ?? 0;
   return planned(withDay(stand, { routine: next, byHand: isListNext, part: null, order: null, row: 0 }));
 }
 

@@ -25,9 +25,9 @@ export function turnDial(stand: Stand, action: DialAction): StandStep {
   const dials: Dials = { ...stand.dials, [dial]: turned(stand.dials[dial], by) };
   const volume = { click: dials.click, drone: dials.drone };
   return step(
-    { ...stand, dials },
+    { ...stand, dials, settings: { ...stand.settings, volume } },
     sound({ ask: 'volume', ...volume }),
-    { type: 'set', volume },
+    { type: 'set', settings: { volume } },
     say(`Click ${percent(dials.click)}, drone ${percent(dials.drone)}.`),
   );
 }

@@ -30,19 +30,19 @@ export interface PlayerData {
 export function openPlayerData(
   option?: string,
   clock: Clock = systemClock,
-  dayStart = DAY_START,
+  dayStart = (): number => DAY_START,
   progress?: Progress,
 ): PlayerData {
   const folder = openDataFolder(option);
   const lock = takeLock(folder.lock);
-  const store = openStore(folder, { today: stampOf(clock, dayStart).day, ...(progress ? { progress } : {}) });
+  const store = openStore(folder, { today: stampOf(clock, dayStart()).day, ...(progress ? { progress } : {}) });
   if (isMishap(store)) {
     lock.release();
     throw new Trouble(store.sentence);
   }
   const nextId = entryIds(store.fold().lastId, clock.wall);
   const stamp = (happening: Happening): Entry =>
-    ({ v: 1, id: nextId(), ...stampOf(clock, dayStart), ...happening }) as Entry;
+    ({ v: 1, id: nextId(), ...stampOf(clock, dayStart()), ...happening }) as Entry;
   let open = true;
   const close = (): void => {
     if (open) store.close();

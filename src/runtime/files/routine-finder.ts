@@ -9,7 +9,7 @@ import { reasonOf } from '../../common/file-reasons.ts';
 import { harmless, holdsControls } from '../../common/harmless-text.ts';
 import { qualifiedName } from '../../plan/routine/exercise-identity.ts';
 import { didYouMean } from '../../common/nearest-word.ts';
-import type { Routine } from '../../plan/routine/routine.ts';
+import { type Routine, isForInstrument } from '../../plan/routine/routine.ts';
 import { packageRoot } from '../../audio/package-folder.ts';
 import { Trouble } from '../../common/trouble.ts';
 
@@ -79,12 +79,16 @@ export function namesakeOf(path: string, paths: readonly string[]): string | nul
   return first === undefined || first === path ? null : first;
 }
 
-/** The player's own routines first, then the packaged ones for their instrument, then the rest. */
+/** Whether a file came with the program. A folder beside the program's may begin with its whole name. */
+export const isPackaged = (path: string): boolean => path.startsWith(packageRoot() + sep);
+
+/** The player's own routines first, then the packaged ones for their instrument, for others like it, and the rest. */
 export function orderedFor(loaded: LoadedRoutines, instrument: string): LoadedRoutines {
-  // A folder beside the program's may begin with its whole name.
-  const packaged = packageRoot() + sep;
-  const rank = ({ path, routine }: LoadedRoutine): number =>
-    !path.startsWith(packaged) ? 0 : routine.instrument === instrument ? 1 : 2;
+  const rank = ({ path, routine }: LoadedRoutine): number => {
+    if (!isPackaged(path)) return 0;
+    if (routine.instrument === instrument) return 1;
+    return isForInstrument(routine, instrument) ? 2 : 3;
+  };
   return { ...loaded, routines: loaded.routines.toSorted((a, b) => rank(a) - rank(b)) };
 }
 

@@ -10,8 +10,10 @@ import { readSyllables } from '../../music/tongue/syllables.ts';
 import { nearest } from '../../common/nearest-word.ts';
 import type { Gain } from '../../common/units.ts';
 import { HIGHEST_LEVEL, LOWEST_LEVEL } from '../../plan/ease/hearing-dose.ts';
+import { LEAST_MINUTES, MOST_MINUTES } from '../../plan/today/todays-plan.ts';
 import { LADDER_RULE, between, ladderRule, oneOf, yesNo } from '../../plan/file/schema-values.ts';
 import { readAim } from '../../plan/file/value-words.ts';
+import { LIMITS } from '../../practice/settings.ts';
 import { ownKeys } from './own-keys.ts';
 import { DEFAULT_SETTINGS, type Settings } from './settings-defaults.ts';
 
@@ -96,7 +98,11 @@ export const SETTINGS: { readonly [Field in keyof Settings]: Setting<Settings[Fi
     ),
     about: 'yours, such as cornet, Bb cornet or flute',
   },
-  a4: { name: 'a4', check: between(380, 500, 'hertz'), about: 'the A that the drone is tuned to, 380 to 500 hertz' },
+  a4: {
+    name: 'a4',
+    check: between(...LIMITS.a4, 'hertz'),
+    about: 'the A that the drone is tuned to, 380 to 500 hertz',
+  },
   drone: {
     name: 'drone',
     check: z.strictObject(
@@ -182,8 +188,18 @@ export const SETTINGS: { readonly [Field in keyof Settings]: Setting<Settings[Fi
   },
   tapOffset: {
     name: 'sound delay',
-    check: between(-500, 500, 'milliseconds'),
+    check: between(...LIMITS.tapOffset, 'milliseconds'),
     about: 'how late the click reaches you in milliseconds, as `standside lag` measures it',
+  },
+  routine: {
+    name: 'routine',
+    check: z.string('the name of a routine').min(1).max(200),
+    about: 'the routine that Today begins with until one was played, by its file’s name, or `own list`',
+  },
+  minutes: {
+    name: 'minutes',
+    check: between(LEAST_MINUTES, MOST_MINUTES, 'minutes'),
+    about: 'the minutes that Today begins with',
   },
 };
 

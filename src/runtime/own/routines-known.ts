@@ -8,8 +8,9 @@ import { prepareFor } from '../../practice/line/line-notes.ts';
 import type { Prepare, ReadAnew } from '../../practice/stand.ts';
 import { withPlayersRule } from '../files/players-rule.ts';
 import { routinesOf } from '../files/routine-cache.ts';
-import { type LoadedRoutines, exercisesOf, orderedFor, routineFiles, routineFolders } from '../files/routine-finder.ts';
+import { type LoadedRoutines, orderedFor, routineFiles, routineFolders } from '../files/routine-finder.ts';
 import type { Settings } from '../files/settings.ts';
+import { forInstrument } from './for-instrument.ts';
 
 const playersInstrument = (name: string): Instrument =>
   instrumentNamed(name) ?? instrumentNamed(DEFAULT_INSTRUMENT) ?? (INSTRUMENTS[0] as Instrument);
@@ -31,9 +32,12 @@ function preparer({ routines }: LoadedRoutines, { instrument, a4, syllables, dro
   return (exercise, line, place, blockDrone) => (own.get(exercise) ?? usual)(exercise, line, place, blockDrone);
 }
 
-/** The player's own come first; those that are no longer offered stand last. */
+/** The player's own come first; those no longer offered come late, and those of other instruments stand last. */
 function inOrder(exercises: readonly Exercise[], own: readonly string[]): readonly Exercise[] {
-  const rank = ({ retired, file }: Exercise): number => (retired ? 2 : own.includes(file) ? 0 : 1);
+  const rank = ({ retired, elsewhere, file }: Exercise): number => {
+    if (elsewhere) return 3;
+    return retired ? 2 : own.includes(file) ? 0 : 1;
+  };
   return exercises.toSorted((a, b) => rank(a) - rank(b));
 }
 
@@ -51,9 +55,9 @@ export const loadedFor = async (dataFolder: string, settings: Settings): Promise
 
 export function knownOf(loaded: LoadedRoutines, dataFolder: string, settings: Settings): ReadAnew {
   const own = ownFiles(dataFolder);
-  const exercises = [...exercisesOf(loaded).values()].map(({ exercise }) => exercise);
+  const { routines, exercises } = forInstrument(loaded, settings.instrument);
   return {
-    routines: loaded.routines.map(({ routine }) => routine),
+    routines,
     exercises: inOrder(exercises, own),
     own,
     prepare: preparer(loaded, settings),

@@ -1,8 +1,7 @@
 /** Runs the full-screen program on a real terminal until the player leaves. */
 import { render } from 'ink';
-import type { Lettering } from '../../music/page/strip.ts';
-import type { KeyRow } from '../../ui/keys.ts';
-import { App } from '../../ui/app.tsx';
+import type { Settings } from '../../practice/settings.ts';
+import { App, type Look } from '../../ui/app.tsx';
 import { LinesApp } from '../../ui/lines/lines-app.tsx';
 import { COLOURS, PLAIN } from '../../ui/theme.ts';
 import type { Milliseconds } from '../../common/units.ts';
@@ -15,12 +14,9 @@ export type Manner = 'drawn' | 'lines';
 
 export interface FullScreen {
   readonly desk: RunningDesk;
-  readonly keys: readonly KeyRow[];
+  readonly look: (settings: Settings) => Look;
   readonly terminal: Terminal;
   readonly colour: boolean;
-  readonly lettering: Lettering;
-  /** No picture of the beat. */
-  readonly isStill: boolean;
   /** 'lines': nothing is drawn; each thing that happens is one short line. */
   readonly manner: Manner;
   /** Frees everything the program holds; must not throw. */
@@ -42,12 +38,15 @@ type Ink = ReturnType<typeof render>;
 const NO_FRAMES: Frames = { paint: () => {}, written: () => {}, hold: () => {}, repeat: () => {}, close: () => {} };
 
 /** Lines are few and never taken back: they are Ink's own renderer's work. */
-const openLines = ({ desk, keys, lettering }: FullScreen): Ink =>
-  render(<LinesApp desk={desk} keys={keys} lettering={lettering} />, { exitOnCtrlC: false, patchConsole: false });
+const openLines = ({ desk, look }: FullScreen): Ink =>
+  render(<LinesApp desk={desk} {...look(desk.state().settings)} look={look} />, {
+    exitOnCtrlC: false,
+    patchConsole: false,
+  });
 
 /** Ink reads the keys and keeps the tree; pictures go to `frames`, and so does what Ink itself writes of a form. */
-const openDrawn = ({ desk, keys, lettering, isStill }: FullScreen, frames: Frames): Ink =>
-  render(<App desk={desk} keys={keys} paint={frames.paint} lettering={lettering} isStill={isStill} />, {
+const openDrawn = ({ desk, look }: FullScreen, frames: Frames): Ink =>
+  render(<App desk={desk} {...look(desk.state().settings)} look={look} paint={frames.paint} />, {
     stdout: silentTwin(process.stdout, frames.written),
     exitOnCtrlC: false,
     patchConsole: false,

@@ -6,7 +6,7 @@ import { plainText } from '../paint.ts';
 import { formLines } from '../forms/form-lines.ts';
 import { isForm, wholeScreen } from '../whole-screen.ts';
 
-const PAGES: readonly Screen[] = ['weeks', 'settings', 'end'];
+const PAGES: readonly Screen[] = ['first', 'weeks', 'settings', 'end'];
 
 /** Wide enough for every table, and long enough for every list. */
 const PAGE = { columns: 120, rows: 240 } as const;

@@ -4,6 +4,7 @@ import type { PaintedLine } from '../paint.ts';
 import { blockScreen } from './block-screen.ts';
 import { endScreen } from './end-screen.ts';
 import { exercisesScreen } from './exercises-screen.ts';
+import { firstScreen } from './first-screen.ts';
 import { gridScreen } from '../practice/grid-screen.ts';
 import { practiceScreen } from '../practice/practice-screen.ts';
 import type { Canvas, DrawScreen } from './screen.ts';
@@ -14,6 +15,7 @@ import { weeksScreen } from '../weeks/weeks-screen.ts';
 
 const SCREENS: { readonly [S in PictureScreen]: DrawScreen<S> } = {
   today: todayScreen,
+  first: firstScreen,
   exercises: exercisesScreen,
   practice: practiceScreen,
   grid: gridScreen,

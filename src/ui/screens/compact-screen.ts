@@ -7,6 +7,7 @@ import { climbNow, ruleOf, tempoNow } from '../../practice/line/line-state.ts';
 import type { Practice } from '../../practice/line/line-on-stand.ts';
 import { messageNow } from '../../practice/messages.ts';
 import type { KnownSoFar, Screen, Stand } from '../../practice/stand.ts';
+import { type FirstView, instrumentNow } from '../../practice/screens/first-start-keys.ts';
 import { noteNow } from '../../practice/screens/note-typing.ts';
 import { digits, digitsWidth } from '../components/tall-figures.ts';
 import { type PaintedLine, fit, line, seg, toHeight } from '../paint.ts';
@@ -62,6 +63,7 @@ function ofLine(
 const NAMES: Readonly<Record<Screen, string>> = {
   form: '',
   list: '',
+  first: 'Three questions',
   today: 'Today',
   exercises: 'Exercises',
   practice: '',
@@ -73,11 +75,18 @@ const NAMES: Readonly<Record<Screen, string>> = {
   settings: 'Settings',
 };
 
+/** What is under the finger of the first start. */
+function firstNow(view: FirstView): string {
+  if (view.asks === 'minutes') return `${view.minutes} minutes`;
+  return view.asks === 'routine' ? `begin with number ${view.routine + 1}` : (instrumentNow(view)?.name ?? view.typed);
+}
+
 /** What is under the finger, so that it can be begun even here. */
 function chosen(stand: Stand): string {
   const { view, day, known, choice } = stand;
   if (view.screen === 'today') return day.plan?.items[day.row]?.title ?? '';
   if (view.screen === 'exercises') return known.exercises[choice.row]?.title ?? '';
+  if (view.screen === 'first') return firstNow(view);
   return view.screen === 'ways' ? (view.ways.offers[view.ways.row]?.title ?? '') : '';
 }
 

@@ -7,7 +7,7 @@ import { cleanShare, countsOf } from '../../ladder/speed/line-history.ts';
 import { fileToTell, titleAmong } from '../../plan/routine/exercise-identity.ts';
 import { type Exercise, hasLadder } from '../../plan/routine/exercise.ts';
 import { ladderLine } from '../../plan/rotation/ladder-line.ts';
-import { lineChosen } from '../../practice/screens/line-choice.ts';
+import { lineChosen, listed } from '../../practice/screens/line-choice.ts';
 import { crossingOf, withKnowledge } from '../../practice/sitting/line-speed.ts';
 import { climbToday } from '../../practice/sitting/opening-tempo.ts';
 import type { Stand } from '../../practice/stand.ts';
@@ -76,9 +76,20 @@ function exerciseRow(stand: Stand, index: number, width: number): PaintedLine {
     next: tempoToday(stand, exercise, chosenLine),
     best: known?.best ? bpmText(known.best.bpm) : '–',
     clean: known ? percent(cleanShare(countsOf(known))) : '',
-    last: exercise.retired ? 'retired' : known?.lastDay === stand.known.today ? 'today' : known?.lastDay || 'never',
+    last: exercise.retired
+      ? 'retired'
+      : exercise.elsewhere && !known
+        ? 'for others'
+        : known?.lastDay === stand.known.today
+          ? 'today'
+          : known?.lastDay || 'never',
   };
-  return row(cells, isHere ? 'now' : exercise.retired ? 'dim' : 'plain', width, isHere ? '▶' : ' ');
+  return row(
+    cells,
+    isHere ? 'now' : exercise.retired || exercise.elsewhere ? 'dim' : 'plain',
+    width,
+    isHere ? '▶' : ' ',
+  );
 }
 
 /** The first row shown, so that the chosen one is always in sight. */
@@ -111,7 +122,8 @@ function aboutChosen(exercise: Exercise, among: readonly Exercise[]): string {
 }
 
 export const exercisesScreen: DrawScreen<'exercises'> = (stand, { columns, rows, foot }) => {
-  const { exercises, today } = stand.known;
+  const { exercises: all, today } = stand.known;
+  const exercises = all.slice(0, listed(stand.choice, all));
   const room = rows - 8;
   const first = scrollTo(stand.choice.row, exercises.length, room);
   const shown = exercises.slice(first, first + room).map((_, k) => exerciseRow(stand, first + k, columns));

@@ -4,6 +4,7 @@ import { type Circumstance, type KeyRow, type Place, rowsFor } from '../keys.ts'
 import { BLANK, type PaintedLine, line, seg, toHeight, widthOf, wrapped } from '../paint.ts';
 
 const TITLES: Readonly<Record<Place, string>> = {
+  first: 'Three questions',
   today: 'Keys on the Today screen',
   exercises: 'Keys in the list of exercises',
   practice: 'Keys while practising',
