@@ -6,7 +6,7 @@ export default defineConfig({
     'cli/main': 'src/cli/main.ts',
     'audio/child': 'src/audio/process/child.ts',
     'sounds/make': 'sounds/make.ts',
-    'bench/compare-start': 'tests/bench/compare-start.ts',
+    'bench/compare-rules': 'tests/bench/compare-rules.ts',
     'bench/compare-estimate': 'tests/bench/compare-estimate.ts',
     'bench/compare-walls': 'tests/bench/compare-walls.ts',
     'bench/main': 'tests/bench/main.ts',

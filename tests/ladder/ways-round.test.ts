@@ -97,11 +97,19 @@ describe('the ways round a wall', () => {
   });
 
   it('leave out what does not fit: tonguing on a slurred line, counting notes of the player’s own material', () => {
-    expect(ids({ tongued: false, notes: null })).toEqual(['half-tempo', 'bursts', 'dotted', 'off-beats']);
+    expect(ids({ tongued: false, notes: null })).toEqual(['half-tempo', 'bursts', 'dotted', 'breathed', 'off-beats']);
     expect(ids({ notes: null })).not.toContain('from-front');
     expect(ids({ notes: 3 })).not.toContain('from-back');
     expect(ids({ notes: 4 })).toContain('from-back');
-    expect(ids({ tongued: false })).toEqual(['half-tempo', 'bursts', 'dotted', 'from-front', 'from-back', 'off-beats']);
+    expect(ids({ tongued: false })).toEqual([
+      'half-tempo',
+      'bursts',
+      'dotted',
+      'from-front',
+      'from-back',
+      'breathed',
+      'off-beats',
+    ]);
   });
 
   it.each([4, 5, 9, 17, 64])('add a note at a time to %i notes and never reach all of them', (notes) => {

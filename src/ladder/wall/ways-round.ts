@@ -6,7 +6,16 @@ import type { Bpm } from '../../common/units.ts';
 import { type Rungs, nearestRung, rungFrom } from '../rule/rungs.ts';
 
 export type WayId =
-  'half-tempo' | 'bursts' | 'dotted' | 'from-front' | 'from-back' | 'slurred' | 'one-note' | 'whispered' | 'off-beats';
+  | 'half-tempo'
+  | 'bursts'
+  | 'dotted'
+  | 'from-front'
+  | 'from-back'
+  | 'slurred'
+  | 'one-note'
+  | 'whispered'
+  | 'breathed'
+  | 'off-beats';
 
 /** One thing to play, so many times. What is not named is as the line has it. */
 export interface Passage {
@@ -19,8 +28,11 @@ export interface Passage {
   readonly rhythm?: 'long-short' | 'short-long';
   /** Only so many notes, from the front or up to the end. */
   readonly notes?: { readonly from: 'front' | 'back'; readonly count: number };
-  /** `slurred`: all under one slur. `one-note`: the tonguing and rhythm alone, all on the first note. */
-  readonly playing?: 'slurred' | 'one-note' | 'whispered';
+  /**
+   * `slurred`: all under one slur. `one-note`: the tonguing and rhythm alone, all on the first note. `whispered` and
+   * `breathed`: fingers and syllables without a tone, on tongued and on slurred lines.
+   */
+  readonly playing?: 'slurred' | 'one-note' | 'whispered' | 'breathed';
   /** So many beats at speed, then so many of rest, through the repetition. */
   readonly burst?: { readonly beats: number; readonly rest: number };
 }
@@ -58,6 +70,7 @@ const below = ({ rungs, wall }: WayInput): Bpm => rungFrom(rungs, wall, -1);
 const share = ({ rungs, wall }: WayInput, of: number): Bpm => rungs[nearestRung(rungs, wall * of)] ?? wall;
 const always = (): boolean => true;
 const tongued = (input: WayInput): boolean => input.tongued;
+const slurred = (input: WayInput): boolean => !input.tongued;
 const counted = ({ notes }: WayInput): boolean => (notes ?? 0) >= 4;
 
 const asWritten = (input: WayInput): Passage => ({ bpm: below(input), repetitions: 1, say: 'as written' });
@@ -159,6 +172,18 @@ const RECIPES: Readonly<Record<WayId, Recipe>> = {
         playing: 'whispered',
       },
     ],
+  },
+  breathed: {
+    title: 'Breath and fingers alone',
+    why: 'Air and fingers keep each other company without a tone, and the lip has a rest.',
+    fits: slurred,
+    passages: (input) =>
+      [below(input), input.wall].map((bpm) => ({
+        bpm,
+        repetitions: 2,
+        say: 'a syllable breathed on each beat, fingers moving',
+        playing: 'breathed' as const,
+      })),
   },
   'off-beats': {
     title: 'Click on the off-beats',

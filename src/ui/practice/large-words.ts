@@ -1,12 +1,19 @@
-/** Said in large letters before a repetition begins, and while it lasts: its layer, and which fingering. */
+/** Said in large letters before and while it is played: the layer, the fingering, what to do on a way round a wall. */
 import { layerNow } from '../../practice/sitting/layer-now.ts';
+import type { Passage } from '../../ladder/wall/ways-round.ts';
+import { passageNow } from '../../practice/line/line-state.ts';
 import type { Practice } from '../../practice/line/line-on-stand.ts';
 import type { KnownSoFar } from '../../practice/stand.ts';
 import { hasFigures, largestCells, tallText } from '../components/tall-figures.ts';
 import { BLANK, type PaintedLine, fit, line, seg } from '../paint.ts';
 
+/** 'WHISPER THE SYLLABLES', 'MOVE THE FINGERS', 'NO TONE': what is to be done on a way round a wall. */
+const instruction = ({ say }: Passage): readonly string[] => say.replace(' %', ' per cent').toUpperCase().split(', ');
+
 /** 'SING AND PLAY'; 'ORDINARY' and 'ALTERNATE' where keys come in pairs of fingerings. */
 export function wordsToRead(known: KnownSoFar, practice: Practice): readonly string[] {
+  const passage = passageNow(practice);
+  if (passage) return instruction(passage);
   const { exercise, fingering } = practice;
   const layer = layerNow(known, practice);
   return [...(layer ? [layer] : []), ...(exercise.rotation?.fingerings ? [fingering] : [])].map((word) =>
