@@ -114,7 +114,7 @@ export function useKeyboard(desk: Desk, keys: readonly KeyRow[]): void {
   const inside = useRef(false);
   useInput((input, key) => {
     const { pieces, isInside } = piecesOf(input, inside.current);
-    const isPlain = !inside.current && !isInside && pieces.every(({ text }) => text === input);
+    const isPlain = !inside.current && !isInside && (pieces[0]?.text ?? '') === input;
     inside.current = isInside;
     if (isPlain) return keyPressed(desk, keys, input, key);
     for (const { text, isPasted } of pieces)

@@ -63,7 +63,7 @@ export interface Story {
 const WEEKS = 16;
 /** Monday, Wednesday, Friday. */
 const ON = [0, 2, 4];
-const MARKS = 14;
+const MARKS = 30;
 
 function lineEntries(story: Story, nextIdOf: (wall: number) => string, seed: number): readonly Entry[] {
   const chance = seeded(seed);

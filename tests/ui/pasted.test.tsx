@@ -52,6 +52,7 @@ describe('at the keyboard', () => {
   it('a paste with a q in it does nothing, in one piece or in several; the q after it leaves', async () => {
     const { acts, type } = sit();
     await type('\u001b[200~q q\nq\u001b[201~');
+    await type('\u001b[200~\u001b[201~');
     for (const piece of ['\u001b[200~', 'q', 'qq', '\u001b[201~']) await type(piece);
     expect(acts).toEqual([]);
     await type('q');
