@@ -63,7 +63,7 @@ describe('the main job', () => {
       expect(code).toBe(0);
       const day = sitting.entries()[0]?.day;
       expect(JSON.parse(stdout)).toEqual([
-        {
+        expect.objectContaining({
           exercise: 'five-notes',
           articulation: 'single',
           key: 'Bb',
@@ -76,7 +76,7 @@ describe('the main job', () => {
           estimate: expect.objectContaining({
             said: expect.stringMatching(/still finding out|Safe/) as string,
           }) as unknown,
-        },
+        }) as unknown,
       ]);
     }),
   );
